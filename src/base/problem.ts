@@ -1,0 +1,65 @@
+/**
+ * The one shape of everything that is told to a person about an input or a program.
+ * A problem is a value: it is returned, never thrown, and never silenced.
+ */
+
+/** fault: stops. caution: is told, recorded, does not stop. note: information. */
+export type Severity = 'fault' | 'caution' | 'note';
+
+/** Where the problem is. Lines and columns count from 1; `path` is the key path in a job file, e.g. `part.holes[2].ream`. */
+export interface Place {
+  readonly file?: string;
+  readonly line?: number;
+  readonly column?: number;
+  readonly path?: string;
+  /** A place on the work, millimetres, in the axes named by the text of the problem. */
+  readonly at?: readonly [number, number] | readonly [number, number, number];
+}
+
+export interface Problem {
+  readonly severity: Severity;
+  /** Short, stable, kebab-case: `unknown-key`, `hole-outside`, `rapid-in-stock`. RS-274 conditions are `rs274-<number>`. */
+  readonly code: string;
+  readonly place: Place;
+  /** What was found, as a sentence without a full stop. */
+  readonly found: string;
+  /** What was wanted. */
+  readonly wanted: string;
+  /** What to do about it. */
+  readonly remedy: string;
+}
+
+/** A result that is either a value (perhaps with cautions and notes) or a list with at least one fault. */
+export type Outcome<T> =
+  | { readonly ok: true; readonly value: T; readonly problems: readonly Problem[] }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+export function good<T>(value: T, problems: readonly Problem[] = []): Outcome<T> {
+  return { ok: true, value, problems };
+}
+
+export function bad(...problems: readonly Problem[]): { readonly ok: false; readonly problems: readonly Problem[] } {
+  return { ok: false, problems };
+}
+
+export function fault(code: string, found: string, wanted: string, remedy: string, place: Place = {}): Problem {
+  return { severity: 'fault', code, place, found, wanted, remedy };
+}
+
+export function caution(code: string, found: string, wanted: string, remedy: string, place: Place = {}): Problem {
+  return { severity: 'caution', code, place, found, wanted, remedy };
+}
+
+export function note(code: string, found: string, wanted = '', remedy = '', place: Place = {}): Problem {
+  return { severity: 'note', code, place, found, wanted, remedy };
+}
+
+/** `file:line:column code found, wanted, remedy` on one line. */
+export function describeProblem(p: Problem): string {
+  const { file, line, column, path, at } = p.place;
+  const where = [file, line, column].filter((x) => x !== undefined).join(':');
+  const spot = at ? `at ${at.map((v) => Number(v.toFixed(3))).join(', ')}` : '';
+  const head = [where, p.code, path, spot].filter((x) => x !== undefined && x !== '').join(' ');
+  const body = [p.found, p.wanted, p.remedy].filter((x) => x !== '').join('; ');
+  return `${head}: ${body}`;
+}
