@@ -1,0 +1,95 @@
+/**
+ * CONTRACT: what will be cut, with which cutter, how fast and in which order. Program coordinates, millimetres.
+ * Nothing here says how the part is held or where the cutter's centre runs.
+ */
+import type { Mm, MmPerMin, Rpm, Watt } from '../base/units.ts';
+import type { Point } from '../geometry/types.ts';
+import type { Cutter } from '../part/part.ts';
+
+export interface Plan {
+  readonly setups: readonly SetupPlan[];
+  /** Cutters used, by number. */
+  readonly cutters: readonly Cutter[];
+  readonly climb: boolean;
+  /** How low the profile goes: z of the last pass, below -thickness when cutting into a backing plate. */
+  readonly profileBottom: Mm;
+}
+
+export interface SetupPlan {
+  readonly name: string;
+  readonly operations: readonly Operation[];
+}
+
+export const OPERATION_KINDS = [
+  'face',
+  'spot',
+  'drill',
+  'ream',
+  'tap',
+  'countersink',
+  'counterbore',
+  'bore',
+  'pocket',
+  'rough',
+  'finish',
+  'chamfer',
+  'lighten',
+  'screw holes',
+] as const;
+export type OperationKind = (typeof OPERATION_KINDS)[number];
+
+export interface Operation {
+  /** Position in the plan, from 0, unique over all set-ups. */
+  readonly id: number;
+  readonly what: OperationKind;
+  /** For the program's comment and the sheet: `drill 2.05 for M2.5`. */
+  readonly title: string;
+  readonly cutter: number;
+  readonly speed: Rpm;
+  readonly feed: MmPerMin;
+  /** Straight down, or the vertical part of a drill cycle. */
+  readonly plungeFeed: MmPerMin;
+  /** On a ramp or helix. */
+  readonly rampFeed: MmPerMin;
+  /** Greatest ramp angle, degrees. */
+  readonly rampDeg: number;
+  readonly target: Target;
+  /** Each pass's z, descending; for holes a single entry: the depth of the point or end. */
+  readonly depths: readonly Mm[];
+  /** Radial width of cut in the heaviest planned stretch; 0 for holes. */
+  readonly widthOfCut: Mm;
+  /** Radial stock left standing for a later operation. */
+  readonly allowance: Mm;
+  /** Peck of a drill cycle; null: straight through. */
+  readonly peck: Mm | null;
+  /** Dwell at the bottom, seconds. */
+  readonly dwell: number;
+  readonly coolant: 'none' | 'mist' | 'flood';
+  /** Power at the spindle nose in the heaviest stretch. */
+  readonly power: Watt;
+  /** What decided each figure, one line each: `feed held by power: 320 of 350 W`. */
+  readonly reasons: readonly string[];
+  /** A stop before this operation, with what to do. */
+  readonly stopBefore: StopReason | null;
+}
+
+export type Target =
+  | { readonly kind: 'holes'; readonly holes: readonly HoleTarget[] }
+  | { readonly kind: 'outline'; readonly parts: readonly number[] }
+  | { readonly kind: 'pocket'; readonly parts: readonly number[]; readonly pocket: number }
+  | { readonly kind: 'bore'; readonly holes: readonly HoleTarget[]; readonly diameter: Mm }
+  | { readonly kind: 'stock' }
+  | { readonly kind: 'tabs' };
+
+export interface HoleTarget {
+  readonly part: number;
+  readonly hole: number;
+  readonly at: Point;
+}
+
+export type StopReason =
+  | { readonly kind: 'swarf'; readonly lines: readonly string[] }
+  | { readonly kind: 'measure'; readonly lines: readonly string[] }
+  | { readonly kind: 'tap'; readonly lines: readonly string[] }
+  | { readonly kind: 'screws'; readonly lines: readonly string[] }
+  | { readonly kind: 'turn over'; readonly lines: readonly string[] };
