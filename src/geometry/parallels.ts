@@ -1,0 +1,69 @@
+import { SAME_POINT } from '../base/tolerance.ts';
+import type { Mm, Rad } from '../base/units.ts';
+import { cross, dot, step, sub } from './measure/point.ts';
+import { directionAt, pointAt } from './measure/segment.ts';
+import type { Arc, Loop, Point, Segment } from './types.ts';
+
+/**
+ * Every curve that the edge at distance |d| can be made of, as exact lines and arcs: each segment moved by d, and an
+ * arc of radius |d| about each corner that is convex as seen from the moved edge. Directions are those of the source,
+ * so material stays on the left. d > 0 moves to the right, away from material.
+ *
+ * Nothing is trimmed here: which parts count is decided by distance (offset.ts).
+ */
+export function parallelCurves(loop: Loop, d: Mm): Segment[] {
+  const out: Segment[] = [];
+  for (let i = 0; i < loop.length; i++) {
+    const here = loop[i]!;
+    const moved = parallel(here, d);
+    if (moved) out.push(moved);
+    const corner = cornerArc(here, loop[(i + 1) % loop.length]!, d);
+    if (corner) out.push(corner);
+  }
+  return out;
+}
+
+/** The segment moved by d to its right; undefined for an arc that has shrunk to its centre or past it. */
+function parallel(s: Segment, d: Mm): Segment | undefined {
+  if (s.kind === 'line') {
+    const t = directionAt(s, 0);
+    return { kind: 'line', a: toTheRight(s.a, t, d), b: toTheRight(s.b, t, d) };
+  }
+  const radius = s.sweep > 0 ? s.radius + d : s.radius - d;
+  if (radius < SAME_POINT) return undefined;
+  const k = radius / s.radius;
+  return {
+    ...s,
+    a: step(s.centre, sub(s.a, s.centre), k),
+    b: step(s.centre, sub(s.b, s.centre), k),
+    radius,
+  };
+}
+
+function toTheRight(p: Point, direction: Point, d: Mm): Point {
+  return { x: p.x + direction.y * d, y: p.y - direction.x * d };
+}
+
+function cornerArc(here: Segment, next: Segment, d: Mm): Arc | undefined {
+  const u = directionAt(here, 1);
+  const v = directionAt(next, 0);
+  const sweep = turnAt(here, next, u, v);
+  if (sweep * d <= 0 || Math.abs(sweep * d) < SAME_POINT) return undefined;
+  const centre = here.b;
+  const a = toTheRight(centre, u, d);
+  return { kind: 'arc', a, b: toTheRight(centre, v, d), centre, radius: Math.abs(d), sweep };
+}
+
+/**
+ * Signed turn from u to v. A cusp (half a turn) has no sign of its own: the chords a little way along both
+ * sides tell whether it is a spike of material or a slit.
+ */
+function turnAt(here: Segment, next: Segment, u: Point, v: Point): Rad {
+  const turn = Math.atan2(cross(u, v), dot(u, v));
+  if (Math.abs(turn) < Math.PI - CUSP) return turn;
+  const side = cross(sub(here.b, pointAt(here, 1 - 1e-3)), sub(pointAt(next, 1e-3), here.b));
+  return side < 0 ? -Math.abs(turn) : Math.abs(turn);
+}
+
+/** Turns this near to half a turn (radians) are cusps; only their sign is in doubt. */
+const CUSP = 1e-6;
