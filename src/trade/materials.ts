@@ -24,7 +24,7 @@ export function material(name: MaterialName): Material {
 }
 
 /** Specific cutting force at chip thickness h (mm) of a set: kc11 h^-mc, N/mm2. */
-export function specificForce(set: KienzleSet, h: number): number {
+function specificForce(set: KienzleSet, h: number): number {
   return set.kc11 * h ** -set.mc;
 }
 

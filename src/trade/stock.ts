@@ -1,0 +1,96 @@
+/** Sizes stock is sold in, and how far a plate may be off its size. Millimetres. */
+import type { Mm } from '../base/units.ts';
+import type { Mark, Sourced } from './source.ts';
+
+export interface SizeList extends Sourced {
+  readonly what: string;
+  readonly sizes: readonly Mm[];
+}
+
+const list = (what: string, sizes: readonly Mm[], source: string, mark: Mark): SizeList => ({
+  what,
+  sizes,
+  source,
+  mark,
+});
+
+export const PREFERRED_SIZES: SizeList = list(
+  'preferred metric sizes',
+  [
+    0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.1, 1.2, 1.4, 1.5, 1.6, 1.8, 2, 2.2, 2.5, 2.8, 3, 3.5, 4, 4.5, 5, 5.5, 6, 6.5, 7, 8, 9,
+    10, 11, 12, 14, 16, 18, 20, 22, 25, 28, 30, 32, 35, 40, 45, 50,
+  ],
+  'D. Grieve, University of Plymouth notes on the ISO 3 series',
+  'published',
+);
+export const PLATE_THICKNESSES: SizeList = list(
+  'usually stocked sheet and plate',
+  [0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.2, 1.5, 1.6, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 25],
+  'stockholders’ lists',
+  'from memory',
+);
+export const GAUGE_PLATE_THICKNESSES: SizeList = list(
+  'ground flat stock',
+  [1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25],
+  'stockholders’ lists',
+  'from memory',
+);
+export const FLAT_BAR_WIDTHS: SizeList = list(
+  'flat bar widths',
+  [10, 12, 15, 16, 20, 25, 30, 35, 40, 45, 50, 60, 80, 100],
+  'stockholders’ lists',
+  'common practice',
+);
+/** Standard wire gauge, gauge number to mm. */
+export const SWG: readonly (Sourced & { readonly gauge: number; readonly thickness: Mm })[] = (
+  [
+    [10, 3.25],
+    [12, 2.64],
+    [13, 2.34],
+    [14, 2.03],
+    [16, 1.63],
+    [18, 1.21],
+    [20, 0.91],
+    [22, 0.71],
+    [24, 0.56],
+    [26, 0.46],
+  ] as const
+).map(([gauge, thickness]) => ({ gauge, thickness, source: 'ashmoreandallen.co.uk SWG chart', mark: 'published' }));
+
+export type Finish = 'bright drawn' | 'hot rolled';
+
+/** Thickness deviations of flat bar; undefined outside the tables. */
+export function thicknessDeviation(
+  thickness: Mm,
+  finish: Finish,
+): { readonly upper: Mm; readonly lower: Mm } | undefined {
+  return FLAT_THICKNESS.find((r) => r.finish === finish && thickness > r.over && thickness <= r.upTo);
+}
+
+export interface FlatThickness extends Sourced {
+  readonly finish: Finish;
+  readonly over: Mm;
+  readonly upTo: Mm;
+  readonly upper: Mm;
+  readonly lower: Mm;
+}
+
+const drawn = (over: Mm, upTo: Mm, lower: Mm): FlatThickness => ({
+  ...{ finish: 'bright drawn', over, upTo, upper: 0, lower },
+  source: 'EN 10278, h11',
+  mark: 'published',
+});
+const rolled = (over: Mm, upTo: Mm, off: Mm): FlatThickness => ({
+  ...{ finish: 'hot rolled', over, upTo, upper: off, lower: -off },
+  source: 'EN 10058 in bssa.org.uk',
+  mark: 'published',
+});
+export const FLAT_THICKNESS: readonly FlatThickness[] = [
+  drawn(1, 3, -0.06),
+  drawn(3, 6, -0.075),
+  drawn(6, 10, -0.09),
+  drawn(10, 18, -0.11),
+  drawn(18, 30, -0.13),
+  rolled(0, 20, 0.5),
+  rolled(20, 40, 1),
+];
