@@ -1,7 +1,7 @@
 import { orient2d } from 'robust-predicates';
 import { SAME_POINT } from '../../base/tolerance.ts';
 import type { Mm } from '../../base/units.ts';
-import type { Arc, Loop, Point, Region } from '../types.ts';
+import type { Arc, Loop, Point, Region, Segment } from '../types.ts';
 import { dist } from './point.ts';
 import { nearestOn } from './segment.ts';
 
@@ -32,12 +32,13 @@ export function whereIsInRegion(region: Region, p: Point, tol: Mm = SAME_POINT):
  * taken as moved by an infinitesimal to the right and then up, in both counts alike, so that they agree.
  */
 export function windingOf(loop: Loop, p: Point): number {
-  let winding = 0;
-  for (const s of loop) {
-    winding += chordCrossing(s.a, s.b, p);
-    if (s.kind === 'arc' && capHolds(s, p)) winding += Math.sign(s.sweep);
-  }
-  return winding;
+  return loop.reduce((sum, s) => sum + chordAndCapWinding(s, p), 0);
+}
+
+/** One segment's share of the winding number: its chord's crossing of the ray from p to the right, and its cap. */
+export function chordAndCapWinding(s: Segment, p: Point): number {
+  const cap = s.kind === 'arc' && capHolds(s, p) ? Math.sign(s.sweep) : 0;
+  return chordCrossing(s.a, s.b, p) + cap;
 }
 
 /** +1 or -1 if the ray from p to the right crosses the chord upward or downward. */

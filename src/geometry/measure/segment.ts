@@ -156,10 +156,25 @@ function nearestOnArc(s: Arc, p: Point): Nearest {
   const l = len(fromCentre);
   if (l === 0) return { point: s.a, t: 0, distance: s.radius };
   const t = fractionOfAngle(s, angleOf(fromCentre));
-  if (t !== undefined) return { point: step(s.centre, fromCentre, s.radius / l), t, distance: Math.abs(l - s.radius) };
+  if (t !== undefined) {
+    const beyond = beyondCircle(s, p, l);
+    return { point: step(p, fromCentre, -beyond / l), t, distance: Math.abs(beyond) };
+  }
   const da = dist(s.a, p);
   const db = dist(s.b, p);
   return da <= db ? { point: s.a, t: 0, distance: da } : { point: s.b, t: 1, distance: db };
+}
+
+/**
+ * Distance of p outside the circle of an arc, negative inside; l is its distance from the centre. For a flat arc the
+ * difference l - r would lose its digits, so it is taken from the end a: (|q|^2 + 2 r q.n) / (l + r), q = p - a, n the normal at a.
+ */
+function beyondCircle(s: Arc, p: Point, l: Mm): Mm {
+  if (Math.abs(s.sweep) >= FLAT_SWEEP) return l - s.radius;
+  const q = sub(p, s.a);
+  const tangent = directionAt(s, 0);
+  const outward = cross(q, tangent) * Math.sign(s.sweep);
+  return (q.x * q.x + q.y * q.y + 2 * s.radius * outward) / (l + s.radius);
 }
 
 /** Greatest distance of any point of the segment from p. */
