@@ -1,10 +1,8 @@
 import Flatbush from 'flatbush';
 import { SAME_POINT } from '../base/tolerance.ts';
-import { crossings } from './measure/crossing.ts';
-import { dist, lerp } from './measure/point.ts';
-import { nearestOn, pointAt, segmentBox } from './measure/segment.ts';
+import { pointAt, segmentBox } from './measure/segment.ts';
+import { meetPoints } from './meet.ts';
 import { Nodes } from './nodes.ts';
-import { touches } from './touch.ts';
 import type { Point, Segment } from './types.ts';
 
 /** A part of a curve that nothing crosses, between two numbered points. */
@@ -73,44 +71,12 @@ function cutAll(curves: readonly Segment[], cuts: Cut[][], nodes: Nodes): void {
 }
 
 function cutPair(p: Segment, q: Segment, cutsP: Cut[], cutsQ: Cut[], nodes: Nodes): void {
-  const shared: Point[] = [];
-  cutAtEnd(q, p.a, cutsP[0]!.node, cutsQ, shared);
-  cutAtEnd(q, p.b, cutsP[1]!.node, cutsQ, shared);
-  cutAtEnd(p, q.a, cutsQ[0]!.node, cutsP, shared);
-  cutAtEnd(p, q.b, cutsQ[1]!.node, cutsP, shared);
-  const straight = p.kind === 'line' && q.kind === 'line';
-  if (straight && shared.length > 0) return;
-  let found = crossings(p, q);
-  if (found.length === 0 && !straight) found = touches(p, q);
-  for (const c of found) {
-    if (shared.some((e) => runsAlong(p, q, e, c.point))) continue;
-    const node = nodes.at(c.point);
-    cutsP.push({ t: c.t, node });
-    cutsQ.push({ t: c.u, node });
+  for (const m of meetPoints(p, q)) {
+    const node = nodes.at(m.point);
+    if (cutsP[0]!.node !== node && cutsP[1]!.node !== node) cutsP.push({ t: m.t, node });
+    if (cutsQ[0]!.node !== node && cutsQ[1]!.node !== node) cutsQ.push({ t: m.u, node });
   }
 }
-
-function cutAtEnd(s: Segment, end: Point, node: number, cuts: Cut[], shared: Point[]): void {
-  const n = nearestOn(s, end);
-  if (n.distance > SAME_POINT) return;
-  shared.push(end);
-  if (cuts[0]!.node !== node && cuts[1]!.node !== node) cuts.push({ t: n.t, node });
-}
-
-/**
- * Curves that touch at a common end seem to cross again close by, where rounding decides. Such a crossing is the end
- * itself: it is near, and half way to it the curves are still together.
- */
-function runsAlong(p: Segment, q: Segment, end: Point, crossing: Point): boolean {
-  if (dist(end, crossing) > TANGENT_REACH) return false;
-  const middle = nearestOn(p, lerp(end, crossing, 0.5)).point;
-  return nearestOn(q, middle).distance <= TANGENT_GAP;
-}
-
-/** False crossings of tangent curves lie within the root of rounding: about 1e-6 mm for radii up to 100 mm; ten times that. */
-const TANGENT_REACH = 1e-5;
-/** Gap below which two curves cannot be told apart: a hundredth of SAME_POINT. */
-const TANGENT_GAP = 1e-9;
 
 function addPieces(curve: number, cuts: Cut[], pieces: Piece[]): void {
   cuts.sort((a, b) => a.t - b.t || a.node - b.node);
