@@ -9,7 +9,7 @@ export interface FitAdvice extends Sourced {
   readonly use: string;
 }
 
-const fit = (hole: string, shaft: string, feel: string, use: string): FitAdvice => ({
+const advice = (hole: string, shaft: string, feel: string, use: string): FitAdvice => ({
   ...{ hole, shaft, feel, use },
   source: 'hole-basis fits as practised',
   mark: 'common practice',
@@ -17,15 +17,15 @@ const fit = (hole: string, shaft: string, feel: string, use: string): FitAdvice 
 
 /** Hole-basis fits, loosest first. */
 export const FITS: readonly FitAdvice[] = [
-  fit('H11', 'h11', 'loose', 'bolts and spacers that need no guidance'),
-  fit('H9', 'd9', 'easy running', 'long shafts, several bearings, dirt'),
-  fit('H8', 'f7', 'running', 'pivots with oil, wheels that turn fast'),
-  fit('H7', 'g6', 'close running', 'levers and pawls on their arbors'),
-  fit('H7', 'h6', 'sliding', 'location by hand, parts that are taken off'),
-  fit('H7', 'k6', 'light tap', 'location without play, taken off seldom'),
-  fit('H7', 'n6', 'tight', 'bushes tapped in and kept'),
-  fit('H7', 'p6', 'light press', 'pins and bushes pressed in thick walls'),
-  fit('H7', 's6', 'press', 'bushes that must carry load by grip alone'),
+  advice('H11', 'h11', 'loose', 'bolts and spacers that need no guidance'),
+  advice('H9', 'd9', 'easy running', 'long shafts, several bearings, dirt'),
+  advice('H8', 'f7', 'running', 'pivots with oil, wheels that turn fast'),
+  advice('H7', 'g6', 'close running', 'levers and pawls on their arbors'),
+  advice('H7', 'h6', 'sliding', 'location by hand, parts that are taken off'),
+  advice('H7', 'k6', 'light tap', 'location without play, taken off seldom'),
+  advice('H7', 'n6', 'tight', 'bushes tapped in and kept'),
+  advice('H7', 'p6', 'light press', 'pins and bushes pressed in thick walls'),
+  advice('H7', 's6', 'press', 'bushes that must carry load by grip alone'),
 ];
 
 export type GeneralClass = 'f' | 'm' | 'c' | 'v';
