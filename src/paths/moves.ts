@@ -7,8 +7,11 @@ import type { Point } from '../geometry/types.ts';
 
 /** What a post can say; the data the path stage lowers to. */
 export interface PostAbilities {
+  /** Units of the figures in messages to the person. */
+  readonly units: 'mm' | 'inch';
   readonly arcs: boolean;
   readonly cycles: boolean;
+  readonly tappingCycle: boolean;
   /** 'code': M6 with a stop for touch-off; 'stop': a plain stop; one program for each cutter when `programPerCutter`. */
   readonly cutterChange: 'code' | 'stop';
   readonly programPerCutter: boolean;
@@ -52,8 +55,10 @@ export type Move =
       /** plain: G81; dwell: G82; peck: G83; ream (feed out): G85. */
       readonly cycle: 'plain' | 'dwell' | 'peck' | 'ream' | 'tap';
       readonly places: readonly Point[];
-      /** Retract level between holes. */
+      /** The level the cutter stands at before the first hole and returns to after each. */
       readonly retract: Mm;
+      /** Rapid down to here, feed from here. */
+      readonly from: Mm;
       readonly bottom: Mm;
       readonly peck: Mm;
       readonly dwell: Second;
@@ -87,8 +92,7 @@ export interface HeadFacts {
   readonly stock: { readonly min: readonly [Mm, Mm, Mm]; readonly max: readonly [Mm, Mm, Mm] };
   readonly parts: readonly { readonly at: Point; readonly turnDeg: Deg; readonly mirror: boolean }[];
   readonly cutters: readonly { readonly number: number; readonly kind: string; readonly diameter: Mm }[];
-  /** `tabs`, `floor 0.2`, ... */
-  readonly hold: { readonly by: string; readonly figure: Mm | null };
+  readonly hold: HeadHold;
   readonly tabs: readonly {
     readonly part: number;
     readonly at: Point;
@@ -99,3 +103,10 @@ export interface HeadFacts {
   }[];
   readonly cautions: readonly string[];
 }
+
+export type HeadHold =
+  | { readonly by: 'tabs' }
+  | { readonly by: 'glue' }
+  | { readonly by: 'floor'; readonly thickness: Mm }
+  | { readonly by: 'screws'; readonly thread: string }
+  | { readonly by: 'stub'; readonly at: Point; readonly directionDeg: Deg; readonly width: Mm };

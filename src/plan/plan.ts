@@ -13,6 +13,12 @@ export interface Plan {
   readonly climb: boolean;
   /** How low the profile goes: z of the last pass, below -thickness when cutting into a backing plate. */
   readonly profileBottom: Mm;
+  /** Distance from the finished edge to the far wall of the widest slot round a part. */
+  readonly slotWidth: Mm;
+  /** Greatest radius that is touched off on the frame. */
+  readonly touchRadius: Mm;
+  /** Slopes of the path over a tab: climbing is free, coming down is limited by what the cutter can bite with its end. */
+  readonly tabRamp: { readonly upDeg: number; readonly downDeg: number };
 }
 
 export interface SetupPlan {
@@ -60,6 +66,14 @@ export interface Operation {
   readonly widthOfCut: Mm;
   /** Radial stock left standing for a later operation. */
   readonly allowance: Mm;
+  /** Roughing slots: a second round this much further out at each depth; 0: none. */
+  readonly widen: Mm;
+  /** Finishing: how far beside the path the cutter may come down, in the slot that roughing left. */
+  readonly leadAside: Mm;
+  /** Finishing: times round; 2 with a spring pass. */
+  readonly turns: number;
+  /** Greatest factor on `feed` that the machine's fastest feed allows. */
+  readonly feedCap: number;
   /** Peck of a drill cycle; null: straight through. */
   readonly peck: Mm | null;
   /** Dwell at the bottom, seconds. */

@@ -1,0 +1,136 @@
+/**
+ * Collects moves, rounding every coordinate to the post's grid as it goes, so that what is planned from here on
+ * is what will be written, and each move starts where the written one before it ends.
+ */
+
+import type { Mm, MmPerMin } from '../base/units.ts';
+import { sub } from '../geometry/measure/point.ts';
+import type { Point, Segment } from '../geometry/types.ts';
+import type { Move } from './moves.ts';
+import { crossingHeight, type Scene } from './scene.ts';
+
+export class Emitter {
+  readonly moves: Move[] = [];
+  private readonly grid: Mm;
+  /** Radius kept clear of clamps when crossing: the greatest of cutter, shank and holder. */
+  reach: Mm = 0;
+  private waiting: readonly Move[] = [];
+  /** Where the cutter stands; an axis is undefined while not known (program start, after every stop). */
+  private x: Mm | undefined;
+  private y: Mm | undefined;
+  private z: Mm | undefined;
+
+  constructor(grid: Mm) {
+    this.grid = grid;
+  }
+
+  get here(): { x: Mm | undefined; y: Mm | undefined; z: Mm | undefined } {
+    return { x: this.x, y: this.y, z: this.z };
+  }
+
+  round(v: Mm): Mm {
+    return Math.round(v / this.grid) * this.grid;
+  }
+
+  push(move: Move): void {
+    this.moves.push(move);
+    if (move.kind === 'stop' || move.kind === 'change') {
+      this.x = undefined;
+      this.y = undefined;
+      this.z = undefined;
+    }
+  }
+
+  rapidZ(z: Mm): void {
+    const to = this.round(z);
+    if (to !== this.z) this.push({ kind: 'rapid', z: to });
+    this.z = to;
+  }
+
+  rapidXY(p: Point): void {
+    const x = this.round(p.x);
+    const y = this.round(p.y);
+    if (x !== this.x || y !== this.y) this.push({ kind: 'rapid', x, y });
+    this.x = x;
+    this.y = y;
+  }
+
+  feedZ(z: Mm, feed: MmPerMin): void {
+    const to = this.round(z);
+    if (to !== this.z) this.push({ kind: 'feed', z: to, feed });
+    this.z = to;
+  }
+
+  feedTo(p: Point, z: Mm, feed: MmPerMin): void {
+    const to = { x: this.round(p.x), y: this.round(p.y), z: this.round(z) };
+    if (to.x === this.x && to.y === this.y && to.z === this.z) return;
+    this.push({ kind: 'feed', ...to, feed });
+    this.x = to.x;
+    this.y = to.y;
+    this.z = to.z;
+  }
+
+  /**
+   * The position is not taken as known (an operation may be restarted here), and `moves` follow the first travel:
+   * Z to clearance alone, X Y, then spindle and coolant, then down.
+   */
+  afterFirstTravel(moves: readonly Move[]): void {
+    this.x = undefined;
+    this.y = undefined;
+    this.z = undefined;
+    this.waiting = moves;
+  }
+
+  /** After a cycle, which ends over its last hole. */
+  standAt(p: Point, z: Mm): void {
+    this.x = this.round(p.x);
+    this.y = this.round(p.y);
+    this.z = this.round(z);
+  }
+
+  /** Sideways to `to` at the lowest free height; where the position is not known, at the clearance height. */
+  travelTo(scene: Scene, to: Point): void {
+    if (this.x === undefined || this.y === undefined || this.z === undefined) this.rapidZ(scene.heights.clearance);
+    else {
+      const z = crossingHeight(scene, { x: this.x, y: this.y }, to, this.reach);
+      if (this.round(to.x) === this.x && this.round(to.y) === this.y) return;
+      if (this.z < z) this.rapidZ(z);
+    }
+    this.rapidXY(to);
+    for (const move of this.waiting) this.push(move);
+    this.waiting = [];
+  }
+
+  /** Along a line or arc to its end, z changing evenly to `z`. */
+  along(segment: Segment, z: Mm, feed: MmPerMin): void {
+    if (segment.kind === 'line') return this.feedTo(segment.b, z, feed);
+    const end = { x: this.round(segment.b.x), y: this.round(segment.b.y) };
+    const stay = end.x === this.x && end.y === this.y;
+    // A short arc that rounds to nothing would be read as a whole turn; a real whole turn has a sweep near 2 pi.
+    if (stay && Math.abs(segment.sweep) < Math.PI) return this.feedTo(segment.b, z, feed);
+    if (isNearlyStraight(segment, this.grid)) return this.feedTo(segment.b, z, feed);
+    // The centre is rounded as an offset from the written start: the words I and J carry it so.
+    const from = { x: this.x ?? segment.a.x, y: this.y ?? segment.a.y };
+    const offset = sub(segment.centre, from);
+    const centre = { x: from.x + this.round(offset.x), y: from.y + this.round(offset.y) };
+    const to = this.round(z);
+    const helix = to !== this.z ? { z: to } : {};
+    this.push({ kind: 'arc', ...end, ...helix, centre, counterClockwise: segment.sweep > 0, feed });
+    this.x = end.x;
+    this.y = end.y;
+    this.z = to;
+  }
+
+  chain(segments: readonly Segment[], z: Mm, feed: MmPerMin): void {
+    for (const s of segments) this.along(s, z, feed);
+  }
+}
+
+/**
+ * An arc whose rise over its chord is under half the grid cannot be told from a line once written, and its centre,
+ * far away and rounded, would only add error.
+ */
+function isNearlyStraight(segment: Extract<Segment, { kind: 'arc' }>, grid: Mm): boolean {
+  const rise = segment.radius * (1 - Math.cos(Math.min(Math.abs(segment.sweep), Math.PI) / 2));
+  return rise < grid / 2;
+}

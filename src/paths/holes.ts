@@ -1,0 +1,46 @@
+/** Spotting, drilling, reaming and the like: one cycle for all holes of an operation, in a short order. */
+import type { Problem } from '../base/problem.ts';
+import type { Point } from '../geometry/types.ts';
+import type { Operation } from '../plan/plan.ts';
+import type { Emitter } from './emitter.ts';
+import type { Move } from './moves.ts';
+import { shortOrder } from './order.ts';
+import { crossingHeight, type Scene } from './scene.ts';
+
+type CycleKind = Extract<Move, { kind: 'cycle' }>['cycle'];
+
+export function drillHoles(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
+  if (op.target.kind !== 'holes') throw new Error(`${op.what} has no holes: a bug in the plan stage`);
+  const places = shortOrder(
+    op.target.holes.map((h) => h.at),
+    startOf(em, scene),
+  );
+  em.travelTo(scene, places[0]!);
+  const retract = Math.max(...places.map((p, i) => crossingHeight(scene, places[Math.max(0, i - 1)]!, p, em.reach)));
+  em.rapidZ(retract);
+  em.push({
+    kind: 'cycle',
+    cycle: cycleOf(op),
+    places: places.map((p) => ({ x: em.round(p.x), y: em.round(p.y) })),
+    retract: em.round(retract),
+    from: em.round(scene.heights.feedFrom),
+    bottom: em.round(op.depths[op.depths.length - 1]!),
+    peck: op.peck ?? 0,
+    dwell: op.dwell,
+    feed: op.feed,
+  });
+  em.standAt(places[places.length - 1]!, retract);
+  return [];
+}
+
+function cycleOf(op: Operation): CycleKind {
+  if (op.what === 'ream') return 'ream';
+  if (op.what === 'tap') return 'tap';
+  if (op.peck !== null) return 'peck';
+  return op.dwell > 0 ? 'dwell' : 'plain';
+}
+
+function startOf(em: Emitter, scene: Scene): Point {
+  const { x, y } = em.here;
+  return x === undefined || y === undefined ? { x: scene.job.stock.min[0], y: scene.job.stock.min[1] } : { x, y };
+}

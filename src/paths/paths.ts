@@ -1,0 +1,126 @@
+/** From plan and holding to the moves of every program. */
+import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
+import type { Holding } from '../hold/holding.ts';
+import type { Job } from '../part/part.ts';
+import type { Operation, Plan, SetupPlan } from '../plan/plan.ts';
+import { Emitter } from './emitter.ts';
+import { headOf } from './head.ts';
+import { drillHoles } from './holes.ts';
+import { lower } from './lower.ts';
+import type { Move, Moves, PostAbilities, ProgramMoves } from './moves.ts';
+import { finish, lighten, rough } from './profile.ts';
+import { cutterOf, type Scene, sceneOf } from './scene.ts';
+import { changeLines, stopLines } from './stops.ts';
+import { type TouchPlace, touchPlace } from './touch.ts';
+
+/**
+ * `cautions` go into every head. Faults: tabs without room, no entry, no path, no place to touch off.
+ * All results are on the post's grid, so that the written text says exactly these numbers.
+ */
+export function makeMoves(
+  job: Job,
+  plan: Plan,
+  holding: Holding,
+  post: PostAbilities,
+  cautions: readonly string[],
+): Outcome<Moves> {
+  const scene = sceneOf(job, plan, holding, post);
+  const touch = touchPlace(scene, plan.slotWidth, plan.touchRadius);
+  const problems: Problem[] = [];
+  const groups = plan.setups.flatMap((setup, i) =>
+    programsOf(setup, post).map((operations) => ({ setup: i, operations })),
+  );
+  const programs = groups.map(({ setup, operations }, i): ProgramMoves => {
+    const em = new Emitter(post.grid);
+    problems.push(...runOperations(em, scene, operations, touch));
+    const name = plan.setups[setup]!.name;
+    const cutters = [...new Set(operations.map((o) => o.cutter))];
+    return {
+      setup,
+      title: name,
+      head: headOf(scene, { number: i + 1, of: groups.length, setup: name }, cutters, cautions),
+      moves: lower(em.moves, post),
+    };
+  });
+  return problems.length > 0 ? bad(...problems) : good({ programs });
+}
+
+/** One program a set-up, or one for each run of operations with the same cutter. */
+function programsOf(setup: SetupPlan, post: PostAbilities): readonly (readonly Operation[])[] {
+  if (!post.programPerCutter) return [setup.operations];
+  const out: Operation[][] = [];
+  for (const op of setup.operations) {
+    const last = out[out.length - 1];
+    if (last && last[0]!.cutter === op.cutter) last.push(op);
+    else out.push([op]);
+  }
+  return out;
+}
+
+function runOperations(
+  em: Emitter,
+  scene: Scene,
+  operations: readonly Operation[],
+  touch: TouchPlace | null,
+): readonly Problem[] {
+  const problems: Problem[] = [];
+  let cutter: number | null = null;
+  for (const op of operations) {
+    if (op.cutter !== cutter) {
+      rest(em, scene, cutter === null);
+      em.push({ kind: 'change', cutter: op.cutter, lines: changeLines(scene, op, touch) });
+    }
+    if (op.stopBefore && (op.cutter === cutter || op.stopBefore.kind !== 'swarf')) {
+      if (op.cutter === cutter) rest(em, scene, false);
+      em.push({ kind: 'stop', why: op.stopBefore.kind, lines: stopLines(op.stopBefore) });
+    }
+    cutter = op.cutter;
+    begin(em, scene, op);
+    problems.push(...run(em, scene, op));
+  }
+  rest(em, scene, false);
+  return problems;
+}
+
+/** Spindle off and Z up before anything a person does by hand. At a program's start Z is not known and is left alone. */
+function rest(em: Emitter, scene: Scene, atStart: boolean): void {
+  if (!atStart) em.rapidZ(scene.heights.change);
+  if (!atStart && scene.job.machine.coolant !== 'none') em.push({ kind: 'coolant', state: 'none' });
+  em.push({ kind: 'spindle', on: false, speed: 0 });
+}
+
+/** Every operation says its whole state, so that the program can be restarted at its line. */
+function begin(em: Emitter, scene: Scene, op: Operation): void {
+  const cutter = cutterOf(scene, op);
+  em.push({ kind: 'operation', id: op.id, title: op.title });
+  em.reach = Math.max(cutter.diameter, cutter.shank, cutter.holder.diameter) / 2 + 1;
+  const ready: Move[] = [{ kind: 'spindle', on: true, speed: op.speed }];
+  if (op.coolant !== 'none') ready.push({ kind: 'coolant', state: op.coolant });
+  em.afterFirstTravel(ready);
+}
+
+function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
+  switch (op.what) {
+    case 'rough':
+      return partsOf(op).flatMap((part) => rough(em, scene, op, part));
+    case 'finish':
+      return partsOf(op).flatMap((part) => finish(em, scene, op, part));
+    case 'lighten':
+      return scene.job.places.flatMap((_, part) => lighten(em, scene, op, part));
+    case 'spot':
+    case 'drill':
+    case 'ream':
+    case 'tap':
+    case 'countersink':
+    case 'counterbore':
+    case 'screw holes':
+      return drillHoles(em, scene, op);
+    default:
+      throw new Error(`no path for "${op.what}": a bug in the plan stage`);
+  }
+}
+
+function partsOf(op: Operation): readonly number[] {
+  if (op.target.kind !== 'outline') throw new Error(`${op.what} without an outline: a bug in the plan stage`);
+  return op.target.parts;
+}

@@ -1,0 +1,33 @@
+/** Faults of the path stage: the input asks for a path that cannot be run. */
+import { fault, type Problem } from '../base/problem.ts';
+import { short } from '../base/text.ts';
+import type { Mm } from '../base/units.ts';
+import type { Tab } from '../hold/holding.ts';
+
+export function noRoomForTab(tab: Tab): Problem {
+  return fault(
+    'tab-no-room',
+    `a tab ${short(tab.width)} mm wide at ${short(tab.at.x)}, ${short(tab.at.y)} on part ${tab.part + 1}`,
+    'an edge long enough for the tab and the cutter beside it',
+    'make the tab narrower, move it, or use a smaller cutter',
+    { at: [tab.at.x, tab.at.y] },
+  );
+}
+
+export function noEntry(part: number): Problem {
+  return fault(
+    'no-entry',
+    `the tabs of part ${part + 1} and their ramps take up the whole edge`,
+    'a stretch of edge where the cutter can enter to full depth',
+    'ask for fewer or narrower tabs, or a smaller or centre-cutting cutter (its ramps are shorter)',
+  );
+}
+
+export function pathVanished(part: number, cutter: Mm): Problem {
+  return fault(
+    'no-path',
+    `no path for a ${short(cutter)} mm cutter round part ${part + 1}`,
+    'an outline the cutter can run round',
+    'use a smaller cutter',
+  );
+}

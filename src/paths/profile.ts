@@ -1,0 +1,217 @@
+/** Round the outside of each part: roughing as one descending spiral over the tabs, finishing at full depth with tangent leads. */
+import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
+import type { Mm } from '../base/units.ts';
+import { closestApproach } from '../geometry/measure/approach.ts';
+import { loopArea, loopLength, positionOf, reverseLoop } from '../geometry/measure/loop.ts';
+import { rot90, step } from '../geometry/measure/point.ts';
+import { offsetRegion } from '../geometry/offset.ts';
+import type { Chain, Loop, Point } from '../geometry/types.ts';
+import type { Cutter } from '../part/part.ts';
+import type { Operation } from '../plan/plan.ts';
+import type { Emitter } from './emitter.ts';
+import { arcFeedFactor } from './feed.ts';
+import { type Feeds, followLoop, placeOn } from './follow.ts';
+import { leadIn, leadOut, straightIn } from './lead.ts';
+import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
+import { noEntry, noRoomForTab, pathVanished } from './problem.ts';
+import { cutterOf, type Scene, slopeOf, tabsOf } from './scene.ts';
+import { higherOf, type Slope } from './slope.ts';
+
+/** A path round one part with the lifts over its tabs. */
+export interface ProfilePath {
+  readonly part: number;
+  readonly loop: Loop;
+  /** Distance of the path from the finished edge. */
+  readonly offset: Mm;
+  readonly lifts: readonly Lift[];
+  readonly length: Mm;
+}
+
+/** How far past its start a finishing pass runs on, so that no mark is left where it began (common practice 0.5-1 mm). */
+const OVERLAP: Mm = 0.8;
+/** Lead radius as a share of the cutter's diameter (common practice 0.5-1 D). */
+const LEAD_SHARE = 0.75;
+/** A cutter comes down in the open slot this far behind the tangent point at least. */
+const ENTRY_ROOM: Mm = 0.5;
+
+export function profilePath(scene: Scene, op: Operation, part: number, offset: Mm): Outcome<ProfilePath> {
+  const cutter = cutterOf(scene, op);
+  const grown = offsetRegion(scene.areas[part]!, offset);
+  if (grown.kind !== 'regions' || grown.regions.length !== 1) return bad(pathVanished(part, cutter.diameter));
+  const outer = grown.regions[0]!.outer;
+  // Climb milling outside with a right-hand spindle runs clockwise.
+  const clockwise = scene.plan.climb;
+  const loop = loopArea(outer) > 0 === clockwise ? reverseLoop(outer) : outer;
+  const found = liftsOn(loop, offset, tabsOf(scene, part), (t) => t.cutHeight, {
+    diameter: cutter.diameter,
+    bottom: scene.plan.profileBottom,
+    thickness: scene.job.part.thickness,
+    ...scene.plan.tabRamp,
+  });
+  if (found.kind === 'no room') return bad(noRoomForTab(found.tab));
+  return good({ part, loop, offset, lifts: found.lifts, length: loopLength(loop) });
+}
+
+/** One descending spiral: ramp to each depth along the path, then once round at that depth. */
+export function rough(em: Emitter, scene: Scene, op: Operation, part: number): readonly Problem[] {
+  const cutter = cutterOf(scene, op);
+  const made = profilePath(scene, op, part, cutter.diameter / 2 + op.allowance);
+  if (!made.ok) return made.problems;
+  const path = made.value;
+  const wide = op.widen > 0 ? profilePath(scene, op, part, path.offset + op.widen) : null;
+  if (wide && !wide.ok) return wide.problems;
+  const gap = gapsBetween(path.loop, path.lifts)[0];
+  if (!gap) return [noEntry(part)];
+  let at = gap.from + Math.min((gap.to - gap.from) / 2, 1);
+  const feeds = feedsOf(scene, op, cutter);
+  const top = scene.heights.stockTop;
+  comeDown(em, scene, placeOn(path.loop, at).point, scene.heights.feedFrom);
+  em.feedZ(top, op.rampFeed);
+  let z = top;
+  for (const depth of op.depths) {
+    const ramp = (z - depth) / slopeOf(op.rampDeg);
+    const run = stopClear(path, at + ramp + path.length);
+    const length = run - at;
+    const spiral: Slope = [
+      { s: 0, z },
+      { s: ramp, z: depth },
+    ];
+    followLoop(em, path.loop, at, length, over(path, spiral, at, length, scene), feeds);
+    at = run % path.length;
+    if (wide?.ok) widenSlot(em, scene, path, wide.value, at, depth, feeds);
+    z = depth;
+  }
+  em.rapidZ(scene.heights.retract);
+  return [];
+}
+
+/** Once round a little further out at the same depth, and back: room for swarf in a slot deeper than it is wide. */
+function widenSlot(em: Emitter, scene: Scene, path: ProfilePath, wide: ProfilePath, at: Mm, z: Mm, feeds: Feeds): void {
+  const home = placeOn(path.loop, at).point;
+  const place = positionOf(wide.loop, home);
+  if (!place) return;
+  em.feedTo(place.point, z, feeds.cut);
+  const level: Slope = [{ s: 0, z }];
+  followLoop(em, wide.loop, place.s, wide.length, over(wide, level, place.s, wide.length, scene), feeds);
+  em.feedTo(home, z, feeds.cut);
+}
+
+function over(path: ProfilePath, wanted: Slope, start: Mm, length: Mm, scene: Scene): Slope {
+  if (path.lifts.length === 0) return wanted;
+  const lifts = liftSlope(path.lifts, path.length, length, start, scene.plan.profileBottom);
+  return higherOf(wanted, lifts, 0, length);
+}
+
+/** Moves a stopping place on, out of any lift, so that the next depth starts in the open. */
+function stopClear(path: ProfilePath, s: Mm): Mm {
+  for (const lift of path.lifts) {
+    const from = lift.from - lift.up;
+    const to = lift.to + lift.down;
+    const turns = Math.floor((s - from) / path.length);
+    const shifted = from + turns * path.length;
+    if (s < shifted + (to - from) && s > shifted) return stopClear(path, shifted + (to - from) + 1e-3);
+  }
+  return s;
+}
+
+/** Full depth in one level pass a depth, over the tabs, on and off by arcs through the slot roughing left. */
+export function finish(em: Emitter, scene: Scene, op: Operation, part: number): readonly Problem[] {
+  const cutter = cutterOf(scene, op);
+  const made = profilePath(scene, op, part, cutter.diameter / 2 + op.allowance);
+  if (!made.ok) return made.problems;
+  const path = made.value;
+  const entry = finishEntry(scene, op, path, cutter);
+  if (!entry) return [noEntry(part)];
+  const feeds = feedsOf(scene, op, cutter);
+  const turns = op.turns;
+  const length = turns * path.length + OVERLAP;
+  for (const depth of op.depths) {
+    comeDown(em, scene, entry.start, scene.heights.feedFrom);
+    em.feedZ(depth, op.feed);
+    em.chain(entry.lead, depth, op.feed);
+    const level: Slope = [{ s: 0, z: depth }];
+    followLoop(em, path.loop, entry.s, length, over(path, level, entry.s, length, scene), feeds);
+    em.chain(entry.out, depth, op.feed);
+    em.rapidZ(scene.heights.retract);
+  }
+  return [];
+}
+
+interface Entry {
+  readonly s: Mm;
+  readonly start: Point;
+  readonly lead: Chain;
+  readonly out: Chain;
+}
+
+/** The place to come on: in the longest free stretches, where both leads keep off every part. */
+function finishEntry(scene: Scene, op: Operation, path: ProfilePath, cutter: Cutter): Entry | null {
+  const side = scene.plan.climb ? 1 : -1;
+  const aside = op.leadAside;
+  for (const radius of [LEAD_SHARE * cutter.diameter, (LEAD_SHARE * cutter.diameter) / 2, 0]) {
+    for (const gap of gapsBetween(path.loop, path.lifts)) {
+      for (const share of [0.5, 0.35, 0.65, 0.2, 0.8]) {
+        const s = gap.from + share * (gap.to - gap.from);
+        const lead = radius > 0 ? Math.sqrt(Math.max(0, radius * radius - (radius - aside) ** 2)) : 0;
+        const room = s - lead - ENTRY_ROOM >= gap.from && s + OVERLAP + lead + ENTRY_ROOM <= gap.to;
+        if (!room) continue;
+        const entry = entryAt(path, s, side, aside, radius);
+        if (leadsAreFree(scene, entry, cutter.diameter / 2 + op.allowance)) return entry;
+      }
+    }
+  }
+  return null;
+}
+
+function entryAt(path: ProfilePath, s: Mm, side: 1 | -1, aside: Mm, radius: Mm): Entry {
+  const on = placeOn(path.loop, s);
+  const off = placeOn(path.loop, s + OVERLAP);
+  const lead =
+    radius > 0 ? leadIn(on.point, on.direction, side, aside, radius) : straightIn(on.point, on.direction, side, aside);
+  const out = radius > 0 ? leadOut(off.point, off.direction, side, aside, radius) : [];
+  const start = lead[0]?.a ?? step(on.point, rot90(on.direction), side * aside);
+  return { s, start, lead, out };
+}
+
+function leadsAreFree(scene: Scene, entry: Entry, clear: Mm): boolean {
+  return [...entry.lead, ...entry.out].every((segment) =>
+    scene.areas.every((area) => closestApproach(segment, area).distance >= clear - 1e-5),
+  );
+}
+
+/** Each tab thinned in one light pass, one lift a tab. */
+export function lighten(em: Emitter, scene: Scene, op: Operation, part: number): readonly Problem[] {
+  const cutter = cutterOf(scene, op);
+  const made = profilePath(scene, op, part, cutter.diameter / 2 + op.allowance);
+  if (!made.ok) return made.problems;
+  const path = made.value;
+  const feeds = feedsOf(scene, op, cutter);
+  tabsOf(scene, part).forEach((tab, i) => {
+    const lift = path.lifts[i]!;
+    if (tab.height >= tab.cutHeight) return;
+    const from = lift.from - lift.up;
+    const length = lift.to + lift.down - from;
+    const z = -scene.job.part.thickness + tab.height;
+    const level: Slope = [{ s: 0, z }];
+    comeDown(em, scene, placeOn(path.loop, from).point, scene.heights.feedFrom);
+    em.feedZ(z, op.feed);
+    followLoop(em, path.loop, from, length, level, feeds);
+    em.rapidZ(scene.heights.retract);
+  });
+  return [];
+}
+
+export function feedsOf(scene: Scene, op: Operation, cutter: Cutter): Feeds {
+  const workOn = scene.plan.climb ? 'right' : 'left';
+  return {
+    cut: op.feed,
+    ramp: op.rampFeed,
+    factor: (piece) => arcFeedFactor(piece, cutter.diameter / 2, op.feedCap, workOn),
+  };
+}
+
+/** Over the place at a safe height, then straight down in the air to `z`. */
+export function comeDown(em: Emitter, scene: Scene, to: Point, z: Mm): void {
+  em.travelTo(scene, to);
+  em.rapidZ(z);
+}

@@ -1,0 +1,26 @@
+/** What the person is told at stops and cutter changes. */
+import type { Operation, StopReason } from '../plan/plan.ts';
+import { coordText, sizeText } from './head.ts';
+import { cutterOf, type Scene } from './scene.ts';
+import type { TouchPlace } from './touch.ts';
+
+export function changeLines(scene: Scene, op: Operation, touch: TouchPlace | null): string[] {
+  const cutter = cutterOf(scene, op);
+  const name = `cutter ${cutter.number}: ${cutter.kind} ${sizeText(scene, cutter.diameter)}, stick out ${sizeText(scene, cutter.stickOut)}`;
+  if (scene.post.lengths === 'table') return [`Fit ${name}. Its length must be in the table`];
+  if (touch === null) {
+    return [
+      `Fit ${name}`,
+      `Touch off beside the work at the height of the stock top: Z is ${coordText(scene, scene.heights.stockTop)} there`,
+    ];
+  }
+  const { x, y } = touch.at;
+  return [
+    `Fit ${name}`,
+    `Touch off on the stock at X ${coordText(scene, x)} Y ${coordText(scene, y)}: Z is ${coordText(scene, touch.z)} there`,
+  ];
+}
+
+export function stopLines(stop: StopReason): readonly string[] {
+  return stop.lines;
+}
