@@ -1,0 +1,186 @@
+/** Reads a program line by line: percent frame, block delete both ways, comments, and the state after a fault. */
+
+import { type Block, emptyBlock } from './block.ts';
+import { emptyPlan } from './blockcheck.ts';
+import type { ReadOptions, ReadSummary, Sink } from './canonical.ts';
+import { type Cursor, cursor } from './cursor.ts';
+import type { Machine } from './machine.ts';
+import { checkSystem, readParameterFile } from './parameters.ts';
+import { MAX_PROBLEMS, Reporter } from './report.ts';
+import { runBlock } from './run.ts';
+import { forkState, lastState, parameterArray, type State, startState } from './state.ts';
+import { readLine } from './words.ts';
+
+/** Characters a line may have (report, 3.3). */
+export const LONGEST_LINE = 256;
+
+/** Slots of the tool carousel in the report's stand-alone interpreter (B.5.4). */
+const SLOTS = 68;
+
+interface Way {
+  readonly machine: Machine;
+  readonly cursor: Cursor;
+  /** Whether lines with `/` are left out. */
+  readonly skips: boolean;
+  ended: boolean;
+}
+
+export class ProgramReader {
+  /** Nothing more can be learnt: too many problems, or the end of a framed program. */
+  done = false;
+  private readonly options: ReadOptions;
+  private readonly sink: Sink;
+  private readonly reporter: Reporter;
+  private readonly block: Block = emptyBlock();
+  private readonly ways: Way[];
+  private count = 0;
+  private begun = false;
+  private framed = false;
+  private closed = false;
+  private afterEnd: number | null = null;
+  private trusted: number | null = null;
+
+  constructor(options: ReadOptions, sink: Sink) {
+    this.options = options;
+    this.sink = sink;
+    this.reporter = new Reporter(options.file, options.maxProblems ?? MAX_PROBLEMS);
+    const file = options.parameterFile;
+    const stored = file === undefined ? options.parameters : readParameterFile(file, this.reporter);
+    const parameters = parameterArray(stored);
+    checkSystem(parameters, this.reporter);
+    this.ways = [way(options, startState(options, parameters), this.reporter, sink, options.blockDelete ?? false)];
+    if (this.reporter.problems.length > 0) this.taint(this.ways[0]!);
+  }
+
+  /** One line of the program, without its end. The whole text is passed so that nothing is copied. */
+  line(text: string, start = 0, end = text.length): void {
+    this.count++;
+    if (this.frameLine(text, start, end) || this.closed) return;
+    const length = end - start;
+    const main = this.ways[0]!;
+    if (main.ended && this.ways.every((w) => w.ended)) {
+      this.noteAfterEnd(text, start, end);
+      return;
+    }
+    if (length > LONGEST_LINE) {
+      this.reporter.refuse(4, this.count, LONGEST_LINE + 1, `${length} characters`);
+      for (const w of this.ways) this.taint(w);
+    } else {
+      if (this.ways.length === 1 && text.charCodeAt(start) === 47 && length > 0) this.split();
+      for (const w of this.ways) this.runLine(w, text, start, end);
+    }
+    if (this.reporter.full) this.done = true;
+  }
+
+  finish(): ReadSummary {
+    const main = this.ways[0]!;
+    const lines = Math.max(1, this.count);
+    if (!this.done) {
+      if (this.framed && !this.closed) this.reporter.refuse(1, lines, 1);
+      else if (!this.framed && !this.ways.every((w) => w.ended)) this.reporter.refuse(2, lines, 1);
+    }
+    const endedBy = main.ended ? main.machine.endedBy : this.closed ? 'percent' : 'none';
+    const problems = this.reporter.problems;
+    const what = { problems, ended: endedBy !== 'none', endedBy, lines: this.count } as const;
+    return { ...what, afterEnd: this.afterEnd, trustedUpTo: this.trusted, last: lastState(main.machine.state) };
+  }
+
+  /** Lines that hold only `%`. */
+  private frameLine(text: string, start: number, end: number): boolean {
+    let i = start;
+    while (i < end && isBlank(text.charCodeAt(i))) i++;
+    if (i === end) return true;
+    const first = !this.begun;
+    this.begun = true;
+    if (text.charCodeAt(i) !== 37) return false;
+    let j = i + 1;
+    while (j < end && isBlank(text.charCodeAt(j))) j++;
+    if (j < end || this.closed) return this.closed;
+    if (first) this.framed = true;
+    else if (this.framed) this.closed = true;
+    else if (!this.ways.every((w) => w.ended)) {
+      this.reporter.refuse(3, this.count, i - start + 1);
+      for (const w of this.ways) this.taint(w);
+    }
+    return true;
+  }
+
+  private runLine(w: Way, text: string, start: number, end: number): void {
+    if (w.ended || (w.skips && text.charCodeAt(start) === 47)) return;
+    const m = w.machine;
+    const b = this.block;
+    m.line = this.count;
+    b.line = this.count;
+    if (!readLine(w.cursor, b, text, start, end)) {
+      this.refuseLine(w, start);
+      return;
+    }
+    if (b.comments.length > 0) this.tell(w, b);
+    const good = runBlock(m, b);
+    for (const s of b.settings) m.state.parameters[s.index] = s.value;
+    if (!good) this.taint(w);
+    if (m.endedBy !== 'none') w.ended = true;
+  }
+
+  private refuseLine(w: Way, start: number): void {
+    const c = w.cursor;
+    const doubtful = w.machine.tainted && c.usedParameter;
+    if (!doubtful) this.reporter.refuse(c.bad, this.count, c.badAt - start + 1, c.badFound);
+    this.taint(w);
+  }
+
+  private tell(w: Way, b: Block): void {
+    if (w.machine.sink === null) return;
+    for (const c of b.comments) {
+      const message = /^[ \t]*m[ \t]*s[ \t]*g[ \t]*,/i.exec(c.text);
+      const text = message === null ? c.text : c.text.slice(message[0].length);
+      this.sink.comment({ block: this.count, column: c.column, text, message: message !== null });
+    }
+  }
+
+  private taint(w: Way): void {
+    w.machine.tainted = true;
+    if (w === this.ways[0] && this.trusted === null) this.trusted = this.count;
+  }
+
+  /** The first `/`: from here on the program is read once with its lines and once without them. */
+  private split(): void {
+    const first = this.ways[0]!;
+    const other = way(this.options, forkState(first.machine.state), this.reporter, null, !first.skips);
+    other.machine.tainted = first.machine.tainted;
+    this.ways.push(other);
+  }
+
+  private noteAfterEnd(text: string, start: number, end: number): void {
+    if (this.afterEnd === null && end > start && text.slice(start, Math.min(end, start + LONGEST_LINE)).trim() !== '')
+      this.afterEnd = this.count;
+  }
+}
+
+function isBlank(code: number): boolean {
+  return code === 32 || code === 9;
+}
+
+function way(options: ReadOptions, state: State, reporter: Reporter, sink: Sink | null, skips: boolean): Way {
+  const tools = options.toolTable ?? [];
+  const machine: Machine = {
+    state,
+    reporter,
+    sink,
+    plan: emptyPlan(),
+    line: 0,
+    tainted: false,
+    endedBy: 'none',
+    slots: options.slots ?? SLOTS,
+    diameters: new Map(tools.map((t) => [t.number, t.diameter])),
+    lengths: new Map(tools.map((t) => [t.number, t.length])),
+    maxSpeed: options.maxSpeed ?? Number.POSITIVE_INFINITY,
+    mist: options.mist ?? true,
+    flood: options.flood ?? true,
+    probe: options.probe ?? true,
+    rotary: options.rotaryAxes ?? '',
+    unknownAfterStop: options.unknownAfterStop ?? false,
+    storedOffsets: options.parameters !== undefined || options.parameterFile !== undefined,
+  };
+  return { machine, cursor: cursor(state.parameters), skips, ended: false };
+}
