@@ -51,7 +51,8 @@ function chordCrossing(a: Point, b: Point, p: Point): number {
 /** The cap is the part of the disc on the outer side of the chord: right of it for a counter-clockwise arc. */
 function capHolds(s: Arc, p: Point): boolean {
   if (dist(p, s.centre) >= s.radius) return false;
-  if (Math.abs(s.sweep) >= 2 * Math.PI) return true;
+  // Without a chord the arc is a whole turn, give or take rounding, or next to nothing.
+  if (s.a.x === s.b.x && s.a.y === s.b.y) return Math.abs(s.sweep) > Math.PI;
   return leftOf(s.a, s.b, p) === s.sweep < 0;
 }
 

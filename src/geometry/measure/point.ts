@@ -46,7 +46,10 @@ export function dist(p: Point, q: Point): Mm {
   return len(sub(p, q));
 }
 
-/** Vector of length one. The zero vector has no direction and gives the zero vector back: test with `isZero`. */
+/**
+ * Vector of length one. The zero vector (and one so short, below 1e-160, that its square vanishes) has no direction and
+ * gives the zero vector: test with `isZero`.
+ */
 export function unit(p: Point): Point {
   const l = len(p);
   return l === 0 ? { x: 0, y: 0 } : { x: p.x / l, y: p.y / l };
@@ -72,6 +75,7 @@ export function rotate(p: Point, angle: Rad, centre: Point = { x: 0, y: 0 }): Po
 
 /** Straight blend; exact at both ends. */
 export function lerp(p: Point, q: Point, t: number): Point {
+  if (t === 0) return p;
   if (t === 1) return q;
   return { x: p.x + (q.x - p.x) * t, y: p.y + (q.y - p.y) * t };
 }

@@ -76,6 +76,7 @@ export function pointAt(s: Segment, t: number): Point {
 /** From the chord, not the centre: a flat arc's centre is so far away that its rounding would show. */
 function pointOnFlatArc(s: Arc, t: number): Point {
   const half = s.sweep / 2;
+  if (half === 0) return s.a;
   const part = Math.sin(t * half) / Math.sin(half);
   return add(s.a, scale(rotate(sub(s.b, s.a), (t - 1) * half), part));
 }
@@ -110,7 +111,7 @@ export function subSegment(s: Segment, t0: number, t1: number): Segment {
   if (lo === 0 && hi === 1) return s;
   const a = pointAt(s, lo);
   const b = pointAt(s, hi);
-  if (s.kind === 'line' || hi <= lo) return line(a, b);
+  if (s.kind === 'line' || (a.x === b.x && a.y === b.y && hi - lo < 0.5)) return line(a, b);
   return { ...s, a, b, sweep: s.sweep * (hi - lo) };
 }
 
