@@ -29,7 +29,7 @@ export function emptyPlan(): Plan {
     mGroup: new Int16Array(10),
     mColumn: new Int16Array(10),
   };
-  return { ...groups, explicit: -1, motion: -1, motionColumn: 1, plain: true };
+  return { ...groups, explicit: -1, motion: -1, motionColumn: 1, plain: false };
 }
 
 /** Letters that a plain G0 or G1 line may carry without further question. */
