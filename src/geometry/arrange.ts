@@ -1,5 +1,6 @@
 import Flatbush from 'flatbush';
 import { SAME_POINT } from '../base/tolerance.ts';
+import { surelyApart } from './apart.ts';
 import { pointAt, segmentBox } from './measure/segment.ts';
 import { meetPoints } from './meet.ts';
 import { Nodes } from './nodes.ts';
@@ -26,15 +27,13 @@ export interface Arrangement {
 /**
  * Cuts curves at all points they share: crossings, touches, and ends that lie on another curve, which also covers
  * curves that run along each other. Common points are found within SAME_POINT and then are one point.
+ * `smooth[i]` says that curve i runs into curve i + 1 without a corner and that they share nothing else.
  * Arcs turn less than 3/4 of a circle (see `ready.ts`), so that a fraction of an arc is never ambiguous.
  */
-export function arrange(curves: readonly Segment[]): Arrangement {
+export function arrange(curves: readonly Segment[], smooth: readonly boolean[] = []): Arrangement {
   const nodes = new Nodes();
-  const cuts: Cut[][] = curves.map((c) => [
-    { t: 0, node: nodes.at(c.a) },
-    { t: 1, node: nodes.at(c.b) },
-  ]);
-  if (curves.length > 0) cutAll(curves, cuts, nodes);
+  const cuts = curves.map((c): Cuts => ({ a: nodes.at(c.a), b: nodes.at(c.b), inside: undefined }));
+  if (curves.length > 0) cutAll(curves, smooth, cuts, nodes);
   const pieces: Piece[] = [];
   for (let i = 0; i < curves.length; i++) addPieces(i, cuts[i]!, pieces);
   return { curves, pieces, points: nodes.points };
@@ -58,32 +57,51 @@ interface Cut {
   readonly node: number;
 }
 
-function cutAll(curves: readonly Segment[], cuts: Cut[][], nodes: Nodes): void {
+/** Numbers of a curve's ends, and where it is cut between them. */
+interface Cuts {
+  readonly a: number;
+  readonly b: number;
+  inside: Cut[] | undefined;
+}
+
+function cutAll(curves: readonly Segment[], smooth: readonly boolean[], cuts: readonly Cuts[], nodes: Nodes): void {
   const index = new Flatbush(curves.length);
   const boxes = curves.map(segmentBox);
   for (const b of boxes) index.add(b.minX, b.minY, b.maxX, b.maxY);
   index.finish();
+  const tol = SAME_POINT;
   for (let i = 0; i < curves.length; i++) {
     const { minX, minY, maxX, maxY } = boxes[i]!;
-    const near = index.search(minX - SAME_POINT, minY - SAME_POINT, maxX + SAME_POINT, maxY + SAME_POINT, (j) => j > i);
-    for (const j of near) cutPair(curves[i]!, curves[j]!, cuts[i]!, cuts[j]!, nodes);
+    const first = smooth[i] ? i + 2 : i + 1;
+    const p = curves[i]!;
+    const mayMeet = (j: number): boolean => j >= first && !surelyApart(p, curves[j]!, tol);
+    const near = index.search(minX - tol, minY - tol, maxX + tol, maxY + tol, mayMeet);
+    // Ascending, so that the order of the index does not decide which of two near points stands for both.
+    for (const j of near.sort((m, n) => m - n)) cutPair(p, curves[j]!, cuts[i]!, cuts[j]!, nodes);
   }
 }
 
-function cutPair(p: Segment, q: Segment, cutsP: Cut[], cutsQ: Cut[], nodes: Nodes): void {
-  for (const m of meetPoints(p, q)) {
-    const node = nodes.at(m.point);
-    if (cutsP[0]!.node !== node && cutsP[1]!.node !== node) cutsP.push({ t: m.t, node });
-    if (cutsQ[0]!.node !== node && cutsQ[1]!.node !== node) cutsQ.push({ t: m.u, node });
+function cutPair(p: Segment, q: Segment, cutsP: Cuts, cutsQ: Cuts, nodes: Nodes): void {
+  for (const { point, t, u } of meetPoints(p, q)) {
+    const node = nodes.at(point);
+    cutAt(cutsP, t, node);
+    cutAt(cutsQ, u, node);
   }
 }
 
-function addPieces(curve: number, cuts: Cut[], pieces: Piece[]): void {
-  cuts.sort((a, b) => a.t - b.t || a.node - b.node);
-  let last = cuts[0]!;
-  for (let k = 1; k < cuts.length; k++) {
-    const cut = cuts[k]!;
-    if (cut.node !== last.node) pieces.push({ curve, t0: last.t, t1: cut.t, from: last.node, to: cut.node });
-    last = cut;
+function cutAt(cuts: Cuts, t: number, node: number): void {
+  if (node === cuts.a || node === cuts.b) return;
+  if (cuts.inside) cuts.inside.push({ t, node });
+  else cuts.inside = [{ t, node }];
+}
+
+function addPieces(curve: number, { a, b, inside }: Cuts, pieces: Piece[]): void {
+  let from = a;
+  let t0 = 0;
+  for (const cut of inside?.sort((p, q) => p.t - q.t || p.node - q.node) ?? []) {
+    if (cut.node !== from) pieces.push({ curve, t0, t1: cut.t, from, to: cut.node });
+    from = cut.node;
+    t0 = cut.t;
   }
+  if (from !== b) pieces.push({ curve, t0, t1: 1, from, to: b });
 }

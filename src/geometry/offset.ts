@@ -1,7 +1,8 @@
 import Flatbush from 'flatbush';
 import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
-import { arrange, pieceMiddle } from './arrange.ts';
+import { arrange } from './arrange.ts';
+import { choose } from './choose.ts';
 import { loopArea, loopLength } from './measure/loop.ts';
 import { dist } from './measure/point.ts';
 import { nearestOn, segmentBox } from './measure/segment.ts';
@@ -57,10 +58,13 @@ export function offsetLoop(loop: Loop, d: Mm): OffsetOutcome {
 const NUDGES: readonly Mm[] = [0, 1e-6, 3e-6];
 
 function edgeAt(loops: readonly Loop[], d: Mm): Stitched {
-  const arrangement = arrange(loops.flatMap((loop) => parallelCurves(loop, d)));
+  const { curves, smooth } = parallelCurves(loops, d);
+  const arrangement = arrange(curves, smooth);
   const isNear = nearTest(loops.flat(), Math.abs(d) - KEEP);
-  const kept = arrangement.pieces.filter((p) => !isNear(pieceMiddle(arrangement, p)));
-  return stitch(arrangement, kept);
+  return stitch(
+    arrangement,
+    choose(arrangement, (middle) => !isNear(middle)),
+  );
 }
 
 /** A part this much too near still counts: rounding of large radii, far below SAME_POINT. */
@@ -75,10 +79,18 @@ function nearTest(segments: readonly Segment[], limit: Mm): (p: Point) => boolea
     index.add(b.minX, b.minY, b.maxX, b.maxY);
   }
   index.finish();
+  let last = 0;
   return (p) => {
+    // Parts to be left out come in runs behind the same corner, so the last find and its neighbours are asked first.
+    for (let i = Math.max(0, last - 2); i <= last + 2 && i < segments.length; i++) {
+      if (isNearer(segments[i]!, p, limit)) return true;
+    }
     let found = false;
     index.neighbors(p.x, p.y, 1, limit, (i) => {
-      if (!found) found = isNearer(segments[i]!, p, limit);
+      if (!found && isNearer(segments[i]!, p, limit)) {
+        found = true;
+        last = i;
+      }
       return found;
     });
     return found;

@@ -11,16 +11,30 @@ import type { Arc, Loop, Point, Segment } from './types.ts';
  *
  * Nothing is trimmed here: which parts count is decided by distance (offset.ts).
  */
-export function parallelCurves(loop: Loop, d: Mm): Segment[] {
-  const out: Segment[] = [];
-  for (let i = 0; i < loop.length; i++) {
-    const here = loop[i]!;
-    const moved = parallel(here, d);
-    if (moved) out.push(moved);
-    const corner = cornerArc(here, loop[(i + 1) % loop.length]!, d);
-    if (corner) out.push(corner);
+export function parallelCurves(loops: readonly Loop[], d: Mm): Parallels {
+  const curves: Segment[] = [];
+  const smooth: boolean[] = [];
+  const add = (s: Segment | undefined): boolean => {
+    if (s) smooth[curves.push(s) - 1] = false;
+    return s !== undefined;
+  };
+  for (const loop of loops) {
+    let corner = false;
+    for (let i = 0; i < loop.length; i++) {
+      const here = loop[i]!;
+      const moved = add(parallel(here, d));
+      if (moved && corner) smooth[curves.length - 2] = true;
+      corner = add(cornerArc(here, loop[(i + 1) % loop.length]!, d));
+      if (moved && corner) smooth[curves.length - 2] = true;
+    }
   }
-  return out;
+  return { curves, smooth };
+}
+
+export interface Parallels {
+  readonly curves: readonly Segment[];
+  /** Curve i runs smoothly into curve i + 1: one of them is the arc about their common corner, so they meet nowhere else. */
+  readonly smooth: readonly boolean[];
 }
 
 /** The segment moved by d to its right; undefined for an arc that has shrunk to its centre or past it. */
