@@ -1,0 +1,177 @@
+/** Sections of a DXF file: what the header says of units, the layers, the blocks, and where the entities are. */
+import type { Findings } from '../findings.ts';
+import { quoted } from '../number.ts';
+import { REPEAT, type Tags } from './tags.ts';
+
+/** Tags [start, end) of one entity; the first is its type (group 0). */
+export interface Span {
+  readonly type: string;
+  readonly start: number;
+  readonly end: number;
+}
+
+export interface Block {
+  readonly name: string;
+  readonly line: number;
+  readonly baseX: number;
+  readonly baseY: number;
+  readonly entities: readonly Span[];
+}
+
+export interface Structure {
+  /** $INSUNITS; null when the header has none. */
+  readonly insertUnits: number | null;
+  /** $ACADVER, e.g. AC1015; empty when the header has none. */
+  readonly version: string;
+  /** Layers the tables list, true when off or frozen. */
+  readonly layers: ReadonlyMap<string, boolean>;
+  readonly blocks: ReadonlyMap<string, Block>;
+  readonly entities: readonly Span[];
+}
+
+export function readStructure(tags: Tags, findings: Findings): Structure {
+  const found = {
+    insertUnits: null as number | null,
+    version: '',
+    layers: new Map<string, boolean>(),
+    blocks: new Map<string, Block>(),
+    entities: [] as Span[],
+  };
+  let hasEntities = false;
+  let ended = false;
+  let i = 0;
+  while (i < tags.length) {
+    if (tags.is(i, 0, 'EOF')) {
+      ended = true;
+      break;
+    }
+    if (!tags.is(i, 0, 'SECTION')) {
+      i++;
+      continue;
+    }
+    const name = tags.code(i + 1) === 2 && i + 1 < tags.length ? tags.value(i + 1) : '';
+    const end = sectionEnd(tags, i + 2, name, findings);
+    if (name === 'HEADER') Object.assign(found, readHeader(tags, i + 2, end));
+    if (name === 'TABLES') readLayers(tags, i + 2, end, found.layers);
+    if (name === 'BLOCKS') readBlocks(tags, i + 2, end, found.blocks, findings);
+    if (name === 'ENTITIES') {
+      found.entities.push(...spans(tags, i + 2, end));
+      hasEntities = true;
+    }
+    i = end;
+  }
+  tellMissing(tags, hasEntities, ended, findings);
+  return found;
+}
+
+function tellMissing(tags: Tags, hasEntities: boolean, ended: boolean, findings: Findings): void {
+  if (findings.faults.length > 0) return;
+  const line = Math.max(1, tags.line(tags.length - 1));
+  if (!hasEntities) {
+    findings.fault(
+      'no-entities',
+      'there is no ENTITIES section',
+      'a DXF drawing with an ENTITIES section',
+      'check that this is the right file, and export it again as ASCII DXF',
+      { line },
+    );
+  } else if (!ended) {
+    findings.fault('cut-short', 'the file ends without 0 EOF', 'pairs of lines up to 0 EOF', REPEAT, { line });
+  }
+}
+
+/** Index of the tag after the section: its ENDSEC is stepped over, a missing one is told and the next SECTION or EOF ends it. */
+function sectionEnd(tags: Tags, from: number, name: string, findings: Findings): number {
+  for (let i = from; i < tags.length; i++) {
+    if (tags.code(i) !== 0) continue;
+    const value = tags.value(i);
+    if (value === 'ENDSEC') return i;
+    if (value === 'SECTION' || value === 'EOF') {
+      findings.defect(
+        'no-endsec',
+        `section ${name} has no ENDSEC before ${value}`,
+        '0 ENDSEC at the end of a section',
+        'compare what was read with the drawing',
+        { line: tags.line(i) },
+      );
+      return i;
+    }
+  }
+  return tags.length;
+}
+
+function readHeader(tags: Tags, from: number, to: number): { insertUnits?: number | null; version?: string } {
+  const header: { insertUnits?: number | null; version?: string } = {};
+  for (let i = from; i + 1 < to; i++) {
+    if (tags.is(i, 9, '$INSUNITS')) header.insertUnits = tags.integer(i + 1);
+    if (tags.is(i, 9, '$ACADVER')) header.version = tags.value(i + 1);
+  }
+  return header;
+}
+
+function readLayers(tags: Tags, from: number, to: number, layers: Map<string, boolean>): void {
+  for (const span of spans(tags, from, to)) {
+    if (span.type !== 'LAYER') continue;
+    let name = '';
+    let hidden = false;
+    for (let i = span.start + 1; i < span.end; i++) {
+      const code = tags.code(i);
+      if (code === 2) name = tags.value(i);
+      // Flag 1 is frozen; a negative colour is off.
+      if (code === 70 && ((tags.integer(i) ?? 0) & 1) === 1) hidden = true;
+      if (code === 62 && (tags.integer(i) ?? 0) < 0) hidden = true;
+    }
+    if (name !== '') layers.set(name, hidden);
+  }
+}
+
+function readBlocks(tags: Tags, from: number, to: number, blocks: Map<string, Block>, findings: Findings): void {
+  let head: Span | null = null;
+  let entities: Span[] = [];
+  for (const span of spans(tags, from, to)) {
+    if (span.type === 'BLOCK') {
+      if (head !== null) unclosedBlock(tags, head, findings);
+      head = span;
+      entities = [];
+    } else if (span.type === 'ENDBLK' && head !== null) {
+      const block = blockOf(tags, head, entities);
+      // Names are told apart without regard to case by the programs that write them.
+      blocks.set(block.name.toUpperCase(), block);
+      head = null;
+    } else entities.push(span);
+  }
+  if (head !== null) unclosedBlock(tags, head, findings);
+}
+
+function unclosedBlock(tags: Tags, head: Span, findings: Findings): void {
+  findings.fault(
+    'no-endblk',
+    `block ${quoted(blockOf(tags, head, []).name)} has no ENDBLK`,
+    '0 ENDBLK at the end of a block',
+    REPEAT,
+    { line: tags.line(head.start) },
+  );
+}
+
+function blockOf(tags: Tags, head: Span, entities: readonly Span[]): Block {
+  let [name, baseX, baseY] = ['', 0, 0];
+  for (let i = head.start + 1; i < head.end; i++) {
+    const code = tags.code(i);
+    if (code === 2) name = tags.value(i);
+    if (code === 10) baseX = tags.number(i) ?? 0;
+    if (code === 20) baseY = tags.number(i) ?? 0;
+  }
+  return { name, line: tags.line(head.start), baseX, baseY, entities };
+}
+
+/** One span per group 0 tag in [from, to). */
+function spans(tags: Tags, from: number, to: number): Span[] {
+  const list: Span[] = [];
+  let start = -1;
+  for (let i = from; i <= to; i++) {
+    if (i !== to && tags.code(i) !== 0) continue;
+    if (start >= 0) list.push({ type: tags.value(start), start, end: i });
+    start = i;
+  }
+  return list;
+}

@@ -1,0 +1,210 @@
+/** Free ends that lie within the joining distance are paired, nearest first; runs are then walked into chains and loops. */
+import { SAME_POINT } from '../../../base/tolerance.ts';
+import type { Mm } from '../../../base/units.ts';
+import { dist, dot, lerp } from '../../../geometry/measure/point.ts';
+import { directionAt, reverseSegment } from '../../../geometry/measure/segment.ts';
+import type { Point, Segment } from '../../../geometry/types.ts';
+import type { Source } from '../drawing.ts';
+import type { Findings } from '../findings.ts';
+import type { Run } from './overlaps.ts';
+import { moveEnds, same } from './strand.ts';
+
+export interface Joined {
+  readonly segments: readonly Segment[];
+  readonly closed: boolean;
+  readonly sources: readonly Source[];
+  readonly fitError: Mm;
+}
+
+/** End `2 r` is the start of run r, end `2 r + 1` its finish. */
+type End = number;
+
+interface Candidate {
+  readonly p: End;
+  readonly q: End;
+  readonly gap: Mm;
+  /** 1 for straight on, -1 for straight back. */
+  readonly straightness: number;
+}
+
+/** Ends looked at round one end; more on one spot is a knot of lines that nothing can unpick. */
+const MOST_AT_A_SPOT = 64;
+
+export function joinRuns(runs: readonly Run[], join: Mm, findings: Findings): Joined[] {
+  const partner = pairEnds(runs, join, findings);
+  const done = new Set<number>();
+  const joined: Joined[] = [];
+  for (const [r, run] of runs.entries()) {
+    if (done.has(r)) continue;
+    if (run.closed)
+      joined.push({ segments: run.segments, closed: true, sources: [run.source], fitError: run.fitError });
+    else joined.push(walk(runs, partner, r, done, findings));
+  }
+  return joined;
+}
+
+function pairEnds(runs: readonly Run[], join: Mm, findings: Findings): Map<End, End> {
+  const partner = new Map<End, End>();
+  for (const c of candidates(runs, join, findings)) {
+    if (partner.has(c.p) || partner.has(c.q)) continue;
+    partner.set(c.p, c.q);
+    partner.set(c.q, c.p);
+  }
+  return partner;
+}
+
+function candidates(runs: readonly Run[], join: Mm, findings: Findings): Candidate[] {
+  const cells = new Map<string, End[]>();
+  const found: Candidate[] = [];
+  for (const [r, run] of runs.entries()) {
+    if (run.closed) continue;
+    for (const end of [2 * r, 2 * r + 1]) {
+      const p = endPoint(runs, end);
+      const near = endsNear(cells, p, join).filter((other) => runs[other >> 1]!.source.layer === run.source.layer);
+      const close = near.filter(
+        (other) => dist(p, endPoint(runs, other)) <= join && !(other >> 1 === r && tooShortToClose(run, join)),
+      );
+      // Told once, when the third end arrives.
+      if (close.length === 2) branch(p, run.source, findings);
+      for (const other of close.slice(0, MOST_AT_A_SPOT)) found.push(candidate(runs, other, end));
+      const key = cellOf(p, join, 0, 0);
+      cells.set(key, [...(cells.get(key) ?? []), end]);
+    }
+  }
+  const rank = (c: Candidate): number => (c.gap <= SAME_POINT ? 0 : c.gap);
+  return found.sort((a, b) => rank(a) - rank(b) || b.straightness - a.straightness || a.p - b.p || a.q - b.q);
+}
+
+function candidate(runs: readonly Run[], p: End, q: End): Candidate {
+  const straightness = -dot(outward(runs, p), outward(runs, q));
+  return { p, q, gap: dist(endPoint(runs, p), endPoint(runs, q)), straightness };
+}
+
+function branch(at: Point, source: Source, findings: Findings): void {
+  findings.defect(
+    'branch',
+    'three or more ends meet here',
+    'two ends at every corner of an outline',
+    'draw the outline on a layer of its own, or delete the line that does not belong to it',
+    { line: source.line, at: [at.x, at.y] },
+  );
+}
+
+/** A run that does not leave the joining distance would close on itself. */
+function tooShortToClose(run: Run, join: Mm): boolean {
+  const start = run.segments[0]!.a;
+  return run.segments.length === 1 && run.segments[0]!.kind === 'line' && dist(start, run.segments[0]!.b) <= join;
+}
+
+function endsNear(cells: ReadonlyMap<string, readonly End[]>, p: Point, join: Mm): End[] {
+  const found: End[] = [];
+  for (const dx of [-1, 0, 1])
+    for (const dy of [-1, 0, 1]) found.push(...(cells.get(cellOf(p, join, dx, dy)) ?? []).slice(0, MOST_AT_A_SPOT));
+  return found;
+}
+
+function cellOf(p: Point, size: Mm, dx: number, dy: number): string {
+  return `${Math.floor(p.x / size) + dx} ${Math.floor(p.y / size) + dy}`;
+}
+
+function endPoint(runs: readonly Run[], end: End): Point {
+  const { segments } = runs[end >> 1]!;
+  return end % 2 === 0 ? segments[0]!.a : segments.at(-1)!.b;
+}
+
+/** Direction in which the run would go on beyond its end. */
+function outward(runs: readonly Run[], end: End): Point {
+  const { segments } = runs[end >> 1]!;
+  if (end % 2 === 1) return directionAt(segments.at(-1)!, 1);
+  const d = directionAt(segments[0]!, 0);
+  return { x: -d.x, y: -d.y };
+}
+
+function walk(
+  runs: readonly Run[],
+  partner: ReadonlyMap<End, End>,
+  from: number,
+  done: Set<number>,
+  findings: Findings,
+): Joined {
+  const entry = firstEntry(partner, from);
+  const segments: Segment[] = [];
+  const sources: Source[] = [];
+  let fitError = 0;
+  let end: End | undefined = entry;
+  while (end !== undefined && !done.has(end >> 1)) {
+    const run: Run = runs[end >> 1]!;
+    done.add(end >> 1);
+    const backwards = end % 2 === 1;
+    const own = backwards ? run.segments.toReversed().map(reverseSegment) : run.segments;
+    if (backwards) turnedRound(run, findings);
+    append(segments, own, run.source, findings);
+    sources.push(run.source);
+    fitError = Math.max(fitError, run.fitError);
+    end = partner.get(backwards ? end - 1 : end + 1);
+  }
+  const closed = end !== undefined && end === entry;
+  if (closed) closeUp(segments, runs[from]!.source, findings);
+  return { segments, closed, sources, fitError };
+}
+
+/** Walks back from the start of a run to the first end that has no partner; round a loop, that is where it began. */
+function firstEntry(partner: ReadonlyMap<End, End>, from: number): End {
+  let entry: End = 2 * from;
+  for (let before = partner.get(entry); before !== undefined; before = partner.get(entry)) {
+    entry = before % 2 === 0 ? before + 1 : before - 1;
+    if (entry >> 1 === from) return 2 * from;
+  }
+  return entry;
+}
+
+function turnedRound(run: Run, findings: Findings): void {
+  const at = run.segments[0]!.a;
+  findings.note('turned-round', `${run.source.type} ran against the rest of its outline and is turned round`, {
+    line: run.source.line,
+    at: [at.x, at.y],
+  });
+}
+
+function append(segments: Segment[], own: readonly Segment[], source: Source, findings: Findings): void {
+  const before = segments.at(-1);
+  const first = own[0]!;
+  if (before === undefined) {
+    segments.push(...own);
+    return;
+  }
+  const meeting = meetingPoint(before, first, source, findings);
+  segments[segments.length - 1] = moveEnds(before, before.a, meeting);
+  segments.push(moveEnds(first, meeting, first.b));
+  for (const s of own.slice(1)) segments.push(s);
+}
+
+function closeUp(segments: Segment[], source: Source, findings: Findings): void {
+  const last = segments.at(-1)!;
+  const first = segments[0]!;
+  const meeting = meetingPoint(last, first, source, findings);
+  if (segments.length === 1) {
+    segments[0] = moveEnds(first, meeting, meeting);
+    return;
+  }
+  segments[segments.length - 1] = moveEnds(last, last.a, meeting);
+  segments[0] = moveEnds(first, meeting, first.b);
+}
+
+/** Where two ends are brought together: a line gives way to an arc, equals meet half-way. */
+function meetingPoint(before: Segment, next: Segment, source: Source, findings: Findings): Point {
+  const [p, q] = [before.b, next.a];
+  if (same(p, q)) return p;
+  const gap = dist(p, q);
+  if (gap <= SAME_POINT) return p;
+  findings.note('joined', `a gap of ${Number(gap.toPrecision(4))} mm is closed, from ${place(p)} to ${place(q)}`, {
+    line: source.line,
+    at: [p.x, p.y],
+  });
+  if (before.kind === next.kind) return lerp(p, q, 0.5);
+  return before.kind === 'arc' ? p : q;
+}
+
+export function place(p: Point): string {
+  return `${Number(p.x.toFixed(4))}, ${Number(p.y.toFixed(4))}`;
+}

@@ -1,0 +1,87 @@
+/** Closed chains become outlines: one sense, whole circles known as such, sorted by size, with their depth of nesting. */
+import { SAME_POINT } from '../../../base/tolerance.ts';
+import type { Mm } from '../../../base/units.ts';
+import { SegmentIndex } from '../../../geometry/measure/index.ts';
+import { windingOf } from '../../../geometry/measure/inside.ts';
+import { loopArea, loopBox, loopLength, orient } from '../../../geometry/measure/loop.ts';
+import { dist } from '../../../geometry/measure/point.ts';
+import { circle, line, pointAt } from '../../../geometry/measure/segment.ts';
+import type { Loop } from '../../../geometry/types.ts';
+import type { DrawingLoop } from '../drawing.ts';
+import type { Findings } from '../findings.ts';
+import { idsOf } from './ids.ts';
+import type { Joined } from './join.ts';
+
+export function loopsOf(joined: readonly Joined[], findings: Findings): DrawingLoop[] {
+  const loops = joined.filter((j) => j.closed).flatMap((j) => outlineOf(j, findings));
+  const sorted = loops.toSorted(
+    (p, q) => Math.abs(loopArea(q.loop)) - Math.abs(loopArea(p.loop)) || p.sources[0]!.line - q.sources[0]!.line,
+  );
+  const depths = depthsOf(sorted);
+  return sorted.map((l, i) => ({ ...l, depth: depths[i]! }));
+}
+
+function outlineOf(j: Joined, findings: Findings): DrawingLoop[] {
+  const area = loopArea(j.segments);
+  const source = j.sources[0]!;
+  const start = j.segments[0]!.a;
+  const place = { line: source.line, at: [start.x, start.y] as const };
+  if (Math.abs(area) <= SAME_POINT * loopLength(j.segments)) {
+    findings.defect(
+      'no-area',
+      `a closed ${source.type} encloses nothing`,
+      'an outline with an inside',
+      'delete it in the drawing',
+      place,
+    );
+    return [];
+  }
+  const whole = wholeCircle(j.segments);
+  if (area < 0 && whole === null)
+    findings.note('turned-round', 'a clockwise outline is turned counter-clockwise', place);
+  // One arc from the point of greatest x, however it was drawn: two drawings of one circle are then the same loop.
+  const loop = whole === null ? orient(j.segments, 'ccw') : [circle(whole.centre, whole.diameter / 2)];
+  return [
+    {
+      loop,
+      layer: source.layer,
+      ids: idsOf(j.sources),
+      sources: j.sources,
+      depth: 0,
+      fitError: j.fitError,
+      box: loopBox(loop),
+      circle: whole,
+    },
+  ];
+}
+
+/** Centre and diameter when every piece is an arc of one circle, within rounding. */
+function wholeCircle(loop: Loop): DrawingLoop['circle'] {
+  const first = loop[0]!;
+  if (first.kind !== 'arc') return null;
+  const one = loop.every(
+    (s) =>
+      s.kind === 'arc' && Math.abs(s.radius - first.radius) <= SAME_POINT && dist(s.centre, first.centre) <= SAME_POINT,
+  );
+  return one ? { centre: first.centre, diameter: 2 * first.radius } : null;
+}
+
+/** Loops come sorted by area, so only earlier ones can be around one. */
+function depthsOf(loops: readonly DrawingLoop[]): number[] {
+  if (loops.length === 0) return [];
+  // A diagonal has the same box as its loop.
+  const tree = new SegmentIndex(
+    loops.map(({ box }) => line({ x: box.minX, y: box.minY }, { x: box.maxX, y: box.maxY })),
+  );
+  return loops.map((l, i) => {
+    const p = pointAt(l.loop[0]!, 0.37);
+    return tree
+      .within({ minX: p.x, minY: p.y, maxX: p.x, maxY: p.y })
+      .filter((k) => k < i && loops[k]!.layer === l.layer && windingOf(loops[k]!.loop, p) !== 0).length;
+  });
+}
+
+/** Largest box side, for messages. */
+export function sizeOf(l: DrawingLoop): { readonly x: Mm; readonly y: Mm } {
+  return { x: l.box.maxX - l.box.minX, y: l.box.maxY - l.box.minY };
+}

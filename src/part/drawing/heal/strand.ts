@@ -1,0 +1,100 @@
+/** Shapes become strands: lines and arcs end to end, in millimetres. */
+import { SAME_POINT, SHORTEST_PIECE } from '../../../base/tolerance.ts';
+import type { Mm } from '../../../base/units.ts';
+import { dist } from '../../../geometry/measure/point.ts';
+import { arcThrough, line, pointAt, segmentLength } from '../../../geometry/measure/segment.ts';
+import type { Point, Segment } from '../../../geometry/types.ts';
+import { type Affine, IDENTITY } from '../curve/affine.ts';
+import { mapCurve } from '../curve/curve.ts';
+import { fitCurve } from '../curve/fit.ts';
+import type { Source } from '../drawing.ts';
+import type { Placed } from '../dxf/expand.ts';
+import type { Findings } from '../findings.ts';
+import { FARTHEST } from '../limits.ts';
+
+export interface Strand {
+  readonly segments: readonly Segment[];
+  readonly closed: boolean;
+  readonly source: Source;
+  readonly fitError: Mm;
+}
+
+export function strandOf(placed: Placed, toMm: Affine, fit: Mm, findings: Findings): Strand | null {
+  const { shape, source } = placed;
+  const fitted = shape.curves.map((c) => fitCurve(toMm === IDENTITY ? c : mapCurve(toMm, c), fit));
+  const fitError = fitted.reduce((worst, f) => Math.max(worst, f.error), 0);
+  if (fitError > fit) {
+    findings.fault(
+      'not-fitted',
+      `${source.type} could only be followed within ${fitError} mm`,
+      `arcs and lines within ${fit} mm`,
+      'allow a larger fit, or redraw this curve',
+      { line: source.line },
+    );
+    return null;
+  }
+  const raw = fitted.flatMap((f) => f.segments);
+  const far = raw.find(
+    (s) =>
+      !(
+        Math.abs(s.b.x) <= FARTHEST &&
+        Math.abs(s.b.y) <= FARTHEST &&
+        Math.abs(s.a.x) <= FARTHEST &&
+        Math.abs(s.a.y) <= FARTHEST
+      ),
+  );
+  if (far !== undefined) {
+    findings.fault(
+      'too-far',
+      `${source.type} reaches ${far.b.x}, ${far.b.y} mm`,
+      `coordinates within ${FARTHEST} mm`,
+      'check the units of the drawing, and move it near its zero',
+      { line: source.line },
+    );
+    return null;
+  }
+  return { segments: withoutTiny(raw, shape.closed, source, findings), closed: shape.closed, source, fitError };
+}
+
+/** Pieces too short to be written are left out and their neighbours drawn together. */
+function withoutTiny(raw: readonly Segment[], closed: boolean, source: Source, findings: Findings): readonly Segment[] {
+  const kept: Segment[] = [];
+  let dropped = 0;
+  let place: Point | null = null;
+  for (const s of raw) {
+    const before = kept.at(-1);
+    if (segmentLength(s) < SHORTEST_PIECE) {
+      // What is nearer than the same point is rounding, not a piece.
+      if (segmentLength(s) > SAME_POINT) {
+        dropped++;
+        place ??= s.a;
+      }
+    } else kept.push(before === undefined ? s : moveEnds(s, before.b, s.b));
+  }
+  if (place !== null) tellTiny(dropped, place, source, findings);
+  const last = kept.at(-1);
+  const end = closed ? kept[0]?.a : raw.at(-1)?.b;
+  if (last !== undefined && end !== undefined) kept[kept.length - 1] = moveEnds(last, last.a, end);
+  return kept;
+}
+
+function tellTiny(dropped: number, at: Point, source: Source, findings: Findings): void {
+  findings.note(
+    'tiny-piece',
+    `${source.type}: ${dropped} piece(s) shorter than ${SHORTEST_PIECE} mm merged into their neighbours`,
+    { line: source.line, at: [at.x, at.y] },
+  );
+}
+
+/** The segment between other ends. Within SAME_POINT an arc keeps its centre; farther, it goes through its old middle. */
+export function moveEnds(s: Segment, a: Point, b: Point): Segment {
+  if (same(s.a, a) && same(s.b, b)) return s;
+  if (s.kind === 'line') return line(a, b);
+  if (Math.max(dist(s.a, a), dist(s.b, b)) <= SAME_POINT) return { ...s, a, b };
+  if (a === b || same(a, b)) return { ...s, a, b: a, sweep: Math.sign(s.sweep) * 2 * Math.PI };
+  return arcThrough(a, pointAt(s, 0.5), b);
+}
+
+export function same(p: Point, q: Point): boolean {
+  return p.x === q.x && p.y === q.y;
+}
