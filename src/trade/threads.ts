@@ -136,8 +136,11 @@ function plainSpelling(text: string): string {
     .replace(/\.(?!\d)/g, '');
 }
 
+/** By size where the spelling is that of a family with numbered or measured sizes, else by slips of the fingers. */
 function nearestThread(text: string): string | undefined {
-  const metric = /^M(\d+(?:\.\d+)?)(?:X(\d+(?:\.\d+)?))?$/.exec(plainSpelling(text));
+  const plain = plainSpelling(text);
+  if (/^(\d+BA|BA\d+)$/.test(plain)) return BA_THREADS.at(-1)!.name;
+  const metric = /^M(\d+(?:\.\d+)?)(?:X(\d+(?:\.\d+)?))?$/.exec(plain);
   if (metric === null)
     return nearestWord(
       text,
