@@ -1,0 +1,152 @@
+/** Small dense symmetric linear algebra. A matrix of order n is n*n numbers, row by row. */
+
+export type Factor =
+  | { readonly kind: 'factor'; readonly n: number; readonly lower: Float64Array }
+  /** Not positive definite to rounding: `pivot` is the first unknown that nothing resists. */
+  | { readonly kind: 'singular'; readonly pivot: number };
+
+/** Cholesky A = L L^T. A pivot below SINGULAR_PIVOT of its own diagonal counts as nothing. Golub & Van Loan, alg. 4.2.1. */
+export function cholesky(a: Float64Array, n: number): Factor {
+  const lower = new Float64Array(n * n);
+  for (let j = 0; j < n; j++) {
+    let pivot = a[j * n + j]!;
+    for (let k = 0; k < j; k++) pivot -= lower[j * n + k]! ** 2;
+    if (!(pivot > SINGULAR_PIVOT * Math.abs(a[j * n + j]!))) return { kind: 'singular', pivot: j };
+    const root = Math.sqrt(pivot);
+    lower[j * n + j] = root;
+    for (let i = j + 1; i < n; i++) {
+      let sum = a[i * n + j]!;
+      for (let k = 0; k < j; k++) sum -= lower[i * n + k]! * lower[j * n + k]!;
+      lower[i * n + j] = sum / root;
+    }
+  }
+  return { kind: 'factor', n, lower };
+}
+
+/** Rounding leaves about 1e-15 of a cancelled diagonal; stiffness ratios met in practice stay above 1e-9. */
+export const SINGULAR_PIVOT = 1e-13;
+
+/** Solves A x = b in place of a copy of b. */
+export function solve(factor: Extract<Factor, { kind: 'factor' }>, b: ArrayLike<number>): Float64Array {
+  const { n, lower } = factor;
+  const x = Float64Array.from(b);
+  for (let i = 0; i < n; i++) {
+    let sum = x[i]!;
+    for (let k = 0; k < i; k++) sum -= lower[i * n + k]! * x[k]!;
+    x[i] = sum / lower[i * n + i]!;
+  }
+  for (let i = n - 1; i >= 0; i--) {
+    let sum = x[i]!;
+    for (let k = i + 1; k < n; k++) sum -= lower[k * n + i]! * x[k]!;
+    x[i] = sum / lower[i * n + i]!;
+  }
+  return x;
+}
+
+/** Inverse of the factored matrix. */
+export function inverse(factor: Extract<Factor, { kind: 'factor' }>): Float64Array {
+  const { n } = factor;
+  const out = new Float64Array(n * n);
+  const unit = new Float64Array(n);
+  for (let j = 0; j < n; j++) {
+    unit[j] = 1;
+    const column = solve(factor, unit);
+    for (let i = 0; i < n; i++) out[i * n + j] = column[i]!;
+    unit[j] = 0;
+  }
+  return out;
+}
+
+/** y = A x. */
+export function times(a: Float64Array, n: number, x: ArrayLike<number>): Float64Array {
+  const y = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    let sum = 0;
+    for (let j = 0; j < n; j++) sum += a[i * n + j]! * x[j]!;
+    y[i] = sum;
+  }
+  return y;
+}
+
+/** B^T A B for square matrices of order n: a stiffness seen from other coordinates. */
+export function congruent(a: Float64Array, b: Float64Array, n: number): Float64Array {
+  const ab = multiply(a, b, n);
+  const out = new Float64Array(n * n);
+  for (let k = 0; k < n; k++) {
+    for (let i = 0; i < n; i++) {
+      const bki = b[k * n + i]!;
+      if (bki === 0) continue;
+      for (let j = 0; j < n; j++) out[i * n + j]! += bki * ab[k * n + j]!;
+    }
+  }
+  return out;
+}
+
+export function multiply(a: Float64Array, b: Float64Array, n: number): Float64Array {
+  const out = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    for (let k = 0; k < n; k++) {
+      const aik = a[i * n + k]!;
+      if (aik === 0) continue;
+      for (let j = 0; j < n; j++) out[i * n + j]! += aik * b[k * n + j]!;
+    }
+  }
+  return out;
+}
+
+export interface Eigen {
+  /** Ascending. */
+  readonly values: Float64Array;
+  /** vectors[k] belongs to values[k]; unit length. */
+  readonly vectors: readonly Float64Array[];
+}
+
+/** All eigenvalues of a symmetric matrix by cyclic Jacobi rotations. Golub & Van Loan, section 8.5. */
+export function symmetricEigen(matrix: Float64Array, n: number): Eigen {
+  const a = Float64Array.from(matrix);
+  const v = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) v[i * n + i] = 1;
+  for (let sweep = 0; sweep < MOST_SWEEPS && offDiagonal(a, n) > JACOBI_REST * norm(a); sweep++) {
+    for (let p = 0; p < n - 1; p++) for (let q = p + 1; q < n; q++) rotate(a, v, n, p, q);
+  }
+  const order = Array.from({ length: n }, (_, i) => i).sort((i, j) => a[i * n + i]! - a[j * n + j]! || i - j);
+  return {
+    values: Float64Array.from(order, (i) => a[i * n + i]!),
+    vectors: order.map((i) => Float64Array.from({ length: n }, (_, k) => v[k * n + i]!)),
+  };
+}
+
+/** Jacobi converges quadratically; ten sweeps are ample for any order used here, the rest is a stop. */
+const MOST_SWEEPS = 40;
+const JACOBI_REST = 1e-15;
+
+function rotate(a: Float64Array, v: Float64Array, n: number, p: number, q: number): void {
+  const apq = a[p * n + q]!;
+  if (apq === 0) return;
+  const tau = (a[q * n + q]! - a[p * n + p]!) / (2 * apq);
+  const t = (tau >= 0 ? 1 : -1) / (Math.abs(tau) + Math.sqrt(1 + tau * tau));
+  const c = 1 / Math.sqrt(1 + t * t);
+  const s = t * c;
+  for (let k = 0; k < n; k++) turn(a, k * n + p, k * n + q, c, s);
+  for (let k = 0; k < n; k++) turn(a, p * n + k, q * n + k, c, s);
+  for (let k = 0; k < n; k++) turn(v, k * n + p, k * n + q, c, s);
+}
+
+function turn(m: Float64Array, i: number, j: number, c: number, s: number): void {
+  const x = m[i]!;
+  const y = m[j]!;
+  m[i] = c * x - s * y;
+  m[j] = s * x + c * y;
+}
+
+function offDiagonal(a: Float64Array, n: number): number {
+  let sum = 0;
+  for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) if (i !== j) sum += a[i * n + j]! ** 2;
+  return Math.sqrt(sum);
+}
+
+function norm(a: Float64Array): number {
+  let sum = 0;
+  for (const x of a) sum += x * x;
+  return Math.sqrt(sum);
+}
