@@ -1,0 +1,65 @@
+/** Places on the edge of a part where a tab might stand. Part axes. */
+import type { Mm } from '../base/units.ts';
+import { loopLength, pointAlong, positionOf } from '../geometry/measure/loop.ts';
+import { dist } from '../geometry/measure/point.ts';
+import { curvatureOf } from '../geometry/measure/segment.ts';
+import type { Point } from '../geometry/types.ts';
+import type { Job, NoTab } from '../part/part.ts';
+
+export interface EdgePlace {
+  /** Arc length along the outline. */
+  readonly s: Mm;
+  readonly at: Point;
+  /** Outward normal, unit. */
+  readonly normal: Point;
+  readonly curvature: number;
+  /** Distance along the edge to the nearest corner or change from line to arc. */
+  readonly toCorner: Mm;
+}
+
+/** Places are tried this far apart: a quarter of the usual waist. */
+const STRIDE: Mm = 0.5;
+
+export function edgePlace(job: Job, s: Mm): EdgePlace {
+  const loop = job.part.outline.loop;
+  const spot = pointAlong(loop, s)!;
+  const segment = loop[spot.index]!;
+  const before = dist(segment.a, spot.point);
+  const after = dist(segment.b, spot.point);
+  return {
+    s,
+    at: spot.point,
+    normal: { x: spot.direction.y, y: -spot.direction.x },
+    curvature: curvatureOf(segment),
+    toCorner: Math.min(before, after),
+  };
+}
+
+/** Every place that the job does not forbid, evenly along the edge. */
+export function allowedPlaces(job: Job): readonly EdgePlace[] {
+  const length = loopLength(job.part.outline.loop);
+  const count = Math.max(8, Math.round(length / STRIDE));
+  const out: EdgePlace[] = [];
+  for (let i = 0; i < count; i++) {
+    const place = edgePlace(job, (i * length) / count);
+    if (place.curvature >= 0 && !forbidden(job, place)) out.push(place);
+  }
+  return out;
+}
+
+export function forbidden(job: Job, place: EdgePlace): NoTab | null {
+  return job.part.noTabs.find((n) => covers(job, n, place)) ?? null;
+}
+
+function covers(job: Job, n: NoTab, place: EdgePlace): boolean {
+  if (n.kind === 'boss') {
+    const source = job.part.outline.source;
+    if (source.kind !== 'bosses') return false;
+    const boss = source.bosses[n.boss];
+    return boss !== undefined && Math.abs(dist(boss.at, place.at) - boss.radius) < 1e-6;
+  }
+  const loop = job.part.outline.loop;
+  const from = positionOf(loop, n.from)!.s;
+  const to = positionOf(loop, n.to)!.s;
+  return from <= to ? place.s >= from && place.s <= to : place.s >= from || place.s <= to;
+}

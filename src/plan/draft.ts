@@ -1,0 +1,163 @@
+/** Single operations, before they are numbered. */
+import { short } from '../base/text.ts';
+import type { Mm } from '../base/units.ts';
+import type { Cutter, Hole, Job } from '../part/part.ts';
+import type { Material } from '../trade/materials.ts';
+import { CUTTER_RAMP_LIMIT, PLUNGE_FEED, RAMP_FEED } from '../trade/milling-rules.ts';
+import { chooseDrilling, chooseReaming } from './drilling.ts';
+import type { HoleStep } from './hole-plan.ts';
+import { chooseMilling, type MillingChoice } from './milling.ts';
+import type { HoleTarget, Operation, Target } from './plan.ts';
+import type { ProfileChoice } from './profile-plan.ts';
+
+export interface Draft {
+  readonly operation: Omit<Operation, 'id'>;
+  readonly cautions: readonly string[];
+}
+
+export function holeDraft(
+  job: Job,
+  material: Material,
+  step: HoleStep,
+  holes: readonly Hole[],
+  targets: readonly HoleTarget[],
+): Draft {
+  const choice =
+    step.what === 'ream'
+      ? chooseReaming(job, material, step.cutter)
+      : chooseDrilling(job, material, step.cutter, step.cutting, -step.bottom);
+  const size =
+    step.what === 'spot' ? `with ${step.cutter.kind} ${short(step.cutter.diameter)}` : short(step.cutter.diameter);
+  const which = holes.map((h) => h.index + 1).join(', ');
+  return {
+    operation: {
+      ...plain(job, step.cutter),
+      what: step.what,
+      title: `${step.what} ${size}${step.note ? ` ${step.note.trim()}` : ''}, ${holes.length > 1 ? 'holes' : 'hole'} ${which}`,
+      speed: choice.speed,
+      feed: choice.feed,
+      plungeFeed: choice.feed,
+      rampFeed: choice.feed,
+      target: { kind: 'holes', holes: targets },
+      depths: [step.bottom],
+      peck: step.what === 'drill' ? choice.peck : null,
+      dwell: step.what === 'spot' ? SPOT_DWELL : 0,
+      power: choice.power,
+      reasons: choice.reasons,
+    },
+    cautions: [],
+  };
+}
+
+/** Half a second, a few turns, leaves a clean cone for the drill (common practice). */
+const SPOT_DWELL = 0.5;
+
+export function roughDraft(job: Job, material: Material, profile: ProfileChoice, climb: boolean): Draft {
+  const { cutter } = profile;
+  const depth = job.stock.above - profile.bottom;
+  const choice = chooseMilling(job, material, cutter, { kind: 'roughing', ae: cutter.diameter, depth, climb });
+  return {
+    operation: {
+      ...milled(job, material, cutter, choice),
+      what: 'rough',
+      title: `rough the outline with ${cutter.kind} ${short(cutter.diameter)}, leaving ${short(profile.allowance)}`,
+      target: outlineOf(job),
+      depths: evenDepths(job.stock.above, profile.bottom, choice.ap),
+      allowance: profile.allowance,
+      widen: profile.widen,
+      reasons: [...profile.reasons, ...choice.reasons],
+    },
+    cautions: choice.cautions,
+  };
+}
+
+export function finishDraft(job: Job, material: Material, profile: ProfileChoice, climb: boolean): Draft {
+  const { cutter } = profile;
+  const depth = job.stock.above - profile.bottom;
+  const choice = chooseMilling(job, material, cutter, { kind: 'finishing', ae: profile.allowance, depth, climb });
+  const turns = job.finish.springPass ? 2 : 1;
+  return {
+    operation: {
+      ...milled(job, material, cutter, choice),
+      what: 'finish',
+      title: `finish the outline with ${cutter.kind} ${short(cutter.diameter)}${turns > 1 ? ', with a spring pass' : ''}`,
+      target: outlineOf(job),
+      depths: evenDepths(job.stock.above, profile.bottom, choice.ap),
+      leadAside: profile.allowance,
+      turns,
+      reasons: choice.reasons,
+    },
+    cautions: choice.cautions,
+  };
+}
+
+export function lightenDraft(job: Job, material: Material, profile: ProfileChoice, climb: boolean): Draft[] {
+  const tabs = job.hold.by === 'tabs' ? job.hold.tabs : null;
+  if (!tabs || tabs.lightenTo === null) return [];
+  const { cutter } = profile;
+  const choice = chooseMilling(job, material, cutter, {
+    kind: 'roughing',
+    ae: cutter.diameter,
+    depth: LIGHT_PASS,
+    climb,
+  });
+  return [
+    {
+      operation: {
+        ...milled(job, material, cutter, choice),
+        what: 'lighten',
+        title: `thin the tabs to ${short(tabs.lightenTo)}`,
+        target: { kind: 'tabs' },
+        depths: [-job.part.thickness + tabs.lightenTo],
+        reasons: choice.reasons,
+      },
+      cautions: choice.cautions,
+    },
+  ];
+}
+
+/** Depth reckoned for the pass over a tab's top: tabs are 0.3-1.5 mm high, so a pass takes less than this. */
+const LIGHT_PASS: Mm = 1;
+
+/** Passes of equal depth, the fewest that none exceeds `ap`. Rounded to a hundredth except the last. */
+export function evenDepths(top: Mm, bottom: Mm, ap: Mm): Mm[] {
+  const count = Math.max(1, Math.ceil((top - bottom) / ap - 1e-9));
+  return Array.from({ length: count }, (_, i) =>
+    i === count - 1 ? bottom : Math.round((top + ((bottom - top) * (i + 1)) / count) * 100) / 100,
+  );
+}
+
+function outlineOf(job: Job): Target {
+  return { kind: 'outline', parts: job.places.map((_, i) => i) };
+}
+
+function milled(job: Job, material: Material, cutter: Cutter, choice: MillingChoice) {
+  return {
+    ...plain(job, cutter),
+    speed: choice.speed,
+    feed: choice.feed,
+    plungeFeed: Math.max(1, Math.floor(choice.feed * PLUNGE_FEED.low)),
+    rampFeed: Math.max(1, Math.floor(choice.feed * RAMP_FEED.value)),
+    rampDeg: cutter.centreCutting ? material.rampAngle.high : Math.min(material.rampAngle.high, CUTTER_RAMP_LIMIT.high),
+    widthOfCut: choice.ae,
+    power: choice.power,
+    feedCap: job.machine.maxFeed / choice.feed,
+  };
+}
+
+function plain(job: Job, cutter: Cutter) {
+  return {
+    cutter: cutter.number,
+    rampDeg: 0,
+    widthOfCut: 0,
+    allowance: 0,
+    widen: 0,
+    leadAside: 0,
+    turns: 1,
+    feedCap: 1,
+    peck: null,
+    dwell: 0,
+    coolant: job.machine.coolant,
+    stopBefore: null,
+  };
+}

@@ -1,0 +1,42 @@
+/** Finding cutters in the drawer. Where several would do, the one with the lowest number is taken: same input, same plan. */
+import { fault, type Problem } from '../base/problem.ts';
+import { short } from '../base/text.ts';
+import type { Mm } from '../base/units.ts';
+import type { Cutter, CutterKind, Job } from '../part/part.ts';
+
+export function ofKind(job: Job, ...kinds: readonly CutterKind[]): readonly Cutter[] {
+  return job.cutters.filter((c) => kinds.includes(c.kind));
+}
+
+/** The cutter of a kind within [least, most] nearest to `wanted`. */
+export function nearestCutter(job: Job, kind: CutterKind, wanted: Mm, least: Mm, most: Mm): Cutter | undefined {
+  const fitting = ofKind(job, kind).filter((c) => c.diameter >= least - 1e-9 && c.diameter <= most + 1e-9);
+  return [...fitting].sort(
+    (a, b) => Math.abs(a.diameter - wanted) - Math.abs(b.diameter - wanted) || a.number - b.number,
+  )[0];
+}
+
+export function missingCutter(job: Job, kind: string, least: Mm, most: Mm, what: string, path: string): Problem {
+  const have = ofKind(job, kind as CutterKind).map((c) => short(c.diameter));
+  const size = most - least < 1e-6 ? `${short(least)} mm` : `${short(least)} to ${short(most)} mm`;
+  return fault(
+    'cutter-missing',
+    `no ${kind} of ${size} in the drawer${have.length > 0 ? ` (it has ${near(have)})` : ''}, needed for ${what}`,
+    `a ${kind} of ${size}`,
+    'add it to "cutters", or change the hole',
+    { path },
+  );
+}
+
+function near(sizes: readonly string[]): string {
+  return sizes.length <= 8 ? sizes.join(', ') : `${sizes.length} others, ${sizes[0]} to ${sizes[sizes.length - 1]}`;
+}
+
+export function tooShort(cutter: Cutter, depth: Mm, what: string): Problem {
+  return fault(
+    'flute-too-short',
+    `cutter ${cutter.number}, ${cutter.kind} ${short(cutter.diameter)} mm, has flutes of ${short(cutter.fluteLength)} mm; ${what} goes ${short(depth)} mm deep`,
+    `flutes of at least ${short(depth)} mm`,
+    'use a longer cutter or a thinner plate',
+  );
+}

@@ -1,0 +1,133 @@
+/** From a job to its plan: operations in a safe order. */
+import { bad, caution, fault, good, note, type Outcome, type Problem } from '../base/problem.ts';
+import { short } from '../base/text.ts';
+import type { Mm } from '../base/units.ts';
+import { cross, dot } from '../geometry/measure/point.ts';
+import { curvatureOf, directionAt } from '../geometry/measure/segment.ts';
+import { placePoint } from '../geometry/measure/transform.ts';
+import type { Cutter, Job } from '../part/part.ts';
+import { findMaterial, type Material } from '../trade/materials.ts';
+import { type Draft, finishDraft, holeDraft, lightenDraft, roughDraft } from './draft.ts';
+import { type HolePlan, type HoleStep, planHole } from './hole-plan.ts';
+import { notYet } from './not-yet.ts';
+import type { Operation, Plan } from './plan.ts';
+import { chooseProfile, type ProfileChoice } from './profile-plan.ts';
+
+/**
+ * Order (design section 5): spot, drill, ream while the plate is whole; then rough every copy, because drawn stock
+ * springs when its skin is cut; then finish every copy; then thin the tabs. No program cuts the last support.
+ */
+export function makePlan(job: Job): Outcome<Plan> {
+  const material = findMaterial(job.material);
+  if (material.kind === 'unknown')
+    return bad(fault('unknown-material', job.material, 'a listed material', '', { path: 'material' }));
+  const refused = notYet(job);
+  if (refused.length > 0) return bad(...refused);
+  const holes = job.part.holes.map((h) => planHole(job, h, `part.holes[${h.index}]`));
+  const profile = chooseProfile(job);
+  const problems = [...holes, profile].flatMap((x) => ('problems' in x ? x.problems : []));
+  if (problems.length > 0) return bad(...problems);
+  return good(...joined(job, material.value, holes as HolePlan[], profile as ProfileChoice));
+}
+
+function joined(job: Job, material: Material, holes: readonly HolePlan[], profile: ProfileChoice): [Plan, Problem[]] {
+  const climb = climbs(job);
+  const drafts: Draft[] = [
+    ...holeDrafts(job, material, holes),
+    roughDraft(job, material, profile, climb),
+    finishDraft(job, material, profile, climb),
+    ...lightenDraft(job, material, profile, climb),
+  ];
+  const operations: Operation[] = drafts.map((d, id) => ({ ...d.operation, id }));
+  const used = [...new Set(operations.map((o) => o.cutter))];
+  const cutters = used.map((n) => job.cutters.find((c) => c.number === n)!);
+  const plan: Plan = {
+    setups: [{ name: 'upper face', operations }],
+    cutters,
+    climb,
+    profileBottom: profile.bottom,
+    slotWidth: profile.cutter.diameter + profile.allowance + profile.widen,
+    touchRadius: Math.max(...cutters.map((c) => c.diameter)) / 2,
+    tabRamp: tabRampOf(profile.cutter),
+    bench: holes.flatMap((h) => h.bench),
+  };
+  const told = [
+    ...drafts.flatMap((d) => d.cautions.map((c) => caution('cutting-data', c, '', ''))),
+    ...holes.flatMap((h) => h.cautions.map((c) => caution('no-spot', c, '', 'add a spot drill to the drawer'))),
+    ...roundedCorners(job, profile.cutter),
+  ];
+  return [plan, told];
+}
+
+/** Holes by cutter, so that each is fitted once: all spots, then each drill, then each reamer. */
+function holeDrafts(job: Job, material: Material, holes: readonly HolePlan[]): Draft[] {
+  const groups = new Map<string, { step: HoleStep; holes: HolePlan[] }>();
+  for (const what of ['spot', 'drill', 'ream'] as const) {
+    for (const plan of holes) {
+      for (const step of plan.steps.filter((s) => s.what === what)) {
+        const key = `${what} ${step.cutter.number} ${step.bottom.toFixed(4)} ${step.cutting.toFixed(4)}`;
+        const group = groups.get(key) ?? { step, holes: [] };
+        group.holes.push(plan);
+        groups.set(key, group);
+      }
+    }
+  }
+  return [...groups.values()].map(({ step, holes: members }) =>
+    holeDraft(
+      job,
+      material,
+      step,
+      members.map((m) => m.hole),
+      job.places.flatMap((place, part) =>
+        members.map((m) => ({ part, hole: m.hole.index, at: placePoint(place, m.hole.at) })),
+      ),
+    ),
+  );
+}
+
+/**
+ * Climb milling pulls the table through its backlash: with more play than half the smallest usual chip (0.05 mm of play
+ * is felt as a jerk on a light machine, common practice) the cut is conventional unless the job asks otherwise.
+ */
+const CLIMB_BACKLASH: Mm = 0.05;
+
+function climbs(job: Job): boolean {
+  if (job.finish.direction !== 'auto') return job.finish.direction === 'climb';
+  return job.machine.backlash <= CLIMB_BACKLASH;
+}
+
+/**
+ * Coming down off a tab: a centre-cutting cutter bites with its whole end; any other rubs with its middle, and standard
+ * end mills are held to 2-5 degrees (carbide ramping page). 30 degrees at half feed for centre-cutting: common practice.
+ */
+function tabRampOf(cutter: Cutter): Plan['tabRamp'] {
+  return { upDeg: 45, downDeg: cutter.centreCutting ? 30 : 5 };
+}
+
+/** Inside corners and curves the cutter leaves round: no error, but told with place and size. */
+function roundedCorners(job: Job, cutter: Cutter): Problem[] {
+  const loop = job.part.outline.loop;
+  const radius = cutter.diameter / 2;
+  const notes: Problem[] = [];
+  loop.forEach((s, i) => {
+    const next = loop[(i + 1) % loop.length]!;
+    const out = directionAt(s, 1);
+    const into = directionAt(next, 0);
+    const turn = Math.atan2(cross(out, into), dot(out, into));
+    const at: [number, number] = [s.b.x, s.b.y];
+    if (turn < -1e-3) notes.push(roundNote('an inside corner', at, radius));
+    const k = curvatureOf(s);
+    if (k < 0 && -1 / k < radius - 1e-9) notes.push(roundNote(`an inside curve of ${short(-1 / k)} mm`, at, radius));
+  });
+  return notes;
+}
+
+function roundNote(what: string, at: [number, number], radius: Mm): Problem {
+  return note(
+    'corner-left-round',
+    `${what} of the outline is left with radius ${short(radius)} mm`,
+    '',
+    'file it, or use a smaller cutter',
+    { at },
+  );
+}
