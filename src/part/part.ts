@@ -5,9 +5,10 @@
  * The part (outline, holes, pockets) is in the part's own axes. Everything else that has a place
  * (stock, places, clamps) is in *program coordinates*: already shifted to the job's `zero`.
  */
-import type { Loop, Point } from '../geometry/types.ts';
-import type { Placement } from '../geometry/measure/transform.ts';
+
 import type { Deg, Mm, MmPerMin, Rpm, Stress, Watt } from '../base/units.ts';
+import type { Placement } from '../geometry/measure/transform.ts';
+import type { Loop, Point } from '../geometry/types.ts';
 
 export interface Job {
   readonly name: string;

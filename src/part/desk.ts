@@ -1,0 +1,60 @@
+/** What every step of the reading has at hand: places in the file, the list of problems, the list of defaults taken. */
+import { caution, fault, type Place, type Problem } from '../base/problem.ts';
+import { short } from '../base/text.ts';
+import { MM_PER_INCH, type Mm } from '../base/units.ts';
+import type { Point } from '../geometry/types.ts';
+import type { KeyPath, Located } from './jsonc.ts';
+
+export type UnitName = 'mm' | 'inch';
+
+export interface Desk {
+  readonly units: UnitName;
+  readonly problems: Problem[];
+  readonly defaults: string[];
+  readonly fault: Tell;
+  readonly caution: Tell;
+  /** A default taken, as a sentence. */
+  readonly assume: (sentence: string) => void;
+  /** A length in the units of the file, for messages. */
+  readonly say: (length: Mm) => string;
+  readonly sayPoint: (p: Point) => string;
+}
+
+/** `at`: the place on the work, part axes unless the text says otherwise. */
+export type Tell = (code: string, path: KeyPath, found: string, wanted: string, remedy: string, at?: Point) => void;
+
+export function desk(
+  units: UnitName,
+  from: Pick<Located, 'place'>,
+  problems: Problem[] = [],
+  defaults: string[] = [],
+): Desk {
+  const place = (path: KeyPath, at: Point | undefined): Place =>
+    at === undefined ? from.place(path) : { ...from.place(path), at: [at.x, at.y] };
+  const say = (length: Mm): string => (units === 'mm' ? `${short(length)} mm` : `${short(length / MM_PER_INCH, 4)} in`);
+  return {
+    units,
+    problems,
+    defaults,
+    fault: (code, path, found, wanted, remedy, at) => {
+      problems.push(fault(code, found, wanted, remedy, place(path, at)));
+    },
+    caution: (code, path, found, wanted, remedy, at) => {
+      problems.push(caution(code, found, wanted, remedy, place(path, at)));
+    },
+    assume: (sentence) => {
+      defaults.push(sentence);
+    },
+    say,
+    sayPoint: (p) => `${say(p.x)}, ${say(p.y)}`,
+  };
+}
+
+/** The same desk for entries of another file: its own places and units, the same lists. */
+export function deskFor(other: Desk, units: UnitName, from: Pick<Located, 'place'>): Desk {
+  return desk(units, from, other.problems, other.defaults);
+}
+
+export function hasFault(problems: readonly Problem[]): boolean {
+  return problems.some((p) => p.severity === 'fault');
+}

@@ -1,0 +1,45 @@
+/** How an outline out of a drawing reaches the job: the file through `read`, the loops through the drawing reader. */
+import { bad, fault, type Outcome } from '../base/problem.ts';
+import type { Loop } from '../geometry/types.ts';
+import type { UnitName } from './desk.ts';
+import { acceptText } from './jsonc.ts';
+
+/**
+ * Supplies a file named by the job, as text. The command line reads it beside the job file, the page from what was
+ * opened with it; both answer a fault when it is not there or not readable. Files are read, never run.
+ */
+export type ReadFile = (name: string) => Outcome<string>;
+
+/** The outer loop of a drawing with its inner loops; millimetres. */
+export interface PickedLoops {
+  readonly outer: Loop;
+  readonly inner: readonly Loop[];
+}
+
+export type DrawingLoops = (format: 'dxf' | 'svg', name: string, pick: string | undefined) => Outcome<PickedLoops>;
+
+export function drawingLoops(read: ReadFile, _units: UnitName): DrawingLoops {
+  return (_format, name) => {
+    const text = namedText(read, name);
+    if (!text.ok) return text;
+    return bad(
+      fault(
+        'drawing',
+        `${name} cannot be read yet`,
+        'bosses, vertices, a circle or a slot',
+        'give the outline in the job',
+        {},
+      ),
+    );
+  };
+}
+
+/** A named file as accepted text. */
+export function namedText(read: ReadFile, name: string): Outcome<string> {
+  const text = read(name);
+  return text.ok ? acceptText(text.value, name) : text;
+}
+
+/** For jobs that name no files. */
+export const noFiles: ReadFile = (name) =>
+  bad(fault('file-missing', `${name} is not there`, 'a file beside the job file', 'check its name and place', {}));

@@ -1,0 +1,121 @@
+/** The part of a job: outline, holes, pockets, edge holes, edges without tabs; each read, then held against the others. */
+import { toRad } from '../base/units.ts';
+import { distanceToLoop } from '../geometry/measure/distance.ts';
+import { loopBox } from '../geometry/measure/loop.ts';
+import { add, dist, fromAngle, scale } from '../geometry/measure/point.ts';
+import type { Loop } from '../geometry/types.ts';
+import type { Desk } from './desk.ts';
+import type { DrawingLoops } from './drawings.ts';
+import { checkFits } from './fits.ts';
+import { onEdge } from './hold.ts';
+import { readEdgeHole, readHole } from './hole.ts';
+import type { KeyPath } from './jsonc.ts';
+import { readOutline } from './outline.ts';
+import type { EdgeHole, NoTab, Outline, Part } from './part.ts';
+import { readPocket } from './pocket.ts';
+import type { RawJob } from './schema.ts';
+
+/** Largest part (mm): a light mill's table ends before, and the offset engine is exact to 474 mm. */
+const LARGEST_PART = 400;
+/** How far the mouth of an edge hole may lie off the edge before a drill would wander (mm). */
+const MOUTH_OFF_EDGE = 0.05;
+
+/** undefined: the outline itself was faulty; other faults are told and leave the part as far as it could be read. */
+export function readPart(raw: RawJob['part'], desk: Desk, drawings: DrawingLoops): Part | undefined {
+  const outline = readOutline(raw.outline, ['part', 'outline'], desk, drawings);
+  const { thickness } = raw;
+  const holes = (raw.holes ?? []).map((h, i) => readHole(h, i, thickness, desk)).filter((h) => h !== undefined);
+  const pockets = (raw.pockets ?? [])
+    .map((p, i) => readPocket(p, i, thickness, desk, drawings))
+    .filter((p) => p !== undefined);
+  const edgeHoles = (raw.edgeHoles ?? [])
+    .map((h, i) => readEdgeHole(h, i, thickness, desk))
+    .filter((h) => h !== undefined);
+  if (outline === undefined) return undefined;
+  checkSize(outline.loop, desk);
+  checkFits(outline.loop, holes, pockets, desk);
+  for (const hole of edgeHoles) checkEdgeHole(hole, outline, desk);
+  const chamfer = raw.chamfer ?? 0;
+  if (chamfer >= thickness) {
+    desk.fault(
+      'chamfer-too-large',
+      ['part', 'chamfer'],
+      `a chamfer of ${desk.say(chamfer)} on a part ${desk.say(thickness)} thick`,
+      'a chamfer smaller than the thickness',
+      'give a smaller one; 0.2 mm breaks an edge',
+    );
+  }
+  const noTabs = (raw.noTabs ?? []).map((n, i) => readNoTab(n, i, outline, desk)).filter((n) => n !== undefined);
+  return { thickness, outline, holes, pockets, edgeHoles, chamfer, noTabs };
+}
+
+function checkSize(loop: Loop, desk: Desk): void {
+  const b = loopBox(loop);
+  const largest = Math.max(b.maxX - b.minX, b.maxY - b.minY);
+  if (largest <= LARGEST_PART) return;
+  const inches = desk.units === 'inch' ? '; are the lengths perhaps in mm?' : '';
+  desk.fault(
+    'part-too-large',
+    ['part', 'outline'],
+    `the part is ${desk.say(largest)} long${inches}`,
+    `at most ${desk.say(LARGEST_PART)}`,
+    'check units and coordinates',
+  );
+}
+
+function checkEdgeHole(hole: EdgeHole, outline: Outline, desk: Desk): void {
+  const path: KeyPath = ['part', 'edgeHoles', hole.index];
+  const boss = outline.source.kind === 'bosses' ? outline.source.bosses[hole.boss] : undefined;
+  if (boss === undefined) {
+    const found = outline.source.kind === 'bosses' ? `there is no boss ${hole.boss}` : 'the outline has no bosses';
+    desk.fault('edge-hole-boss', [...path, 'boss'], found, 'the index of a boss of the outline', 'mend the index');
+    return;
+  }
+  const mouth = add(boss.at, scale(fromAngle(toRad(hole.directionDeg)), boss.radius));
+  if (distanceToLoop(outline.loop, mouth) > MOUTH_OFF_EDGE) {
+    desk.fault(
+      'edge-hole-in-web',
+      [...path, 'direction'],
+      `at ${hole.directionDeg} degrees boss ${hole.boss} runs into a web`,
+      'a direction in which the boss has an edge',
+      'turn the hole',
+      mouth,
+    );
+  }
+  if (hole.depth > 2 * boss.radius) {
+    desk.fault(
+      'edge-hole-too-deep',
+      [...path, 'depth'],
+      `${desk.say(hole.depth)} deep in a boss ${desk.say(2 * boss.radius)} across`,
+      'a depth within the boss',
+      'give a lesser depth',
+    );
+  }
+}
+
+type RawNoTab = NonNullable<RawJob['part']['noTabs']>[number];
+
+function readNoTab(raw: RawNoTab, index: number, outline: Outline, desk: Desk): NoTab | undefined {
+  const path: KeyPath = ['part', 'noTabs', index];
+  if ('boss' in raw) {
+    const bosses = outline.source.kind === 'bosses' ? outline.source.bosses.length : 0;
+    if (raw.boss < bosses) return { kind: 'boss', boss: raw.boss };
+    const found = bosses === 0 ? 'the outline has no bosses' : `there is no boss ${raw.boss}`;
+    desk.fault(
+      'no-tab-nowhere',
+      [...path, 'boss'],
+      found,
+      'the index of a boss, or from and to on the edge',
+      'mend the index',
+    );
+    return undefined;
+  }
+  const from = onEdge(outline.loop, raw.from, [...path, 'from'], desk);
+  const to = onEdge(outline.loop, raw.to, [...path, 'to'], desk);
+  if (from === undefined || to === undefined) return undefined;
+  if (dist(from, to) < 1e-6) {
+    desk.fault('no-tab-nowhere', path, 'from and to are the same place', 'two places on the edge', 'mend one of them');
+    return undefined;
+  }
+  return { kind: 'stretch', from, to };
+}

@@ -1,0 +1,56 @@
+/** Pockets: outline, islands, depth. */
+import type { Mm } from '../base/units.ts';
+import type { Desk } from './desk.ts';
+import type { DrawingLoops } from './drawings.ts';
+import type { KeyPath } from './jsonc.ts';
+import { readOutline } from './outline.ts';
+import type { Pocket } from './part.ts';
+import type { RawPocket } from './schema.ts';
+
+/** undefined: a fault has been told. */
+export function readPocket(
+  raw: RawPocket,
+  index: number,
+  thickness: Mm,
+  desk: Desk,
+  drawings: DrawingLoops,
+): Pocket | undefined {
+  const path: KeyPath = ['part', 'pockets', index];
+  checkDepth(raw, path, thickness, desk);
+  const outline = readOutline(raw.outline, [...path, 'outline'], desk, drawings);
+  const islands = (raw.islands ?? []).map((island, i) => readOutline(island, [...path, 'islands', i], desk, drawings));
+  if (outline === undefined) return undefined;
+  return {
+    index,
+    outline,
+    islands: islands.filter((i) => i !== undefined),
+    depth: raw.through === true ? null : (raw.depth ?? null),
+  };
+}
+
+function checkDepth(raw: RawPocket, path: KeyPath, thickness: Mm, desk: Desk): void {
+  const through = raw.through === true;
+  if (through === (raw.depth !== undefined)) {
+    const found = through ? 'the pocket has a depth and is through' : 'the pocket has no depth';
+    desk.fault('pocket-depth', path, found, 'either "depth" or "through": true', through ? 'take one away' : 'add one');
+  }
+  if (raw.depth !== undefined && raw.depth >= thickness) {
+    const found = `the pocket is ${desk.say(raw.depth)} deep, the part ${desk.say(thickness)} thick`;
+    desk.fault(
+      'pocket-too-deep',
+      [...path, 'depth'],
+      found,
+      'a pocket less deep than the part',
+      'write "through": true instead',
+    );
+  }
+  if (through && (raw.islands ?? []).length > 0) {
+    desk.fault(
+      'pocket-islands',
+      [...path, 'islands'],
+      'islands stand in a pocket that goes right through',
+      'islands only where a floor carries them',
+      'give the pocket a depth',
+    );
+  }
+}

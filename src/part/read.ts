@@ -1,0 +1,126 @@
+/** From the text of a job file to the whole validated job (design 4.2). */
+import { bad, good, type Outcome } from '../base/problem.ts';
+import { MM_PER_INCH } from '../base/units.ts';
+import { complainAbout } from './complain.ts';
+import { correctCutters, readCutters } from './cutter.ts';
+import { type Desk, desk, hasFault, type UnitName } from './desk.ts';
+import { drawingLoops, type ReadFile } from './drawings.ts';
+import { readHold } from './hold.ts';
+import { type Located, readJsonc } from './jsonc.ts';
+import { drawerCutters, readMachine } from './machine.ts';
+import { materialOf } from './material.ts';
+import { otherFile } from './other-file.ts';
+import type { Cutter, Finish, Job, Part } from './part.ts';
+import { readPart } from './part-reading.ts';
+import { jobSchema, type RawCutter, type RawJob } from './schema.ts';
+import { drawerFileSchema, machineFileSchema } from './schema-shop.ts';
+import { readSetting } from './setting.ts';
+
+export interface ReadJobOptions {
+  /** Supplies drawings, machine and cutter files named by the job. */
+  readonly read: ReadFile;
+}
+
+/**
+ * The job, every length in millimetres and every default filled in, with cautions; or every fault found, each at its line.
+ * `file` is the name used in messages and, without its ending, the name of a job that gives none.
+ */
+export function readJob(text: string, file: string, { read }: ReadJobOptions): Outcome<Job> {
+  const located = readJsonc(text, file);
+  if (!located.ok) return located;
+  const units = unitsOf(located.value);
+  const parsed = jobSchema(scaleOf(units)).safeParse(located.value.value, { reportInput: false });
+  if (!parsed.success) return bad(...complainAbout(parsed.error.issues, located.value, 'job'));
+  return normalise(parsed.data, file, desk(units, located.value), read);
+}
+
+function normalise(raw: RawJob, file: string, at: Desk, read: ReadFile): Outcome<Job> {
+  const material = materialOf(raw.material, ['material'], at);
+  const part = readPart(raw.part, at, drawingLoops(read, at.units));
+  const name = raw.name ?? nameFrom(file);
+  if (raw.name === undefined) at.assume(`The job is called ${name}, after its file.`);
+  const machine = machineOf(raw, at, read);
+  const finish = finishOf(raw, at);
+  const cutters = cuttersOf(raw, part, finish, at, read);
+  const setting = part === undefined ? undefined : readSetting(raw, part.outline.loop, cutters, at);
+  const hold =
+    part === undefined || setting === undefined ? undefined : readHold(raw.hold, part, material, setting.under, at);
+  if (raw.post === undefined) at.assume('The program is written for the post `standard`.');
+  if (
+    hasFault(at.problems) ||
+    material === undefined ||
+    part === undefined ||
+    setting === undefined ||
+    hold === undefined
+  ) {
+    return bad(...at.problems);
+  }
+  const job: Job = {
+    ...{ name, units: at.units, material: material.name, part, ...setting, zero: raw.zero ?? 'stock' },
+    ...{ machine, cutters, hold, finish, post: raw.post ?? 'standard', defaults: at.defaults },
+  };
+  return good(job, at.problems);
+}
+
+/** Which units rule is needed before the schema can be built; a wrong value is the schema's to refuse. */
+function unitsOf(located: Located): UnitName {
+  const { value } = located;
+  return typeof value === 'object' && value !== null && (value as { units?: unknown }).units === 'inch' ? 'inch' : 'mm';
+}
+
+function scaleOf(units: UnitName): number {
+  return units === 'inch' ? MM_PER_INCH : 1;
+}
+
+function machineOf(raw: RawJob, at: Desk, read: ReadFile): Job['machine'] {
+  if (typeof raw.machine !== 'string') return readMachine(raw.machine, ['machine'], at);
+  const other = otherFile(raw.machine, ['machine'], 'machine', machineFileSchema, { desk: at, read });
+  if (other === undefined) return readMachine({}, ['machine'], at);
+  const { $schema: _schema, units: _units, ...figures } = other.raw;
+  return readMachine(figures, [], other.desk);
+}
+
+function cuttersOf(raw: RawJob, part: Part | undefined, finish: Finish, at: Desk, read: ReadFile): readonly Cutter[] {
+  const listed = listedCutters(raw, at, read);
+  const cutters = listed?.cutters ?? drawerCutters(threadsOf(part), at);
+  const measured = new Set(listed?.raw.filter((c) => c.measured !== undefined).map((c) => c.number) ?? []);
+  return correctCutters(cutters, measured, finish.measured, at);
+}
+
+function listedCutters(
+  raw: RawJob,
+  at: Desk,
+  read: ReadFile,
+): { raw: readonly RawCutter[]; cutters: Cutter[] } | undefined {
+  if (raw.cutters === undefined) return undefined;
+  if (typeof raw.cutters !== 'string') return { raw: raw.cutters, cutters: readCutters(raw.cutters, ['cutters'], at) };
+  const other = otherFile(raw.cutters, ['cutters'], 'drawer', drawerFileSchema, { desk: at, read });
+  if (other === undefined) return { raw: [], cutters: [] };
+  return { raw: other.raw.cutters, cutters: readCutters(other.raw.cutters, ['cutters'], other.desk) };
+}
+
+function threadsOf(part: Part | undefined): string[] {
+  const makes = [...(part?.holes ?? []), ...(part?.edgeHoles ?? [])].map((h) => h.make);
+  return makes.flatMap((m) => (m.kind === 'tap' ? [m.thread] : []));
+}
+
+/** Left on the edge by roughing when the job says nothing (mm, common practice for cutters of 2 to 6 mm). */
+const USUAL_ALLOWANCE = 0.2;
+
+function finishOf(raw: RawJob, at: Desk): Finish {
+  const given = raw.finish;
+  if (given?.allowance === undefined) at.assume(`Roughing leaves ${at.say(USUAL_ALLOWANCE)} on the edge.`);
+  return {
+    allowance: given?.allowance ?? USUAL_ALLOWANCE,
+    springPass: given?.springPass ?? false,
+    stopToMeasure: given?.stopToMeasure ?? false,
+    direction: given?.direction ?? 'auto',
+    measured: given?.measured ?? null,
+  };
+}
+
+function nameFrom(file: string): string {
+  const last = file.split(/[\\/]/).at(-1) ?? '';
+  const bare = last.replace(/\.[^.]*$/, '').trim();
+  return bare === '' ? 'job' : bare;
+}
