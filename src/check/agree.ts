@@ -1,0 +1,167 @@
+/** The head against the job: what a program says of itself must be what the job asked for. */
+import { type Mm, toDeg } from '../base/units.ts';
+import { fixed } from '../base/text.ts';
+import { loopLength, pointAlong, positionOf } from '../geometry/measure/loop.ts';
+import { angleOf, dist } from '../geometry/measure/point.ts';
+import { placePoint } from '../geometry/measure/transform.ts';
+import type { Point } from '../geometry/types.ts';
+import type { Job } from '../part/part.ts';
+import type { Findings } from './findings.ts';
+import type { Head, HeadTab } from './head.ts';
+import { TAB_DIRECTION_DEG, WRITTEN } from './limits.ts';
+import type { Wanted, WantedPart } from './wanted/wanted.ts';
+
+export function checkHead(head: Head, job: Job, wanted: Wanted, program: number, out: Findings): void {
+  const say = (block: number, found: string, want: string, at?: Point) =>
+    out.fault('head-disagrees', found, want, 'make the program again from this job', {
+      program,
+      block,
+      ...(at === undefined ? {} : { at: [at.x, at.y] as const }),
+    });
+  for (const u of head.unread) say(u.block, `cannot read the head's "${u.text}"`, 'the form that the head prescribes');
+  checkFrame(head, job, say);
+  checkCutters(head, job, say);
+  checkHold(head, job, say);
+  for (const tab of head.tabs) checkTab(tab, job, wanted, say);
+}
+
+type Say = (block: number, found: string, want: string, at?: Point) => void;
+
+function checkFrame(head: Head, job: Job, say: Say): void {
+  if (head.zero === null) say(0, 'the head does not say where zero is', `(ZERO ${job.zero})`);
+  else if (head.zero !== job.zero) say(0, `ZERO ${head.zero}`, `ZERO ${job.zero}`);
+  if (head.stock === null) say(0, 'the head does not state the stock', '(STOCK X.. Y.. Z.. TO X.. Y.. Z..)');
+  else {
+    const off = [0, 1, 2].some(
+      (i) => differs(head.stock!.min[i]!, job.stock.min[i]!) || differs(head.stock!.max[i]!, job.stock.max[i]!),
+    );
+    if (off) say(0, `stock ${show(head.stock.min)} to ${show(head.stock.max)}`, `${show(job.stock.min)} to ${show(job.stock.max)}`);
+  }
+  if (head.parts.length !== job.places.length) say(0, `${head.parts.length} parts in the head`, `${job.places.length} parts`);
+  for (const p of head.parts) {
+    const place = job.places[p.number - 1];
+    if (place === undefined) {
+      say(p.block, `part ${p.number}`, `parts 1 to ${job.places.length}`);
+      continue;
+    }
+    const turn = Math.abs(((p.turnDeg - toDeg(place.turn)) % 360) + 540) % 360;
+    if (dist(p.at, place.at) > 2 * WRITTEN || Math.abs(turn - 180) > 0.001 || p.mirror !== place.mirror) {
+      const want = `at X${fixed(place.at.x, 4)} Y${fixed(place.at.y, 4)} turn ${fixed(toDeg(place.turn), 4)} mirror ${place.mirror}`;
+      say(p.block, `part ${p.number} stands elsewhere`, want, p.at);
+    }
+  }
+}
+
+function differs(a: Mm, b: Mm): boolean {
+  return Math.abs(a - b) > WRITTEN;
+}
+
+function show(p: readonly Mm[]): string {
+  return p.map((v) => fixed(v, 3)).join(' ');
+}
+
+function checkCutters(head: Head, job: Job, say: Say): void {
+  for (const c of head.cutters) {
+    const known = job.cutters.find((k) => k.number === c.number);
+    if (known === undefined) say(c.block, `cutter ${c.number}`, 'a cutter of the job');
+    else if (known.kind !== c.kind || differs(known.diameter, c.diameter)) {
+      say(c.block, `cutter ${c.number} ${c.kind} D${fixed(c.diameter, 4)}`, `${known.kind} D${fixed(known.diameter, 4)}`);
+    }
+  }
+}
+
+function checkHold(head: Head, job: Job, say: Say): void {
+  const wish = job.hold;
+  if (head.hold === null) {
+    say(0, 'the head does not say what holds the part', '(HOLD ..)');
+    return;
+  }
+  const { by, block, figure, thread, stub } = head.hold;
+  if (wish.by === 'auto') return;
+  // A combination names its stiffest member, so screws with tabs may be headed either way.
+  const named = by === wish.by || (wish.by === 'screws' && wish.tabs !== null && by === 'tabs');
+  if (!named) say(block, `held by ${by}`, `held by ${wish.by}`);
+  if (wish.by === 'floor' && figure !== null && figure < wish.thickness - WRITTEN) {
+    say(block, `floor of ${fixed(figure, 3)}`, `a floor of ${fixed(wish.thickness, 3)}`);
+  }
+  if (wish.by === 'screws' && by === 'screws' && thread !== null && thread.replace(/ /g, '') !== wish.thread.replace(/ /g, '')) {
+    say(block, `screws ${thread}`, `screws ${wish.thread}`);
+  }
+  if (wish.by === 'stub' && stub !== undefined) {
+    const turned = Math.abs((((stub.directionDeg - placedDeg(wish.directionDeg, job)) % 360) + 540) % 360) - 180;
+    if (stub.width < wish.width - WRITTEN) say(block, `stub ${fixed(stub.width, 3)} wide`, `${fixed(wish.width, 3)} wide`, stub.at);
+    if (job.places.length === 1 && Math.abs(turned) > TAB_DIRECTION_DEG) say(block, 'the stub points elsewhere', 'the direction asked for', stub.at);
+  }
+  const tabs = wish.by === 'tabs' ? wish.tabs : wish.by === 'screws' ? wish.tabs : null;
+  if (tabs === null) return;
+  for (const [part, place] of job.places.entries()) {
+    const mine = head.tabs.filter((t) => t.part === part);
+    const count = tabs.count ?? tabs.at?.length ?? null;
+    if (count !== null && mine.length < count) say(block, `${mine.length} tabs on part ${part + 1}`, `${count} tabs`);
+    const height = tabs.lightenTo ?? tabs.height;
+    for (const t of mine) {
+      if (tabs.width !== null && t.width < tabs.width - WRITTEN) say(t.block, `tab ${t.number} is ${fixed(t.width, 3)} wide`, `${fixed(tabs.width, 3)}`, t.at);
+      if (height !== null && t.height < height - WRITTEN) say(t.block, `tab ${t.number} is ${fixed(t.height, 3)} high`, `${fixed(height, 3)}`, t.at);
+    }
+    for (const at of tabs.at ?? []) {
+      const p = placePoint(place, at);
+      if (!mine.some((t) => dist(t.at, p) < ASKED_PLACE)) say(block, `no tab on part ${part + 1} where one was asked for`, 'a tab there', p);
+    }
+  }
+}
+
+/** A place asked for is put on the edge; it may have been given off it by this much. */
+const ASKED_PLACE: Mm = 1;
+
+function placedDeg(deg: number, job: Job): number {
+  const place = job.places[0];
+  if (place === undefined) return deg;
+  return (place.mirror ? 180 - deg : deg) + toDeg(place.turn);
+}
+
+function checkTab(tab: HeadTab, job: Job, wanted: Wanted, say: Say): void {
+  const part = wanted.parts[tab.part];
+  const spot = part === undefined ? undefined : positionOf(part.loop, tab.at);
+  if (part === undefined || spot === undefined) {
+    say(tab.block, `tab ${tab.number} on part ${tab.part + 1}`, `parts 1 to ${job.places.length}`, tab.at);
+    return;
+  }
+  if (spot.distance > 0.01) say(tab.block, `tab ${tab.number} stands ${fixed(spot.distance, 3)} mm off the edge`, 'a place on the edge', tab.at);
+  if (!(tab.width > 0 && tab.height > 0)) say(tab.block, `tab ${tab.number} without size`, 'width and height above zero', tab.at);
+  if (tab.footprint < tab.width - WRITTEN) say(tab.block, `footprint of tab ${tab.number} below its width`, 'at least the width', tab.at);
+  const normal = normalAt(part, spot.s);
+  const off = Math.abs((((tab.directionDeg - normal) % 360) + 540) % 360) - 180;
+  if (Math.abs(off) > TAB_DIRECTION_DEG) {
+    say(tab.block, `tab ${tab.number} points to ${fixed(tab.directionDeg, 2)} degrees`, `the edge's normal, ${fixed(normal, 2)}`, tab.at);
+  }
+  const total = loopLength(part.loop);
+  for (const s of [spot.s - tab.width / 2, spot.s, spot.s + tab.width / 2]) {
+    const p = pointAlong(part.loop, ((s % total) + total) % total)?.point;
+    if (p !== undefined && onNoTab(job, part, p)) {
+      say(tab.block, `tab ${tab.number} stands on an edge that shall have none`, 'tabs elsewhere', tab.at);
+      break;
+    }
+  }
+}
+
+function normalAt(part: WantedPart, s: Mm): number {
+  const d = pointAlong(part.loop, s)?.direction ?? { x: 1, y: 0 };
+  return toDeg(angleOf({ x: d.y, y: -d.x }));
+}
+
+function onNoTab(job: Job, part: WantedPart, p: Point): boolean {
+  const source = job.part.outline.source;
+  return job.part.noTabs.some((n) => {
+    if (n.kind === 'boss') {
+      const boss = source.kind === 'bosses' ? source.bosses[n.boss] : undefined;
+      return boss !== undefined && Math.abs(dist(placePoint(part.place, boss.at), p) - boss.radius) < 1e-3;
+    }
+    // A mirrored part is travelled the other way, so its stretch runs from `to` to `from`.
+    const [a, b] = part.place.mirror ? [n.to, n.from] : [n.from, n.to];
+    const from = positionOf(part.loop, placePoint(part.place, a))?.s;
+    const to = positionOf(part.loop, placePoint(part.place, b))?.s;
+    const s = positionOf(part.loop, p)?.s;
+    if (from === undefined || to === undefined || s === undefined) return false;
+    return from <= to ? s >= from - WRITTEN && s <= to + WRITTEN : s >= from - WRITTEN || s <= to + WRITTEN;
+  });
+}

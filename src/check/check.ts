@@ -1,0 +1,123 @@
+/**
+ * The independent check: reads the programs' text, brings it to strokes and measures them against the job. It shares nothing with
+ * what wrote the programs but the job itself.
+ */
+import type { Job, Machine } from '../part/part.ts';
+import { checkHead } from './agree.ts';
+import { Findings } from './findings.ts';
+import { checkGouge } from './gouge.ts';
+import { type Head, readHead } from './head.ts';
+import type { CanonicalMove } from './language/canonical.ts';
+import { readProgram } from './language/read.ts';
+import { checkWork } from './work.ts';
+import type { Report } from './report.ts';
+import { checkState } from './rules/state.ts';
+import { type Stroke, strokesOf, toolOf } from './stroke.ts';
+import { tracksOf } from './track.ts';
+import { checkTravel, envelopeOf, secondsOf } from './travel.ts';
+import { wantedOf } from './wanted/wanted.ts';
+
+export interface ProgramText {
+  readonly file: string;
+  readonly text: string;
+}
+
+export interface CheckOptions {
+  /** Limits to judge by when there is no job. */
+  readonly machine?: Machine;
+}
+
+/** Checks programs in running order, the stock carried over from one to the next. With no job: language, limits, extent, time. */
+export function checkPrograms(programs: readonly ProgramText[], job: Job | null, options: CheckOptions = {}): Report {
+  const out = new Findings(programs.map((p) => p.file));
+  const machine = job?.machine ?? options.machine ?? null;
+  const read = programs.map((p, i) => readOne(p, i, machine, out));
+  const moves = read.flatMap((r) => r.moves);
+  const tracks = tracksOf(moves);
+  for (const [i, r] of read.entries()) checkState(r.moves, machine, job, i, out);
+  const envelope = envelopeOf(tracks);
+  if (machine !== null) checkTravel(envelope, machine, out);
+  if (job === null) out.doubt('the part', 'no job was given: only language, machine limits, extent and time were judged');
+  else proveAgainst(job, read, out);
+  const seconds = read.reduce((sum, r) => sum + secondsOf(tracksOf(r.moves), r.moves, machine), 0);
+  return out.report({ envelope, cutters: cuttersOf(read), seconds });
+}
+
+export interface ReadProgram {
+  readonly index: number;
+  readonly moves: readonly CanonicalMove[];
+  readonly head: Head;
+  /** Read to its end without a fault. */
+  readonly whole: boolean;
+}
+
+function readOne(program: ProgramText, index: number, machine: Machine | null, out: Findings): ReadProgram {
+  const result = readProgram(program.text, {
+    file: program.file,
+    unknownAfterStop: true,
+    mist: machine === null || machine.coolant === 'mist',
+    flood: machine === null || machine.coolant === 'flood',
+    ...(machine === null ? {} : { maxSpeed: machine.maxSpeed }),
+  });
+  for (const problem of result.problems) out.take(problem, index);
+  if (result.afterEnd !== null) {
+    out.caution('after-end', 'there is text after the end of the program; it is never run', 'nothing', 'delete it', { program: index, block: result.afterEnd });
+  }
+  const whole = !result.problems.some((p) => p.severity === 'fault') && result.ended;
+  return { index, moves: result.moves, head: readHead(result.comments, result.last.units), whole };
+}
+
+function cuttersOf(read: readonly ReadProgram[]): number[] {
+  const used = new Set<number>();
+  for (const r of read) {
+    for (const m of r.moves) if (m.tool !== null && m.tool > 0) used.add(m.tool);
+    for (const c of r.head.cutters) used.add(c.number);
+  }
+  return [...used].sort((a, b) => a - b);
+}
+
+function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): void {
+  const wanted = wantedOf(job);
+  const mine = read.filter((r) => sameSetup(r, read[0]!));
+  for (const r of read) {
+    if (!mine.includes(r)) out.doubt(`program ${r.index + 1}`, 'it belongs to another set-up, whose stock this check does not know');
+    else checkHead(r.head, job, wanted, r.index, out);
+  }
+  const strokes = strokesOfAll(mine, job, out);
+  checkGouge(strokes, wanted, out);
+  checkWork({ job, wanted, strokes, programs: mine, complete: isComplete(mine) }, out);
+}
+
+function sameSetup(r: ReadProgram, first: ReadProgram): boolean {
+  return r.head.setup === first.head.setup;
+}
+
+/** All programs of the set-up are there and were read to their end. */
+function isComplete(read: readonly ReadProgram[]): boolean {
+  if (!read.every((r) => r.whole)) return false;
+  const of = Math.max(...read.map((r) => r.head.program?.of ?? 1));
+  const numbers = new Set(read.map((r) => r.head.program?.number ?? 1));
+  return numbers.size >= of;
+}
+
+function strokesOfAll(read: readonly ReadProgram[], job: Job, out: Findings): Stroke[] {
+  const tools = new Map(job.cutters.map((c) => [c.number, toolOf(c)]));
+  return read.flatMap((r) => {
+    const only = r.head.cutters.length === 1 ? tools.get(r.head.cutters[0]!.number) : undefined;
+    return r.moves.flatMap((m) => {
+      const tool = m.tool === null ? only : tools.get(m.tool);
+      if (tool === undefined) {
+        tellUnknown(m, r.index, out);
+        return [];
+      }
+      return strokesOf(m, r.index, tool);
+    });
+  });
+}
+
+function tellUnknown(m: CanonicalMove, program: number, out: Findings): void {
+  if (m.kind !== 'feed' && m.kind !== 'arc') return;
+  const which = m.tool === null ? 'before any cutter is called' : `with cutter ${m.tool}, which the job does not have`;
+  out.fault('cutter-unknown', `a cut ${which}`, 'a cutter of the job', 'write T and M6, or add the cutter to the job', { program, block: m.block });
+}
+

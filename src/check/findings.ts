@@ -1,0 +1,82 @@
+/** Collects what the check finds, in order, with a bound on how often the same thing is told. */
+import type { Problem, Severity } from '../base/problem.ts';
+import type { Mm } from '../base/units.ts';
+import { MOST_OF_A_KIND } from './limits.ts';
+import type { Finding, Proof, Report } from './report.ts';
+
+export interface Spot {
+  readonly program: number;
+  readonly block: number;
+  readonly at?: readonly [number, number] | readonly [number, number, number];
+  readonly size?: Mm;
+}
+
+export class Findings {
+  readonly list: Finding[] = [];
+  readonly proven: Proof[] = [];
+  readonly notProven: { what: string; why: string }[] = [];
+  private readonly files: readonly string[];
+  private readonly counts = new Map<string, number>();
+
+  constructor(files: readonly string[]) {
+    this.files = files;
+  }
+
+  fault(code: string, found: string, wanted: string, remedy: string, spot: Spot): void {
+    this.add('fault', code, found, wanted, remedy, spot);
+  }
+
+  caution(code: string, found: string, wanted: string, remedy: string, spot: Spot): void {
+    this.add('caution', code, found, wanted, remedy, spot);
+  }
+
+  note(code: string, found: string, spot: Spot, wanted = '', remedy = ''): void {
+    this.add('note', code, found, wanted, remedy, spot);
+  }
+
+  /** A problem that another reader found, as a finding of program `program`. */
+  take(problem: Problem, program: number): void {
+    this.list.push({ ...problem, program, block: problem.place.line ?? 0 });
+  }
+
+  prove(what: string, within: Mm | null, errs: Proof['errs'], says: string): void {
+    this.proven.push({ what, within, errs, says });
+  }
+
+  doubt(what: string, why: string): void {
+    if (!this.notProven.some((d) => d.what === what && d.why === why)) this.notProven.push({ what, why });
+  }
+
+  faulty(...codes: readonly string[]): boolean {
+    return this.list.some((f) => f.severity === 'fault' && (codes.length === 0 || codes.includes(f.code)));
+  }
+
+  private add(severity: Severity, code: string, found: string, wanted: string, remedy: string, spot: Spot): void {
+    const key = `${spot.program} ${severity} ${code}`;
+    const count = (this.counts.get(key) ?? 0) + 1;
+    this.counts.set(key, count);
+    if (count > MOST_OF_A_KIND) return;
+    const file = this.files[spot.program];
+    const place = {
+      ...(file === undefined ? {} : { file }),
+      ...(spot.block > 0 ? { line: spot.block } : {}),
+      ...(spot.at === undefined ? {} : { at: spot.at }),
+    };
+    const more = count === MOST_OF_A_KIND ? ' (and more of the kind, not listed)' : '';
+    const size = spot.size === undefined ? {} : { size: spot.size };
+    const { program, block } = spot;
+    this.list.push({ severity, code, place, found: found + more, wanted, remedy, program, block, ...size });
+  }
+
+  report(rest: Pick<Report, 'envelope' | 'cutters' | 'seconds'>): Report {
+    const of = (s: Severity) => this.list.filter((f) => f.severity === s);
+    return {
+      faults: of('fault'),
+      cautions: of('caution'),
+      notes: of('note'),
+      proven: this.proven,
+      notProven: this.notProven,
+      ...rest,
+    };
+  }
+}

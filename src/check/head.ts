@@ -1,0 +1,196 @@
+/**
+ * What the program's first comments state, and the events at their blocks. Figures are in the program's own units and come
+ * out in millimetres; they are as rounded as they were written.
+ */
+import { type Deg, MM_PER_INCH, type Mm } from '../base/units.ts';
+import type { Point } from '../geometry/types.ts';
+import { HOLD_KINDS, type HoldKind } from '../hold/holding.ts';
+import type { ProgramComment } from './language/canonical.ts';
+
+export interface Head {
+  readonly zero: 'stock' | 'part' | null;
+  readonly stock: { readonly min: Triple; readonly max: Triple } | null;
+  readonly parts: readonly HeadPart[];
+  readonly cutters: readonly HeadCutter[];
+  readonly hold: HeadHold | null;
+  readonly tabs: readonly HeadTab[];
+  /** `PROGRAM 1 OF 3`, when stated. */
+  readonly program: { readonly number: number; readonly of: number } | null;
+  readonly setup: string | null;
+  readonly events: readonly HeadEvent[];
+  /** Comments that begin like a fact of the head and cannot be read. */
+  readonly unread: readonly { readonly block: number; readonly text: string }[];
+}
+
+export type Triple = readonly [Mm, Mm, Mm];
+
+export interface HeadPart {
+  readonly number: number;
+  readonly at: Point;
+  readonly turnDeg: Deg;
+  readonly mirror: boolean;
+  readonly block: number;
+}
+
+export interface HeadCutter {
+  readonly number: number;
+  readonly kind: string;
+  readonly diameter: Mm;
+  readonly block: number;
+}
+
+export interface HeadHold {
+  readonly by: HoldKind;
+  /** Thickness of the floor. */
+  readonly figure: Mm | null;
+  /** Thread of the screws. */
+  readonly thread: string | null;
+  readonly stub?: { readonly at: Point; readonly directionDeg: Deg; readonly width: Mm };
+  readonly block: number;
+}
+
+export interface HeadTab {
+  readonly number: number;
+  /** Index of the part, from 0. */
+  readonly part: number;
+  readonly at: Point;
+  readonly directionDeg: Deg;
+  readonly width: Mm;
+  readonly height: Mm;
+  readonly footprint: Mm;
+  readonly block: number;
+}
+
+export type HeadEvent =
+  | { readonly kind: 'screws'; readonly holes: readonly number[]; readonly block: number }
+  | { readonly kind: 'clamp'; readonly text: string; readonly block: number };
+
+const N = String.raw`([-+]?(?:\d+\.?\d*|\.\d+))`;
+const TRIPLE = `X${N} Y${N} Z${N}`;
+
+export function readHead(comments: readonly ProgramComment[], units: 'mm' | 'inch'): Head {
+  const scale = units === 'inch' ? MM_PER_INCH : 1;
+  const head = {
+    zero: null as Head['zero'],
+    stock: null as Head['stock'],
+    parts: [] as HeadPart[],
+    cutters: [] as HeadCutter[],
+    hold: null as HeadHold | null,
+    tabs: [] as HeadTab[],
+    program: null as Head['program'],
+    setup: null as string | null,
+    events: [] as HeadEvent[],
+    unread: [] as { block: number; text: string }[],
+  };
+  for (const c of comments) {
+    const text = c.text.trim().replace(/\s+/g, ' ');
+    for (const [start, read] of READERS) {
+      if (!start.test(text)) continue;
+      if (!read(text, c.block, scale, head)) head.unread.push({ block: c.block, text });
+      break;
+    }
+  }
+  return head;
+}
+
+type Draft = { -readonly [K in keyof Head]: Head[K] extends readonly (infer T)[] ? T[] : Head[K] };
+type Reader = (text: string, block: number, scale: number, head: Draft) => boolean;
+
+const READERS: readonly (readonly [RegExp, Reader])[] = [
+  [/^ZERO (stock|part)$/i, zero],
+  [/^STOCK X/i, stock],
+  [/^PART \d/i, part],
+  [/^CUTTER \d+ .*D[\d.]+/i, cutter],
+  [/^HOLD \w/i, hold],
+  [/^TAB \d/i, tab],
+  [/^PROGRAM \d+ OF \d+/i, program],
+  [/^SCREWS FITTED/i, screws],
+  [/^CLAMPS? MOVED/i, clamp],
+];
+
+function zero(text: string, _block: number, _scale: number, head: Draft): boolean {
+  head.zero = /part/i.test(text) ? 'part' : 'stock';
+  return true;
+}
+
+function stock(text: string, _block: number, scale: number, head: Draft): boolean {
+  const m = numbers(text, `^STOCK ${TRIPLE} TO ${TRIPLE}$`, scale);
+  if (m === null) return false;
+  head.stock = { min: [m[0]!, m[1]!, m[2]!], max: [m[3]!, m[4]!, m[5]!] };
+  return true;
+}
+
+function part(text: string, block: number, scale: number, head: Draft): boolean {
+  const m = text.match(new RegExp(`^PART (\\d+) AT X${N} Y${N} TURN ${N} MIRROR (yes|no)$`, 'i'));
+  if (m === null) return false;
+  const at = { x: Number(m[2]) * scale, y: Number(m[3]) * scale };
+  head.parts.push({ number: Number(m[1]), at, turnDeg: Number(m[4]), mirror: /yes/i.test(m[5]!), block });
+  return true;
+}
+
+function cutter(text: string, block: number, scale: number, head: Draft): boolean {
+  const m = text.match(new RegExp(`^CUTTER (\\d+) ([a-z -]+?) D${N}\\b`, 'i'));
+  if (m === null) return false;
+  head.cutters.push({ number: Number(m[1]), kind: m[2]!.toLowerCase(), diameter: Number(m[3]) * scale, block });
+  return true;
+}
+
+function hold(text: string, block: number, scale: number, head: Draft): boolean {
+  const m = text.match(/^HOLD (\w+)\s*(.*)$/i);
+  const by = HOLD_KINDS.find((k) => k === m?.[1]?.toLowerCase());
+  if (m === null || by === undefined || head.hold !== null) return false;
+  const rest = m[2]!;
+  const figure = by === 'floor' ? Number.parseFloat(rest) * scale : null;
+  if (figure !== null && !(figure > 0)) return false;
+  if (by === 'stub') {
+    const s = rest.match(new RegExp(`^X${N} Y${N} DIRECTION ${N} WIDTH ${N}$`, 'i'));
+    if (s === null) return false;
+    const at = { x: Number(s[1]) * scale, y: Number(s[2]) * scale };
+    head.hold = { by, figure, thread: null, stub: { at, directionDeg: Number(s[3]), width: Number(s[4]) * scale }, block };
+    return true;
+  }
+  head.hold = { by, figure, thread: by === 'screws' && rest !== '' ? rest : null, block };
+  return true;
+}
+
+function tab(text: string, block: number, scale: number, head: Draft): boolean {
+  const pattern = `^TAB (\\d+) PART (\\d+) AT X${N} Y${N} DIRECTION ${N} WIDTH ${N} HEIGHT ${N} FOOTPRINT ${N}$`;
+  const m = text.match(new RegExp(pattern, 'i'))?.map(Number);
+  if (m === undefined) return false;
+  const [, number, of, x, y, directionDeg, width, height, footprint] = m as [number, ...number[]];
+  head.tabs.push({
+    number: number!,
+    part: of! - 1,
+    at: { x: x! * scale, y: y! * scale },
+    directionDeg: directionDeg!,
+    width: width! * scale,
+    height: height! * scale,
+    footprint: footprint! * scale,
+    block,
+  });
+  return true;
+}
+
+function program(text: string, _block: number, _scale: number, head: Draft): boolean {
+  const m = text.match(/^PROGRAM (\d+) OF (\d+)(?: SETUP (.*))?/i)!;
+  head.program = { number: Number(m[1]), of: Number(m[2]) };
+  head.setup = m[3] ?? null;
+  return true;
+}
+
+function screws(text: string, block: number, _scale: number, head: Draft): boolean {
+  const rest = text.replace(/^SCREWS FITTED:?\s*/i, '');
+  if (!/^\d+([ ,]+\d+)*$/.test(rest)) return false;
+  head.events.push({ kind: 'screws', holes: rest.split(/[ ,]+/).map(Number), block });
+  return true;
+}
+
+function clamp(text: string, block: number, _scale: number, head: Draft): boolean {
+  head.events.push({ kind: 'clamp', text, block });
+  return true;
+}
+
+function numbers(text: string, pattern: string, scale: number): number[] | null {
+  const m = text.match(new RegExp(pattern, 'i'));
+  return m === null ? null : m.slice(1).map((v) => Number(v) * scale);
+}

@@ -1,0 +1,70 @@
+/**
+ * Rapids stay out of stock: none moves sideways below the top of the stock, and straight down only where a cutter at least as
+ * wide has cut before, stopping short of what is left. The stock is what it was before any cut except where earlier
+ * strokes can be shown to have cleared the whole disc.
+ */
+import type { Mm } from '../base/units.ts';
+import { nearestOn } from '../geometry/measure/segment.ts';
+import type { Job } from '../part/part.ts';
+import type { Findings } from './findings.ts';
+import { LIMITS, ROUNDING, SAME } from './limits.ts';
+import { isVertical, pathBelow, type Stroke } from './stroke.ts';
+
+/** Highest stock under a disc that the field has seen; undefined where no field was kept. */
+export type HighestUnder = (index: number, x: Mm, y: Mm, radius: Mm) => Mm | undefined;
+
+export function checkRapids(strokes: readonly Stroke[], job: Job, out: Findings, highest: HighestUnder = () => undefined): void {
+  const top = job.stock.max[2];
+  for (const [i, s] of strokes.entries()) {
+    if (!s.rapid || s.low >= top - ROUNDING) continue;
+    const { a, b } = s.path;
+    if (!isVertical(s)) {
+      out.fault(
+        'rapid-in-stock',
+        `a rapid moves sideways at z ${s.low.toFixed(3)}`,
+        `at or above the top of the stock, z ${top.toFixed(3)}`,
+        'raise the cutter first, or feed',
+        { program: s.program, block: s.block, at: [b.x, b.y, s.low], size: top - s.low },
+      );
+      continue;
+    }
+    if (s.zb >= s.za - SAME || beyondStock(s, job)) continue;
+    if (clearedBefore(strokes, i) || (highest(i, a.x, a.y, s.tool.shape.radius) ?? Infinity) <= s.zb - LIMITS.rapidAir + ROUNDING) continue;
+    out.fault(
+      'rapid-plunge',
+      `a rapid goes down to z ${s.zb.toFixed(3)} where the stock may still stand`,
+      `a cut of a cutter at least as wide, ${LIMITS.rapidAir} mm below the end of the rapid, before it`,
+      'end the rapid above the stock and feed from there',
+      { program: s.program, block: s.block, at: [a.x, a.y, s.zb], size: s.za - s.zb },
+    );
+  }
+  out.prove('rapids', null, 'safe', 'no rapid moves sideways below the top of the stock; those straight down end in air that earlier cuts made');
+}
+
+/** Wholly beside the stock. */
+function beyondStock(s: Stroke, job: Job): boolean {
+  const { min, max } = job.stock;
+  const { a } = s.path;
+  const dx = Math.max(min[0] - a.x, a.x - max[0], 0);
+  const dy = Math.max(min[1] - a.y, a.y - max[1], 0);
+  return Math.hypot(dx, dy) >= s.tool.shape.radius;
+}
+
+/** Whether one earlier stroke swept the whole disc under the rapid's end. */
+function clearedBefore(strokes: readonly Stroke[], index: number): boolean {
+  const s = strokes[index]!;
+  for (let k = index - 1; k >= 0; k--) {
+    const e = strokes[k]!;
+    if (e.rapid) continue;
+    const spare = e.tool.shape.radius - s.tool.shape.radius;
+    if (spare < -SAME) continue;
+    // The same cutter fits the bottom it cut itself; another may find a point's cone there.
+    const cone = e.tool === s.tool ? 0 : e.tool.shape.fullAt;
+    const path = pathBelow(e, s.zb - LIMITS.rapidAir - cone + ROUNDING);
+    if (path !== undefined && nearestOn(path, s.path.a).distance <= spare + CENTRED) return true;
+  }
+  return false;
+}
+
+/** A disc counts as inside another when it sticks out by no more than this: two written positions that are one. */
+const CENTRED: Mm = 1e-3;

@@ -1,0 +1,143 @@
+/**
+ * Everything that shall be cut is cut: the outline's edge to full depth, walls of pockets and bores, chamfers. A wall counts as
+ * reached where a cutter at full radius passes within the limit at the wall's foot or below.
+ */
+import type { Mm } from '../base/units.ts';
+import { rot90, step } from '../geometry/measure/point.ts';
+import { directionAt, line, nearestOn, pointAt, segmentBox, segmentLength } from '../geometry/measure/segment.ts';
+import type { Point } from '../geometry/types.ts';
+import { Coverage, type Gap } from './coverage.ts';
+import type { Findings } from './findings.ts';
+import { LIMITS } from './limits.ts';
+import { pathBelow, type Stroke } from './stroke.ts';
+import { lackInside, lackOutside } from './wanted/clear.ts';
+import type { Edge } from './wanted/edge.ts';
+
+export interface Wall {
+  /** `edge`, `pocket 2 wall`: for the finding. */
+  readonly name: string;
+  readonly code: string;
+  readonly part: number;
+  readonly edge: Edge;
+  /** On which side of the edge the cutter runs. */
+  readonly side: 'outside' | 'inside';
+  /** Height of the wall's foot. */
+  readonly foot: Mm;
+  /** Thickest stock that may be left on it. */
+  readonly slack: Mm;
+  /** Left on purpose there: a tab, a stub. */
+  spared(p: Point): boolean;
+}
+
+export interface Reach {
+  readonly state: 'reached' | 'part' | 'nothing';
+}
+
+export function checkWall(wall: Wall, strokes: readonly Stroke[], complete: boolean, out: Findings): Reach {
+  const cover = new Coverage(wall.edge.pieces, wall.edge.boxes);
+  let smallest = Infinity;
+  let last: Stroke | undefined;
+  for (const s of strokes) {
+    if (s.rapid) continue;
+    const { shape } = s.tool;
+    const path = pathBelow(s, wall.foot + LIMITS.depth - shape.fullAt);
+    if (path === undefined) continue;
+    const before = cover.cuts.length;
+    cover.add(path, s.box, shape.radius, wall.slack);
+    if (cover.cuts.length === before) continue;
+    smallest = Math.min(smallest, shape.radius);
+    last = s;
+  }
+  if (last === undefined) {
+    tellNothing(wall, complete, out);
+    return { state: 'nothing' };
+  }
+  return judge(wall, cover, smallest, last, complete, out);
+}
+
+function tellNothing(wall: Wall, complete: boolean, out: Findings): void {
+  const what = `${wall.name} of part ${wall.part + 1}`;
+  if (!complete) {
+    out.doubt(`${what} cut`, 'not cut by the programs given, and some programs of the job are absent');
+    return;
+  }
+  const p = pointAt(wall.edge.pieces[0]!, 0.5);
+  out.fault(wall.code, `${what} is not cut to z ${wall.foot.toFixed(3)} anywhere`, 'all of it cut', 'add the missing cut', {
+    program: 0,
+    block: 0,
+    at: [p.x, p.y],
+  });
+}
+
+interface Left {
+  readonly point: Point;
+  readonly size: Mm;
+}
+
+function judge(wall: Wall, cover: Coverage, smallest: Mm, last: Stroke, complete: boolean, out: Findings): Reach {
+  let worst: Left | undefined;
+  let corner: Left | undefined;
+  for (const gap of cover.gaps()) {
+    for (const point of pointsOf(gap)) {
+      if (wall.spared(point)) continue;
+      const left = { point, size: cover.left(point) };
+      if (left.size <= wall.slack) continue;
+      if (canEnter(wall, gap, point, smallest)) worst = larger(worst, left);
+      else corner = larger(corner, left);
+    }
+  }
+  const what = `${wall.name} of part ${wall.part + 1}`;
+  const spot = { program: last.program, block: last.block };
+  if (corner !== undefined) {
+    const { point, size } = corner;
+    const text = `inside corner on ${what} left round by the cutter of ${(2 * smallest).toFixed(3)} mm, up to ${size.toFixed(3)} mm of stock`;
+    out.note('corner-left-round', text, { ...spot, at: [point.x, point.y], size });
+  }
+  if (worst === undefined) return { state: 'reached' };
+  const { point, size } = worst;
+  const at = [point.x, point.y] as const;
+  if (complete) {
+    out.fault(
+      wall.code,
+      `${what} keeps ${size.toFixed(3)} mm of stock at z ${wall.foot.toFixed(3)}`,
+      `no more than ${wall.slack.toFixed(3)} mm`,
+      'cut the whole of it to full depth, or declare the tab that stands there',
+      { ...spot, at, size },
+    );
+  } else out.doubt(`${what} cut`, 'not wholly cut by the programs given, and some programs of the job are absent');
+  return { state: 'part' };
+}
+
+function larger(a: Left | undefined, b: Left): Left {
+  return a === undefined || b.size > a.size ? b : a;
+}
+
+/** Points of an uncut stretch, a hundredth of a millimetre apart or closer at its ends. */
+function pointsOf(gap: Gap): Point[] {
+  const length = segmentLength(gap.piece) * (gap.to - gap.from);
+  const count = Math.max(4, Math.min(4000, Math.ceil(length / SAMPLE)));
+  return Array.from({ length: count + 1 }, (_, i) => {
+    // Half a sample inside both ends: the ends themselves are where the cut is just within the limit.
+    const f = (i + 0.5) / (count + 1);
+    return pointAt(gap.piece, gap.from + (gap.to - gap.from) * f);
+  });
+}
+
+const SAMPLE: Mm = 0.02;
+
+/** Whether the disc of the smallest cutter, touching the edge at the point, stays clear of the rest of it. */
+function canEnter(wall: Wall, gap: Gap, point: Point, radius: Mm): boolean {
+  const { t } = nearestOn(gap.piece, point);
+  const n = rot90(directionAt(gap.piece, t));
+  const probe = step(point, n, 1e-4);
+  const outward = wall.edge.inside(probe) === (wall.side === 'inside') ? 1 : -1;
+  const centre = step(point, n, outward * radius);
+  const path = line(centre, centre);
+  const box = segmentBox(path);
+  const need = radius - CLEAR;
+  const lack = wall.side === 'outside' ? lackOutside(wall.edge, path, box, need) : lackInside(wall.edge, path, box, need);
+  return lack <= 0;
+}
+
+/** A disc that digs in by less than this while touching elsewhere still enters. */
+const CLEAR: Mm = 1e-3;

@@ -1,0 +1,152 @@
+/**
+ * The tabs that the head declares, measured in the strokes: their waist is the least distance between what is cut low on one
+ * side and on the other, their height the lowest cut over their middle.
+ */
+import { type Mm, toRad } from '../base/units.ts';
+import { segmentGap } from '../geometry/measure/distance.ts';
+import { dot, rot90, step, sub } from '../geometry/measure/point.ts';
+import { nearestOn, pointAt, segmentBox, segmentLength, subSegment } from '../geometry/measure/segment.ts';
+import type { Point, Segment } from '../geometry/types.ts';
+import type { Findings } from './findings.ts';
+import type { HeadTab } from './head.ts';
+import { LIMITS, TAB_WIDTH, WRITTEN } from './limits.ts';
+import { pathBelow, type Stroke } from './stroke.ts';
+import { near } from './wanted/clear.ts';
+
+export interface MeasuredTab {
+  readonly tab: HeadTab;
+  readonly waist: Mm;
+  readonly height: Mm;
+}
+
+export function checkTabs(
+  tabs: readonly HeadTab[],
+  strokes: readonly Stroke[],
+  thickness: Mm,
+  complete: boolean,
+  out: Findings,
+): MeasuredTab[] {
+  const measured = tabs.map((tab) => measureTab(tab, strokes, thickness));
+  for (const m of measured) judge(m, complete, out);
+  if (tabs.length > 0 && complete) {
+    out.prove('tabs', 0.01, 'safe', 'height over the middle and least distance between the low cuts on both sides, from exact distances of paths');
+  }
+  return measured;
+}
+
+function judge(m: MeasuredTab, complete: boolean, out: Findings): void {
+  const { tab } = m;
+  const at = [tab.at.x, tab.at.y] as const;
+  const spot = { program: 0, block: tab.block, at };
+  const name = `tab ${tab.number}`;
+  if (m.waist < tab.width - TAB_WIDTH) {
+    const found = m.waist <= 0 ? `${name} is cut through` : `${name} is ${m.waist.toFixed(3)} mm wide at its waist`;
+    out.fault('tab-width', found, `at least ${tab.width.toFixed(3)} mm`, 'lift the path over a longer stretch', {
+      ...spot,
+      size: tab.width - m.waist,
+    });
+  }
+  const off = m.height - tab.height;
+  if (off < -LIMITS.tabHeight || (off > LIMITS.tabHeight && complete)) {
+    out.fault(
+      'tab-height',
+      `${name} is left ${m.height.toFixed(3)} mm high`,
+      `${tab.height.toFixed(3)} mm within ${LIMITS.tabHeight}`,
+      'correct the height at which the path passes it',
+      { ...spot, size: Math.abs(off) },
+    );
+  }
+}
+
+export function measureTab(tab: HeadTab, strokes: readonly Stroke[], thickness: Mm): MeasuredTab {
+  const angle = toRad(tab.directionDeg);
+  const out: Point = { x: Math.cos(angle), y: Math.sin(angle) };
+  const along = rot90(out);
+  const local = (s: Stroke) => {
+    const r = s.tool.shape.radius;
+    return near(s.box, boxRound(tab.at, tab.footprint + 4 * r + tab.width), 0);
+  };
+  const close = strokes.filter((s) => !s.rapid && s.low < -thickness + tab.height + 1 && local(s));
+  const top = -thickness + tab.height;
+  return { tab, waist: waistOf(tab, close, top, along, out), height: heightOf(tab, close, thickness, out) };
+}
+
+function boxRound(p: Point, by: Mm) {
+  return { minX: p.x - by, minY: p.y - by, maxX: p.x + by, maxY: p.y + by };
+}
+
+interface Low {
+  readonly path: Segment;
+  readonly radius: Mm;
+}
+
+function waistOf(tab: HeadTab, strokes: readonly Stroke[], top: Mm, along: Point, out: Point): Mm {
+  const left: Low[] = [];
+  const right: Low[] = [];
+  for (const s of strokes) {
+    const path = pathBelow(s, top - LIMITS.tabHeight);
+    if (path === undefined) continue;
+    const radius = s.tool.shape.radius;
+    for (const piece of halves(path, tab.at, along)) {
+      const middle = sub(pointAt(piece, 0.5), tab.at);
+      if (dot(middle, out) < -radius || dot(middle, out) > WAIST_DEPTH * radius + tab.width) continue;
+      (dot(middle, along) >= 0 ? left : right).push({ path: piece, radius });
+    }
+  }
+  let waist = Infinity;
+  for (const l of left) {
+    for (const r of right) {
+      if (near(segmentBox(l.path), segmentBox(r.path), waist + l.radius + r.radius)) {
+        waist = Math.min(waist, segmentGap(l.path, r.path).distance - l.radius - r.radius);
+      }
+    }
+  }
+  return waist;
+}
+
+/** Paths further out than this many radii belong to a slot beside the tab, not to its waist. */
+const WAIST_DEPTH = 6;
+
+/** A path that crosses the tab's middle line is cut there, so that both sides are seen. */
+function halves(path: Segment, at: Point, along: Point): Segment[] {
+  const side = (p: Point) => dot(sub(p, at), along);
+  const a = side(path.a);
+  const b = side(path.b);
+  if (segmentLength(path) === 0) return [path];
+  const count = path.kind === 'arc' ? ARC_PARTS : a * b < 0 ? 2 : 1;
+  if (count === 1) return [path];
+  if (path.kind === 'line') {
+    const t = a / (a - b);
+    return [subSegment(path, 0, t), subSegment(path, t, 1)];
+  }
+  return Array.from({ length: count }, (_, i) => subSegment(path, i / count, (i + 1) / count));
+}
+
+const ARC_PARTS = 32;
+
+/** Lowest cut over the middle of the tab, at the radius of the cutter that passes there, above the part's lower face. */
+function heightOf(tab: HeadTab, strokes: readonly Stroke[], thickness: Mm, out: Point): Mm {
+  let height = Infinity;
+  for (const s of strokes) {
+    const r = s.tool.shape.radius;
+    const middle = step(tab.at, out, r);
+    // Half the waist aside belongs to the tab; a lift that starts there is not over its middle.
+    const n = nearestOn(s.path, middle);
+    const reach = Math.max(0, r - WRITTEN);
+    if (n.distance > reach) continue;
+    const z = lowestOver(s, middle, Math.min(reach, r));
+    height = Math.min(height, z + s.tool.shape.lift(0) + thickness);
+  }
+  return height === Infinity ? thickness : height;
+}
+
+/** Lowest the tip goes while its disc covers a point. */
+function lowestOver(s: Stroke, p: Point, r: Mm): Mm {
+  if (s.za === s.zb) return s.za;
+  const length = segmentLength(s.path);
+  if (length === 0) return s.low;
+  const n = nearestOn(s.path, p);
+  const half = Math.sqrt(Math.max(0, r * r - n.distance * n.distance)) / length;
+  const z = (t: number) => s.za + (s.zb - s.za) * Math.max(0, Math.min(1, t));
+  return Math.min(z(n.t - half), z(n.t + half));
+}
