@@ -4,6 +4,7 @@ import { surelyApart } from './apart.ts';
 import { pointAt, segmentBox } from './measure/segment.ts';
 import { meetPoints } from './meet.ts';
 import { Nodes } from './nodes.ts';
+import { withTrueSweep } from './ready.ts';
 import type { Point, Segment } from './types.ts';
 
 /** A part of a curve that nothing crosses, between two numbered points. */
@@ -44,7 +45,7 @@ export function pieceSegment({ curves, points }: Arrangement, p: Piece): Segment
   const s = curves[p.curve]!;
   const a = points[p.from]!;
   const b = points[p.to]!;
-  return s.kind === 'line' ? { kind: 'line', a, b } : { ...s, a, b, sweep: s.sweep * (p.t1 - p.t0) };
+  return s.kind === 'line' ? { kind: 'line', a, b } : withTrueSweep({ ...s, a, b, sweep: s.sweep * (p.t1 - p.t0) });
 }
 
 /** Half way along the piece, on the exact curve. */

@@ -1,7 +1,7 @@
 import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
 import { loopArea, orient } from './measure/loop.ts';
-import { dist, lerp, rot90, step, sub } from './measure/point.ts';
+import { cross, dist, dot, lerp, rot90, step, sub } from './measure/point.ts';
 import { splitAt } from './measure/segment.ts';
 import type { Arc, Loop, Point, Region, Segment } from './types.ts';
 
@@ -57,7 +57,7 @@ function isFit(s: Segment): boolean {
 
 function withEnds(s: Segment, a: Point, b: Point): Segment {
   if (s.kind === 'line') return s.b === b ? s : { kind: 'line', a, b };
-  return recentred({ ...s, a, b });
+  return withTrueSweep(recentred({ ...s, a, b }));
 }
 
 /** An arc whose ends do not lie on its circle gets the circle through its ends with the same turn. */
@@ -71,6 +71,18 @@ function recentred(s: Arc): Arc {
 
 /** Rounding of a radius up to a metre; more than this is a disagreement. */
 const ON_CIRCLE: Mm = 1e-9;
+
+/**
+ * The turn from a to b about the centre, as the ends really have it: a sweep that disagrees with them by rounding would
+ * make the direction at the end disagree with the point there. A whole turn keeps its sweep.
+ */
+export function withTrueSweep(s: Arc): Arc {
+  const u = sub(s.a, s.centre);
+  const v = sub(s.b, s.centre);
+  const turn = Math.atan2(cross(u, v), dot(u, v));
+  const off = Math.atan2(Math.sin(turn - s.sweep), Math.cos(turn - s.sweep));
+  return Math.abs(off) < Math.abs(s.sweep) ? { ...s, sweep: s.sweep + off } : s;
+}
 
 function shortArcs(s: Segment): readonly Segment[] {
   return s.kind === 'arc' && Math.abs(s.sweep) > 1.5 * Math.PI ? splitAt(s, 0.5) : [s];
