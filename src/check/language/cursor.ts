@@ -17,6 +17,9 @@ export interface Cursor {
 /** Highest index of the parameter array (report, 3.2.1). */
 export const LAST_PARAMETER = 5399;
 
+/** Not one of the report's conditions: a word whose value is no usable number. Told as `value-out-of-range`. */
+export const OUT_OF_RANGE = 1000;
+
 export function cursor(parameters: Float64Array): Cursor {
   const none = { bad: 0, badAt: 0, badFound: '', usedParameter: false, depth: 0 };
   return { text: '', start: 0, pos: 0, end: 0, parameters, ...none };

@@ -3,7 +3,7 @@
 import { type Block, emptyBlock } from './block.ts';
 import { emptyPlan } from './blockcheck.ts';
 import type { ReadOptions, ReadSummary, Sink } from './canonical.ts';
-import { type Cursor, cursor } from './cursor.ts';
+import { type Cursor, cursor, OUT_OF_RANGE } from './cursor.ts';
 import type { Machine } from './machine.ts';
 import { checkSystem, readParameterFile } from './parameters.ts';
 import { MAX_PROBLEMS, Reporter } from './report.ts';
@@ -125,8 +125,21 @@ export class ProgramReader {
   private refuseLine(w: Way, start: number): void {
     const c = w.cursor;
     const doubtful = w.machine.tainted && c.usedParameter;
-    if (!doubtful) this.reporter.refuse(c.bad, this.count, c.badAt - start + 1, c.badFound);
+    if (!doubtful) this.tellFault(c, c.badAt - start + 1);
     this.taint(w);
+  }
+
+  private tellFault(c: Cursor, column: number): void {
+    if (c.bad !== OUT_OF_RANGE) return this.reporter.refuse(c.bad, this.count, column, c.badFound);
+    this.reporter.add(
+      'fault',
+      'value-out-of-range',
+      this.count,
+      column,
+      c.badFound,
+      'a value within 1e9',
+      'correct it',
+    );
   }
 
   private tell(w: Way, b: Block): void {

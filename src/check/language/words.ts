@@ -1,10 +1,13 @@
 /** The strict line reader (report, 3.3 and appendix E): characters to words, settings and comments. */
 import { type Block, G, M, N } from './block.ts';
-import { type Cursor, capital, fail, peek, show } from './cursor.ts';
+import { type Cursor, capital, fail, OUT_OF_RANGE, peek, show } from './cursor.ts';
 import { readIndex, readValue, WHOLE } from './expression.ts';
 
 /** Letters that begin a word: all but E, O, U, V, W (report, table 1); N only as line number. */
 const ALLOWED = [...'ABCDFGHIJKLMPQRSTXYZ'].reduce((bits, letter) => bits | (1 << (letter.charCodeAt(0) - 65)), 0);
+
+/** No length, speed or time of a program comes near; keeps every later sum finite. */
+const MOST = 1e9;
 
 /** Reads the line between `start` and `end` into `b`. False after a fault, which the cursor then holds. */
 export function readLine(c: Cursor, b: Block, text: string, start: number, end: number): boolean {
@@ -60,6 +63,7 @@ function word(c: Cursor, b: Block, letter: number): void {
   c.pos++;
   const value = readValue(c, at);
   if (c.bad !== 0) return;
+  if (!(Math.abs(value) <= MOST)) return void fail(c, OUT_OF_RANGE, at, `${String.fromCharCode(letter + 65)}${value}`);
   if (letter === G) return gWord(c, b, value, at);
   if (letter === M) return mWord(c, b, value, at);
   const bit = 1 << letter;

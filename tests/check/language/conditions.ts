@@ -1,0 +1,172 @@
+/**
+ * One row a condition: snippets that must be refused, after the preamble, at a stated line and column of the snippet.
+ * Conditions: NISTIR 6556, sections as in `src/check/language/conditions.ts`; snippets are our own.
+ */
+import type { ReadOptions } from '../../../src/check/language/canonical.ts';
+
+export const PREAMBLE = ['G17 G21 G40 G49 G54 G80 G90 G94 G98', 'T1 M6', 'S1000 M3 F100', 'G0 X0 Y0 Z5'] as const;
+
+export interface Case {
+  readonly text: readonly string[];
+  /** Line within the snippet, from 1; within the file for `whole`. */
+  readonly line: number;
+  readonly column: number;
+  readonly whole?: boolean;
+  readonly options?: ReadOptions;
+}
+
+const at = (line: number, column: number, ...text: string[]): Case => ({ text, line, column });
+const whole = (line: number, column: number, ...text: string[]): Case => ({ text, line, column, whole: true });
+const under = (options: ReadOptions, c: Case): Case => ({ ...c, options });
+
+const ROWS = [5161, 5162, 5163, 5181, 5182, 5183, 5211, 5212, 5213, 5220].concat(
+  Array.from({ length: 27 }, (_, i) => 5221 + 20 * Math.floor(i / 3) + (i % 3)),
+);
+const file = (rows: readonly number[]) => rows.map((row) => `${row}\t${row === 5220 ? '1.0' : '0.0'}`).join('\n');
+const swapped = ROWS.map((row) => (row === 5162 ? 5163 : row === 5163 ? 5162 : row));
+
+export const REFUSED: Readonly<Record<number, readonly Case[]>> = {
+  1: [whole(3, 1, '%', 'G0 X1', 'M2'), whole(1, 1, '%')],
+  2: [whole(2, 1, 'G21', 'G0 X1'), whole(1, 1, '')],
+  3: [at(2, 1, 'G0 X1', '%'), whole(2, 3, 'G21', '  % ', 'M2')],
+  4: [at(1, 257, `(${'x'.repeat(255)})`)],
+  5: [
+    at(1, 4, 'G1 U5'),
+    at(1, 7, 'G1 X5 ;end'),
+    at(1, 5, 'G1 X$'),
+    at(1, 3, '(a\u0000)'),
+    at(1, 6, 'G0 X1,5'),
+    at(1, 1, '\u0000'),
+  ],
+  6: [at(1, 7, 'G0 X5 N10'), at(1, 4, 'N1 N2')],
+  7: [at(1, 1, 'N-1 G0 X5'), at(1, 1, 'N1.0 G0 X5'), at(1, 1, 'N+1')],
+  8: [at(1, 1, 'N000009 G0 X5'), at(1, 1, 'N100000 G0 X5')],
+  9: [at(1, 4, 'G0 / X5'), at(1, 2, '//G0 X5')],
+  10: [at(1, 4, 'G1 X'), at(1, 4, 'G1 X Y5'), at(1, 4, 'G1 X (a)')],
+  11: [at(1, 5, 'G1 X-.'), at(1, 5, 'G1 X.'), at(1, 5, 'G1 X--5'), at(1, 5, 'G1 X+')],
+  12: [at(1, 8, 'G1 X1.2.3'), at(1, 6, 'G1 X..5')],
+  13: [at(1, 6, 'G1 X1e-3'), at(1, 6, 'G1 X1E3'), at(1, 7, 'G1 X[1e2]')],
+  14: [at(1, 5, 'G1 X-[2]'), at(1, 5, 'G1 X-#1'), at(1, 5, 'G1 X-SIN[30]')],
+  15: [at(1, 10, 'G0 X5 (a (b) c)')],
+  16: [at(1, 7, 'G0 X5 (open')],
+  17: [at(1, 7, 'G0 X5 )')],
+  18: [at(1, 7, 'G0 X1 X2'), at(1, 8, 'G41 D1 D2')],
+  19: [at(1, 4, 'G0 G1 X5'), at(1, 5, 'G17 G18'), at(1, 4, 'G4 G53 P1 X1')],
+  20: [at(1, 4, 'M7 M8'), at(1, 4, 'M3 M5')],
+  21: [at(1, 17, 'T1 M6 M3 M8 M48 M0')],
+  22: [at(1, 1, 'G5 X1'), at(1, 1, 'G59.4'), at(1, 1, 'G-1 X1'), at(1, 1, 'G1000000')],
+  23: [at(1, 1, 'M10'), at(1, 1, 'M-3')],
+  24: [at(1, 1, 'G1.05 X1'), at(1, 1, 'G1.001 X1')],
+  25: [at(1, 1, 'M3.5'), at(1, 1, 'T1.5'), at(1, 5, 'G10 L2.5 P1 X0')],
+  26: [at(1, 1, '#5400=1'), at(1, 1, '#0=1'), at(1, 1, '#1.5=1'), at(1, 5, 'G0 X#6000')],
+  27: [at(1, 5, '#1 5'), at(1, 3, '#1')],
+  28: [at(1, 5, 'G0 X[1+2'), at(1, 5, 'G0 X[[1+2]')],
+  29: [at(1, 7, 'G0 X[2^3]'), at(1, 6, 'G0 X ASIM[0.5]'), at(1, 8, 'G0 X[2 NOR 3]')],
+  30: [at(1, 6, 'G0 X SIN 30'), at(1, 5, 'G0 XSQRT')],
+  31: [at(1, 6, 'G0 X ATAN[1]'), at(1, 6, 'G0 X ATAN[1]/2')],
+  32: [at(1, 7, 'G0 X[1/0]'), at(1, 8, 'G0 X[1 MOD 0]')],
+  33: [at(1, 8, 'G0 X[-8**0.5]')],
+  34: [at(1, 6, 'G0 X SQRT[-1]')],
+  35: [at(1, 6, 'G0 X LN[0]')],
+  36: [at(1, 6, 'G0 X ASIN[2]'), at(1, 6, 'G0 X ACOS[-1.1]')],
+  37: [
+    under({ parameters: new Map([[5220, 10]]) }, whole(1, 1, 'M2')),
+    under({ parameters: new Map([[5220, 1.5]]) }, whole(1, 1, 'M2')),
+  ],
+  38: [
+    under({ parameterFile: file(ROWS.filter((row) => row !== 5161)) }, whole(36, 1, 'M2')),
+    under({ parameterFile: file(swapped) }, whole(3, 1, 'M2')),
+  ],
+  39: [at(1, 1, 'G0')],
+  40: [at(1, 1, 'G1'), at(1, 1, 'G1 F50')],
+  41: [at(2, 1, 'G80', 'X5')],
+  42: [at(1, 5, 'G80 X5')],
+  43: [at(1, 1, 'G0 G92 X5'), at(1, 5, 'G28 G1 X5')],
+  44: [at(1, 1, 'G2 Z1 I5'), at(1, 1, 'G2 Z1 R5'), at(1, 1, 'G3 I5')],
+  45: [at(1, 5, 'G18 G2 Y1 I5')],
+  46: [at(1, 5, 'G19 G2 X1 J5')],
+  47: [at(1, 1, 'G2 X10 Y0')],
+  48: [at(1, 5, 'G18 G2 X10 Z5'), at(1, 5, 'G19 G2 Y10 Z5')],
+  49: [at(1, 1, 'G2 X10.003 Y0 I5')],
+  50: [at(1, 5, 'G20 G2 X1.0003 Y0 I0.5')],
+  51: [at(1, 1, 'G2 X10.003 Y0 Z-5 I5')],
+  52: [at(1, 1, 'G2 X0 Y0 R5')],
+  53: [at(1, 11, 'G2 X10 Y0 R4.9')],
+  54: [at(1, 11, 'G2 X10 Y0 I5 R5')],
+  55: [at(1, 14, 'G2 X10 Y0 I5 K0'), at(1, 15, 'G18 G2 X10 I5 J0'), at(1, 15, 'G19 G2 Y10 J5 I0')],
+  56: [at(1, 1, 'G2 X0 Y0 I0 J0')],
+  57: [at(1, 1, 'G4')],
+  58: [at(1, 4, 'G4 P-1')],
+  59: [at(1, 1, 'G10 P1 X0'), at(1, 5, 'G10 L3 P1 X0')],
+  60: [at(1, 8, 'G10 L2 P0 X0'), at(1, 8, 'G10 L2 P10 X0'), at(1, 8, 'G10 L2 P1.5 X0'), at(1, 1, 'G10 L2 X0')],
+  61: [at(2, 1, 'G2 X10 Y0 I5', 'G53 X0'), at(2, 1, 'G80', 'G53 X0')],
+  62: [at(1, 4, 'G0 G53'), at(1, 1, 'G53')],
+  63: [at(1, 8, 'G91 G0 G53 X0')],
+  64: [at(1, 1, 'G92')],
+  65: [at(2, 1, 'G18', 'G41 D1')],
+  66: [at(2, 1, 'G41 D1', 'G42 D1'), at(2, 1, 'G41 D1', 'G41')],
+  67: [at(1, 5, 'G41 D1.5')],
+  68: [at(1, 5, 'G41 D-1')],
+  69: [at(1, 5, 'G41 D69')],
+  70: [at(1, 7, 'G0 X5 D1')],
+  71: [at(2, 1, 'G41 D1', 'G18'), at(2, 1, 'G42 D1', 'G19')],
+  72: [at(2, 1, 'G41 D1', 'G20'), at(2, 1, 'G41 D1', 'G21')],
+  73: [at(2, 1, 'G41 D1', 'G28 X0'), at(2, 1, 'G41 D1', 'G30')],
+  74: [at(3, 1, 'M5', 'G41 D1', 'G38.2 X20')],
+  75: [at(2, 4, 'G41 D1', 'G0 G53 Z0')],
+  76: [at(2, 1, 'G41 D1', 'G55'), at(2, 1, 'G41 D1', 'G59.3')],
+  77: [
+    at(2, 1, 'G41 D1', 'G92 X0'),
+    at(2, 1, 'G41 D1', 'G92.1'),
+    at(2, 1, 'G41 D1', 'G92.2'),
+    at(2, 1, 'G41 D1', 'G92.3'),
+  ],
+  78: [at(2, 1, 'G41 D1', 'G81 X9 Y9 Z-2 R2')],
+  79: [at(2, 1, 'G41 D1', 'G1 X2'), at(2, 1, 'G42 D1', 'G1 X3')],
+  80: [at(2, 1, 'G41 D1', 'G2 X10 Y0 I5')],
+  81: [at(3, 1, 'G41 D1', 'G1 X10', 'Y10')],
+  82: [at(4, 1, 'G41 D1', 'G1 X10', 'X20', 'G3 X22 Y2 J2')],
+  83: [at(1, 1, 'G43')],
+  84: [at(1, 5, 'G43 H1.5'), at(1, 5, 'G43 H-1'), at(1, 5, 'G43 H69')],
+  85: [at(1, 7, 'G0 X5 H1')],
+  86: [at(1, 1, 'G81 R2')],
+  87: [at(1, 1, 'G81 X5 Y5 R2'), at(1, 5, 'G18 G81 X5 Z5 R9'), at(1, 5, 'G19 G81 Y5 Z5 R9')],
+  88: [at(1, 1, 'G81 X5 Y5 Z-2'), at(3, 1, 'G81 X5 Y5 Z-2 R2', 'G80', 'G81 X6 Z-2')],
+  89: [
+    at(1, 1, 'G81 X5 Y5 Z3 R2'),
+    at(1, 5, 'G18 G81 X5 Z5 Y3 R2'),
+    at(1, 5, 'G19 G81 Y5 Z5 X3 R2'),
+    at(1, 5, 'G91 G81 X1 Z0.5 R1'),
+  ],
+  90: [at(1, 18, 'G81 X5 Y5 Z-2 R2 L0'), at(1, 18, 'G81 X5 Y5 Z-2 R2 L-1'), at(1, 18, 'G81 X5 Y5 Z-2 R2 L1.5')],
+  91: [at(1, 18, 'G82 X5 Y5 Z-2 R2 P-1')],
+  92: ['G82', 'G86', 'G88', 'G89'].map((code) => at(1, 1, `${code} X5 Y5 Z-2 R2`)),
+  93: [at(1, 18, 'G83 X5 Y5 Z-2 R2 Q0'), at(1, 18, 'G83 X5 Y5 Z-2 R2 Q-1')],
+  94: [at(1, 1, 'G83 X5 Y5 Z-2 R2')],
+  95: [at(2, 1, 'M4', 'G84 X5 Y5 Z-2 R2'), at(2, 1, 'M5', 'G84 X5 Y5 Z-2 R2')],
+  96: [at(1, 1, 'G86 X5 Y5 Z-2 R2 P1 M5'), at(2, 1, 'M5', 'G86 X5 Y5 Z-2 R2 P1')],
+  97: [at(1, 1, 'G87 X5 Y5 Z-9 R2 I1 J0'), at(1, 1, 'G87 X5 Y5 Z-9 R2 I1 K0'), at(1, 1, 'G87 X5 Y5 Z-9 R2 J1 K0')],
+  98: [at(2, 1, 'M5', 'G88 X5 Y5 Z-2 R2 P1'), at(2, 1, 'M5', 'G87 X5 Y5 Z-9 R2 I1 J0 K-5')],
+  99: [at(1, 18, 'G81 X5 Y5 Z-2 R2 A10'), under({ rotaryAxes: 'ABC' }, at(1, 18, 'G81 X5 Y5 Z-2 R2 A10'))],
+  100: [at(2, 1, 'G93', 'G81 X5 Y5 Z-2 R2 F1')],
+  101: [at(2, 1, 'G93', 'G1 X5'), at(1, 5, 'G93 G2 X10 I5')],
+  102: [at(2, 1, 'G93 G1 X5 F2', 'X6')],
+  103: [at(2, 1, 'F0', 'G1 X5'), at(2, 1, 'F0', 'G2 X10 I5')],
+  104: [at(1, 7, 'G1 X5 F-10')],
+  105: [at(1, 1, 'S-1')],
+  106: [at(1, 1, 'T-1'), at(1, 1, 'T69')],
+  107: [at(1, 7, 'G1 X5 I1'), at(1, 1, 'K1')],
+  108: [at(1, 7, 'G1 X5 R2'), at(2, 1, 'G81 X5 Y5 Z-2 R2', 'R3')],
+  109: [at(1, 7, 'G1 X5 L2')],
+  110: [at(1, 7, 'G1 X5 P1'), at(1, 18, 'G81 X5 Y5 Z-2 R2 P1')],
+  111: [at(1, 7, 'G1 X5 Q1'), at(1, 18, 'G81 X5 Y5 Z-2 R2 Q1')],
+  112: [at(2, 1, 'M5', 'G38.2 X0.2')],
+  113: [at(3, 1, 'M5', 'G93', 'G38.2 X20 F1')],
+  114: [at(2, 11, 'M5', 'G38.2 X20 A10')],
+  115: [at(2, 1, 'M5', 'G38.2 A0'), at(2, 1, 'M5', 'G38.2')],
+  116: [at(1, 1, 'G38.2 X20'), under({ probe: false }, at(2, 1, 'M5', 'G38.2 X20'))],
+  117: [at(1, 7, 'G1 X5 B10'), at(1, 7, 'G0 X5 C0')],
+  118: [under({ mist: false }, at(1, 1, 'M7')), under({ flood: false }, at(1, 1, 'M8'))],
+  119: [under({ maxSpeed: 5000 }, at(1, 1, 'S9000')), under({ maxSpeed: 5000 }, at(1, 1, 'S5001 M3'))],
+  120: [at(1, 5, 'G40 G41 D1'), at(1, 5, 'G41 G42 D1')],
+};
