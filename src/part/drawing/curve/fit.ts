@@ -2,11 +2,11 @@
  * Curves that are not circular become lines and pairs of tangent arcs (biarcs) within a tolerance; the error is measured
  * on points of the curve itself and handed on, not assumed.
  */
-import { SHORTEST_PIECE } from '../../../base/tolerance.ts';
+import { SAME_POINT, SHORTEST_PIECE } from '../../../base/tolerance.ts';
 import type { Mm } from '../../../base/units.ts';
 import { add, cross, dist, dot, len, lerp, scale, step, sub, unit } from '../../../geometry/measure/point.ts';
 import { arcFromBulge, line, nearestOn } from '../../../geometry/measure/segment.ts';
-import type { Arc, Point, Segment } from '../../../geometry/types.ts';
+import type { Point, Segment } from '../../../geometry/types.ts';
 import { type Bezier, type Curve, type EllipticArc, ellipsePoint } from './curve.ts';
 
 export interface Fitted {
@@ -45,9 +45,11 @@ function isCircular(e: EllipticArc): boolean {
   return Math.abs(lu - lv) <= SAME_RATIO * lu && Math.abs(dot(e.u, e.v)) <= SAME_RATIO * lu * lv;
 }
 
-function circularSegment(e: EllipticArc): Arc {
-  const sense = Math.sign(cross(e.u, e.v));
-  return { kind: 'arc', a: e.a, b: e.b, centre: e.centre, radius: len(e.u), sweep: e.sweep * sense };
+/** An arc that rises less than SAME_POINT over its chord is the chord: its centre would be out of all measure. */
+function circularSegment(e: EllipticArc): Segment {
+  const sweep = e.sweep * Math.sign(cross(e.u, e.v));
+  const flat = Math.abs(sweep) < 1 && dist(e.a, e.b) * Math.abs(Math.tan(sweep / 4)) <= 2 * SAME_POINT;
+  return flat ? line(e.a, e.b) : { kind: 'arc', a: e.a, b: e.b, centre: e.centre, radius: len(e.u), sweep };
 }
 
 function isStraight(b: Bezier): boolean {

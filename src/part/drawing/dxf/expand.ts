@@ -40,6 +40,7 @@ export class Expander {
   private readonly findings: Findings;
   private readonly wanted: ((layer: string) => boolean) | null;
   private pieces = 0;
+  private copies = 0;
   private overflow = false;
 
   /** `wanted` names the layers to read; null reads all that are not hidden. */
@@ -147,6 +148,12 @@ export class Expander {
     const next = { layer: this.layerOf(f, where), blocks: [...where.blocks, block.name] };
     for (let row = 0; row < rows; row++) {
       for (let column = 0; column < columns && !this.findings.full && !this.overflow && !f.broken; column++) {
+        if (++this.copies > MOST_COPIES)
+          return f.fail(
+            'too-many-copies',
+            `more than ${MOST_COPIES} copies of blocks`,
+            'the drawing of one small part',
+          );
         // Rows and columns run along the turned axes and are not scaled.
         const copy = compose(placed, compose(translation(column * dx, row * dy), inner));
         this.walk(block.entities, { ...next, matrix: compose(where.matrix, copy) });

@@ -1,0 +1,138 @@
+/** A job to start from, out of a drawing. */
+import { bad, good, note, type Outcome, type Problem } from '../../base/problem.ts';
+import { short } from '../../base/text.ts';
+import { MM_PER_INCH } from '../../base/units.ts';
+import { bulgeOf } from '../../geometry/measure/segment.ts';
+import type { Loop, Point } from '../../geometry/types.ts';
+import type { Drawing, DrawingLoop } from './drawing.ts';
+import { type Pick, pickOutline } from './pick.ts';
+import { type Role, sortDrawing } from './sort.ts';
+
+export type DraftVertex = readonly [number, number] | readonly [number, number, number];
+
+/** A job file (design 4.2) with what a drawing can tell. */
+export interface JobDraft {
+  readonly name: string;
+  readonly units: 'mm' | 'inch';
+  readonly material: string;
+  readonly part: {
+    readonly thickness: number;
+    readonly outline:
+      | { readonly vertices: readonly DraftVertex[] }
+      | { readonly circle: { readonly at: readonly [number, number]; readonly diameter: number } };
+    readonly holes?: readonly { readonly at: readonly [number, number]; readonly drill: number }[];
+  };
+}
+
+export interface DraftOptions extends Pick {
+  readonly roles?: Readonly<Record<string, Role>>;
+  /** A drawing tells neither; the job says so in its notes when they are left out. */
+  readonly material?: string;
+  readonly thickness?: number;
+}
+
+/** Free-cutting brass of 3 mm: the mildest thing to start from, to be replaced. */
+const UNTOLD = { material: 'CuZn39Pb3', thicknessMm: 3 };
+
+/**
+ * A job with the drawing's outline as vertices and its circles drilled at their measured diameter. Everything the drawing
+ * does not say is a note: thickness and material, what each hole is for, openings that are not cut.
+ * Faults are those of `pickOutline`.
+ */
+export function jobFromDrawing(drawing: Drawing, name: string, options: DraftOptions = {}): Outcome<JobDraft> {
+  const sorted = sortDrawing(drawing, options.roles ?? {});
+  const only = sorted.parts.length === 1 ? sorted.parts[0] : undefined;
+  const picked = pickOutline(
+    onlyParts(
+      drawing,
+      sorted.parts.map((p) => p.outer),
+      only !== undefined && options.layer === undefined && options.id === undefined,
+    ),
+    options,
+  );
+  if (!picked.ok) return bad(...picked.problems);
+  const part = sorted.parts.find((p) => p.outer === picked.value.outerLoop);
+  const holes = part?.holes ?? [];
+  const openings = part?.openings ?? [];
+  const units = drawing.units.name === 'inch' || drawing.units.name === 'in' ? 'inch' : 'mm';
+  const say = (mm: number): number => (units === 'inch' ? mm / MM_PER_INCH : mm) + 0;
+  const draft: JobDraft = {
+    name,
+    units,
+    material: options.material ?? UNTOLD.material,
+    part: {
+      thickness: options.thickness ?? say(UNTOLD.thicknessMm),
+      outline: outlineOf(picked.value.outerLoop, say),
+      ...(holes.length === 0
+        ? {}
+        : { holes: holes.map((h) => ({ at: pair(h.circle!.centre, say), drill: say(h.circle!.diameter) })) }),
+    },
+  };
+  const questions = sorted.holeGroups
+    .filter((g) => g.loops.some((l) => holes.includes(l)))
+    .map((g) => ask(g.question, g.at[0]!));
+  return good(draft, [...picked.problems, ...untold(options), ...questions, ...openings.map(uncut)]);
+}
+
+/** Circles inside another layer's outline must not stand beside it as outlines of their own when nothing was named. */
+function onlyParts(drawing: Drawing, outers: readonly DrawingLoop[], narrow: boolean): Drawing {
+  return narrow ? { ...drawing, loops: drawing.loops.filter((l) => outers.includes(l)) } : drawing;
+}
+
+function outlineOf(l: DrawingLoop, say: (mm: number) => number): JobDraft['part']['outline'] {
+  if (l.circle !== null) return { circle: { at: pair(l.circle.centre, say), diameter: say(l.circle.diameter) } };
+  return { vertices: verticesOf(l.loop, say) };
+}
+
+/** Corners of a loop with their bulges. */
+function verticesOf(loop: Loop, say: (mm: number) => number): DraftVertex[] {
+  return loop.map((s): DraftVertex => {
+    const at = pair(s.a, say);
+    return s.kind === 'line' ? at : [...at, bulgeOf(s)];
+  });
+}
+
+function pair(p: Point, say: (mm: number) => number): readonly [number, number] {
+  return [say(p.x), say(p.y)];
+}
+
+function untold(options: DraftOptions): Problem[] {
+  const problems: Problem[] = [];
+  if (options.material === undefined)
+    problems.push(
+      note(
+        'assumed',
+        `a drawing names no material: ${UNTOLD.material} is put down`,
+        '',
+        'write the right one into the job',
+      ),
+    );
+  if (options.thickness === undefined)
+    problems.push(
+      note(
+        'assumed',
+        `a drawing names no thickness: ${UNTOLD.thicknessMm} mm is put down`,
+        '',
+        'write the right one into the job',
+      ),
+    );
+  return problems;
+}
+
+function ask(question: string, at: Point): Problem {
+  return note('which-hole', question, '', 'put down as drilled at the measured size; change it in the job', {
+    at: [at.x, at.y],
+  });
+}
+
+function uncut(l: DrawingLoop): Problem {
+  const { box } = l;
+  const size = `${short(box.maxX - box.minX)} x ${short(box.maxY - box.minY)} mm`;
+  return note(
+    'opening-not-cut',
+    `an opening of ${size} is listed and not cut`,
+    '',
+    'add it to the pockets of the job with "through": true',
+    { line: l.sources[0]!.line, at: [box.minX, box.minY] },
+  );
+}

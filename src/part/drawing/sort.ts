@@ -1,0 +1,125 @@
+/**
+ * What the outlines of a drawing may be: outer edges, openings, round holes grouped by diameter. A circle does not say
+ * whether it is drilled, tapped or reamed; the tables suggest, and the person answers.
+ */
+
+import { short } from '../../base/text.ts';
+import type { Mm } from '../../base/units.ts';
+import { windingOf } from '../../geometry/measure/inside.ts';
+import { pointAt } from '../../geometry/measure/segment.ts';
+import type { Point } from '../../geometry/types.ts';
+import { CLEARANCE_HOLES } from '../../trade/clearance.ts';
+import { METRIC_DRILLS } from '../../trade/drills.ts';
+import { THREADS } from '../../trade/threads.ts';
+import type { Drawing, DrawingLoop } from './drawing.ts';
+
+/** What a layer is for, when the person says so. `reference`: centre lines, borders; never cut. */
+export type Role = 'outline' | 'opening' | 'holes' | 'reference';
+
+export interface Suggestion {
+  readonly make: 'drill' | 'tap' | 'ream' | 'clear';
+  /** Value for the job file: a diameter, or a thread or screw by name. */
+  readonly value: number | string;
+  readonly because: string;
+}
+
+export interface HoleGroup {
+  readonly diameter: Mm;
+  readonly at: readonly Point[];
+  readonly loops: readonly DrawingLoop[];
+  readonly suggestions: readonly Suggestion[];
+  /** To put to the person. */
+  readonly question: string;
+}
+
+export interface SortedPart {
+  readonly outer: DrawingLoop;
+  readonly openings: readonly DrawingLoop[];
+  readonly holes: readonly DrawingLoop[];
+}
+
+export interface SortedDrawing {
+  readonly parts: readonly SortedPart[];
+  readonly holeGroups: readonly HoleGroup[];
+  /** Outlines inside openings, and those of reference layers. */
+  readonly left: readonly DrawingLoop[];
+}
+
+/** Diameters this near to each other or to a table are the same size: drawings round to 0.01, drills step by 0.05. */
+const SAME_SIZE: Mm = 0.011;
+
+export function sortDrawing(drawing: Drawing, roles: Readonly<Record<string, Role>> = {}): SortedDrawing {
+  const roleOf = (l: DrawingLoop): Role | undefined => (Object.hasOwn(roles, l.layer) ? roles[l.layer] : undefined);
+  const used = drawing.loops.filter((l) => roleOf(l) !== 'reference');
+  const depth = new Map(used.map((l) => [l, used.filter((k) => k !== l && around(k, l)).length]));
+  const isOuter = (l: DrawingLoop): boolean => (roleOf(l) === undefined ? depth.get(l) === 0 : roleOf(l) === 'outline');
+  const parts = used.filter(isOuter).map((outer): SortedPart => {
+    const inside = used.filter(
+      (l) => l !== outer && !isOuter(l) && around(outer, l) && depth.get(l) === depth.get(outer)! + 1,
+    );
+    const isHole = (l: DrawingLoop): boolean => l.circle !== null && roleOf(l) !== 'opening';
+    return { outer, openings: inside.filter((l) => !isHole(l)), holes: inDrawnOrder(inside.filter(isHole)) };
+  });
+  const placed = new Set(parts.flatMap((p) => [p.outer, ...p.openings, ...p.holes]));
+  return {
+    parts,
+    holeGroups: groupHoles(parts.flatMap((p) => p.holes)),
+    left: drawing.loops.filter((l) => !placed.has(l)),
+  };
+}
+
+function around(outer: DrawingLoop, l: DrawingLoop): boolean {
+  const [o, i] = [outer.box, l.box];
+  if (o.minX > i.minX || o.minY > i.minY || o.maxX < i.maxX || o.maxY < i.maxY) return false;
+  return windingOf(outer.loop, pointAt(l.loop[0]!, 0.37)) !== 0;
+}
+
+function inDrawnOrder(loops: readonly DrawingLoop[]): DrawingLoop[] {
+  return loops.toSorted((p, q) => p.sources[0]!.line - q.sources[0]!.line);
+}
+
+function groupHoles(holes: readonly DrawingLoop[]): HoleGroup[] {
+  const groups: DrawingLoop[][] = [];
+  for (const h of holes.toSorted((p, q) => p.circle!.diameter - q.circle!.diameter)) {
+    const group = groups.at(-1);
+    if (group !== undefined && h.circle!.diameter - group[0]!.circle!.diameter <= SAME_SIZE) group.push(h);
+    else groups.push([h]);
+  }
+  return groups.map((loops) => {
+    const diameter = loops[0]!.circle!.diameter;
+    const suggestions = suggestHole(diameter);
+    return {
+      diameter,
+      at: loops.map((l) => l.circle!.centre),
+      loops,
+      suggestions,
+      question: question(diameter, loops.length, suggestions),
+    };
+  });
+}
+
+function question(diameter: Mm, count: number, suggestions: readonly Suggestion[]): string {
+  const circles = `${count} ${count === 1 ? 'circle' : 'circles'} of ${short(diameter)} mm`;
+  if (suggestions.length === 0) return `${circles}: no drill, tap or reamer of that size is in the tables; bored out?`;
+  return `${circles}: ${suggestions.map((s) => `${s.make} ${s.value}`).join(', ')}?`;
+}
+
+/** Every way the tables know to come by a circle of this size, plain drilling first. */
+export function suggestHole(diameter: Mm): Suggestion[] {
+  const near = (size: Mm | null): boolean => size !== null && Math.abs(size - diameter) <= SAME_SIZE;
+  const found: Suggestion[] = [];
+  const drill = METRIC_DRILLS.find((d) => near(d.diameter));
+  if (drill !== undefined)
+    found.push({ make: 'drill', value: drill.diameter, because: `a ${drill.name} mm drill is made` });
+  for (const t of THREADS)
+    if (near(t.tapDrill.diameter)) found.push({ make: 'tap', value: t.name, because: `tapping drill of ${t.name}` });
+  for (const t of THREADS)
+    if (near(t.major))
+      found.push({ make: 'tap', value: t.name, because: `drawn at the outside diameter of ${t.name}` });
+  for (const c of CLEARANCE_HOLES)
+    if (near(c.medium)) found.push({ make: 'clear', value: c.size, because: `medium clearance of ${c.size}` });
+  // Hand reamers are stocked in whole and half millimetres: common practice.
+  const half = Math.round(diameter * 2) / 2;
+  if (near(half) && half >= 1) found.push({ make: 'ream', value: half, because: `a ${half} mm reamer is usual` });
+  return found;
+}
