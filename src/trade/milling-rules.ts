@@ -42,18 +42,18 @@ export const FLUTED_STIFFNESS_DIAMETER: Span = span(0.7, 0.8, 'end-mill maker tr
  * Between the listed diameters the next smaller row holds.
  */
 export function leastToothFeed(diameter: Mm): Figure {
-  return LEAST_TOOTH_FEED.findLast((r) => diameter >= r.from)!.feed;
+  return LEAST_TOOTH_FEED.findLast((r) => diameter >= r.from)!;
 }
 
-const least = (from: Mm, feed: Mm): { from: Mm; feed: Figure } => ({
+/** From this diameter up. */
+export interface LeastToothFeed extends Figure {
+  readonly from: Mm;
+}
+const least = (from: Mm, feed: Mm): LeastToothFeed => ({
   from,
-  feed: figure(feed, 'rubbing floor of small end mills', 'common practice'),
+  ...figure(feed, 'rubbing floor of small end mills', 'common practice'),
 });
-export const LEAST_TOOTH_FEED: readonly { readonly from: Mm; readonly feed: Figure }[] = [
-  least(0, 0.004),
-  least(2, 0.008),
-  least(4, 0.012),
-];
+export const LEAST_TOOTH_FEED: readonly LeastToothFeed[] = [least(0, 0.004), least(2, 0.008), least(4, 0.012)];
 
 /** Start feed a tooth: fraction of the diameter by material, never under the rubbing floor. */
 export function toothFeedStart(diameter: Mm, m: Material, cutter: CutterMaterialName): Figure {

@@ -14,7 +14,11 @@ export function stressArea(thread: Pick<Thread, 'major' | 'pitch'>): Mm2 {
 export function proofLoad(thread: Thread, grade: PropertyClass): Figure {
   const printed = PROOF_LOADS.find((r) => r.size === thread.name);
   if (printed !== undefined) return figure(printed.loads[grade], printed.source, printed.mark);
-  return figure(stressArea(thread) * PROOF_STRESS[grade], 'EN ISO 898-1: stress area times proof stress', 'computed');
+  return figure(
+    stressArea(thread) * PROOF_STRESS[grade].value,
+    'EN ISO 898-1: stress area times proof stress',
+    'computed',
+  );
 }
 
 /** Tightening torque for a preload: T = K d F. Shigley. */
@@ -22,13 +26,14 @@ export function tighteningTorque(preload: Newton, diameter: Mm, torqueCoefficien
   return torqueCoefficient * diameter * preload;
 }
 
+const proofStress = (value: Stress): Figure => figure(value, 'EN ISO 898-1 stress under proof load', 'published');
 /** Sp, N/mm2. */
-export const PROOF_STRESS: Readonly<Record<PropertyClass, Stress>> = {
-  '4.6': 225,
-  '5.8': 380,
-  '8.8': 580,
-  '10.9': 830,
-  '12.9': 970,
+export const PROOF_STRESS: Readonly<Record<PropertyClass, Figure>> = {
+  '4.6': proofStress(225),
+  '5.8': proofStress(380),
+  '8.8': proofStress(580),
+  '10.9': proofStress(830),
+  '12.9': proofStress(970),
 };
 
 export interface ProofRow extends Sourced {
