@@ -18,7 +18,7 @@ export interface Plan {
   motion: number;
   /** Column to blame for the motion: its code, or the first axis word. */
   motionColumn: number;
-  /** No G, M, S or T word. */
+  /** No S, T or M word, and no G word but perhaps one for the motion. */
   plain: boolean;
 }
 
@@ -37,28 +37,31 @@ const EASY = AXES & ~ROTARY;
 const FEED_BIT = 1 << 5;
 
 export function checkWords(m: Machine, b: Block, p: Plan): boolean {
-  if (!p.plain) {
-    p.group.fill(-1);
-    p.mGroup.fill(-1);
-  }
-  p.explicit = -1;
+  if (straight(m, b, p)) return true;
+  for (let i = 0; i < p.group.length; i++) p.group[i] = -1;
+  for (let i = 0; i < p.mGroup.length; i++) p.mGroup[i] = -1;
   p.motion = -1;
   p.plain = b.gCount === 0 && b.mCount === 0 && (b.has & ((1 << S) | (1 << T))) === 0;
   if (b.gCount > 0 && !gCodes(m, b, p)) return false;
   if (b.mCount > 0 && !mCodes(m, b, p)) return false;
   p.explicit = p.group[1]!;
-  if (p.plain && (b.has & ~(EASY | FEED_BIT)) === 0 && (m.state.motion === 10 || m.state.motion === 0)) {
-    if ((b.has & EASY) !== 0) {
-      p.motion = m.state.motion;
-      p.motionColumn = firstColumn(b, EASY);
-    }
-    return true;
-  }
   return chooseMotion(m, b, p) && wordsUsed(m, b, p) && rotaryWords(m, b, p);
 }
 
+/** The short way for most lines: G0 or G1, written or in force, with nothing but X, Y, Z and F. */
+function straight(m: Machine, b: Block, p: Plan): boolean {
+  if (b.mCount > 0 || b.gCount > 1 || (b.has & ~(EASY | FEED_BIT)) !== 0 || (b.has & EASY) === 0) return false;
+  const motion = b.gCount === 1 ? b.g[0]! : m.state.motion;
+  if (motion !== 0 && motion !== 10) return false;
+  p.group[0] = -1;
+  p.plain = true;
+  p.explicit = b.gCount === 1 ? motion : -1;
+  p.motion = motion;
+  p.motionColumn = b.gCount === 1 ? b.gColumn[0]! : firstColumn(b, EASY);
+  return true;
+}
+
 function gCodes(m: Machine, b: Block, p: Plan): boolean {
-  p.plain = false;
   for (let i = 0; i < b.gCount; i++) {
     const code = b.g[i]!;
     const column = b.gColumn[i]!;
@@ -73,7 +76,6 @@ function gCodes(m: Machine, b: Block, p: Plan): boolean {
 }
 
 function mCodes(m: Machine, b: Block, p: Plan): boolean {
-  p.plain = false;
   if (b.mCount > 4) return refuse(m, 21, b.mColumn[4]!, `${b.mCount} M words`);
   for (let i = 0; i < b.mCount; i++) {
     const code = b.m[i]!;

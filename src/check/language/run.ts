@@ -12,7 +12,7 @@ import { lengthOffset, selectSystem, takeAxes } from './offsets.ts';
 export function runBlock(m: Machine, b: Block): boolean {
   const plan = m.plan;
   if (!checkWords(m, b, plan)) return false;
-  if (b.gCount === 0 && b.mCount === 0) return numbers(m, b, plan) && motion(m, b, plan);
+  if (plan.plain) return numbers(m, b, plan) && motion(m, b, plan);
   return (
     feedMode(m, plan) &&
     numbers(m, b, plan) &&
