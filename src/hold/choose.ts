@@ -19,6 +19,7 @@ const NEAR_EDGE: Mm = 0.5;
 
 export function chooseHolding(job: Job, plan: Plan): Outcome<Holding> {
   const rail = railWidth(job, plan);
+  if (rail < LEAST_RAIL) return bad(noFrame(rail));
   if (job.hold.by === 'floor') {
     return good({ ...bare('floor', rail), floor: job.hold.thickness, reasons: ['a floor, as the job asks'] });
   }
@@ -31,6 +32,21 @@ export function chooseHolding(job: Job, plan: Plan): Outcome<Holding> {
   }
   const wish = job.hold.by === 'tabs' ? job.hold.tabs : NO_WISH;
   return tabbed(job, plan, wish, rail);
+}
+
+/** Under this the frame bends away under the cutter or a saw; the holding computation judges wider ones. */
+const LEAST_RAIL: Mm = 2;
+
+function noFrame(rail: Mm): Problem {
+  return fault(
+    'frame-too-narrow',
+    rail < 0
+      ? `the slot runs ${short(-rail)} mm out of the stock`
+      : `only ${short(rail)} mm of stock is left between the slot and the stock's edge`,
+    `a frame at least ${short(LEAST_RAIL)} mm wide all round`,
+    'use larger stock, move the part, or use a smaller cutter',
+    { path: 'stock.size' },
+  );
 }
 
 function bare(by: Holding['by'], rail: Mm): Holding {
@@ -91,7 +107,7 @@ interface Places {
 }
 
 function chosenPlaces(job: Job, wish: TabWish, cutter: Mm): Places {
-  const count = wish.count ?? TAB_RULES.count.low;
+  const count = wish.count ?? TAB_RULES.leastCount.value;
   const places = spreadPlaces(allowedPlaces(job), count, cutter);
   const problems = places.length < count ? [noEdge(count, places.length)] : [];
   return {

@@ -1,7 +1,7 @@
 /** Driving the cutter's centre along a path with heights that change on the way. */
 
 import type { Mm, MmPerMin } from '../base/units.ts';
-import { chainBetween, pointAlong } from '../geometry/measure/loop.ts';
+import { chainBetween, loopLength, pointAlong, startAt } from '../geometry/measure/loop.ts';
 import { segmentLength, subSegment } from '../geometry/measure/segment.ts';
 import type { Chain, Loop, Point, Segment } from '../geometry/types.ts';
 import type { Emitter } from './emitter.ts';
@@ -24,7 +24,14 @@ export interface Feeds {
  * The cutter must already stand at the start.
  */
 export function followLoop(em: Emitter, loop: Loop, start: Mm, length: Mm, slope: Slope, feeds: Feeds): void {
-  followChain(em, chainBetween(loop, start, start + length), slope, feeds);
+  const period = loopLength(loop);
+  const turns = Math.floor(length / period + 1e-9);
+  const rest = length - turns * period;
+  const round = startAt(loop, start);
+  const chain: Segment[] = [];
+  for (let i = 0; i < turns; i++) chain.push(...round);
+  if (rest > SHORTEST) chain.push(...chainBetween(loop, start, start + rest));
+  followChain(em, chain, slope, feeds);
 }
 
 export function followChain(em: Emitter, chain: Chain, slope: Slope, feeds: Feeds): void {

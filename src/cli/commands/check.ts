@@ -1,0 +1,52 @@
+/** `tabwright check PROGRAM...`: the independent check on program files. */
+import type { Problem } from '../../base/problem.ts';
+import { short } from '../../base/text.ts';
+import type { Report } from '../../check/report.ts';
+import { checkTexts, readJob } from '../../job.ts';
+import type { Job } from '../../part/part.ts';
+import { readerBeside, readText } from '../files.ts';
+import { DONE, type ExitCode, FAULTY_PROGRAM, result, tellProblems, WRONG_INPUT } from '../say.ts';
+
+export interface CheckOptions {
+  readonly job?: string;
+  readonly json?: boolean;
+}
+
+export function checkCommand(paths: readonly string[], options: CheckOptions): ExitCode {
+  const texts = paths.map((file) => ({ file, text: readText(file) }));
+  const unread = texts.flatMap((t) => (t.text.ok ? [] : t.text.problems));
+  if (unread.length > 0) return refuse(unread);
+  const job = options.job === undefined ? null : jobAt(options.job);
+  if (job && 'problems' in job) return refuse(job.problems);
+  const programs = texts.map((t) => ({ file: t.file, text: t.text.ok ? t.text.value : '' }));
+  const report = checkTexts(programs, job);
+  if (options.json) result(JSON.stringify(report, null, 1));
+  else tell(report);
+  return report.faults.length > 0 ? FAULTY_PROGRAM : DONE;
+}
+
+function jobAt(path: string): Job | { readonly problems: readonly Problem[] } {
+  const text = readText(path);
+  if (!text.ok) return { problems: text.problems };
+  const job = readJob(text.value, path, { read: readerBeside(path) });
+  return job.ok ? job.value : { problems: job.problems };
+}
+
+function refuse(problems: readonly Problem[]): ExitCode {
+  tellProblems(problems);
+  return WRONG_INPUT;
+}
+
+function tell(report: Report): void {
+  tellProblems([...report.faults, ...report.cautions, ...report.notes]);
+  const counts = `${report.faults.length} faults, ${report.cautions.length} cautions`;
+  result(`${counts}; cutters ${report.cutters.join(', ') || 'none'}; about ${short(report.seconds / 60, 1)} min`);
+  if (report.envelope) {
+    const { min, max } = report.envelope;
+    const axis = (i: number) => `${short(min[i]!)} to ${short(max[i]!)}`;
+    result(`moves within X ${axis(0)}, Y ${axis(1)}, Z ${axis(2)} mm`);
+  }
+  for (const p of report.proven)
+    result(`proven: ${p.what}${p.within === null ? '' : ` within ${short(p.within)} mm`}: ${p.says}`);
+  for (const n of report.notProven) result(`not proven: ${n.what}: ${n.why}`);
+}

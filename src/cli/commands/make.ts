@@ -1,0 +1,85 @@
+/** `tabwright make JOB`: every stage, then the files, unless the check finds a fault. */
+import { dirname, join, resolve } from 'node:path';
+import type { describeProblem } from '../../base/problem.ts';
+import { kebab, short } from '../../base/text.ts';
+import { type Made, makeJob } from '../../job.ts';
+import { planFile } from '../../show/plan-file.ts';
+import { type OutputFile, readerBeside, readText, setAside, shippedPost, writeAll } from '../files.ts';
+import { aside, DONE, type ExitCode, FAULTY_PROGRAM, result, tellProblems, WRONG_INPUT } from '../say.ts';
+import { compareReaders } from '../second-reader.ts';
+
+export interface MakeOptions {
+  readonly output?: string;
+  readonly post?: string;
+  readonly json?: boolean;
+}
+
+export function makeCommand(jobPath: string, options: MakeOptions): ExitCode {
+  const text = readText(jobPath);
+  if (!text.ok) return refuse(text.problems);
+  const made = makeJob({
+    text: text.value,
+    file: jobPath,
+    read: readerBeside(jobPath),
+    post: shippedPost,
+    ...(options.post === undefined ? {} : { postName: options.post }),
+  });
+  if (!made.ok) return refuse(made.problems);
+  const stem = kebab(made.value.job.name);
+  const folder = options.output ?? join(dirname(resolve(jobPath)), stem);
+  tellProblems([...made.problems, ...made.value.report.cautions]);
+  const second = made.value.programs.flatMap((p) => compareReaders(p.text, p.file));
+  const faults = [...made.value.report.faults, ...second];
+  if (faults.length > 0) return hold(folder, stem, made.value, faults);
+  return release(folder, stem, made.value, options);
+}
+
+function refuse(problems: readonly Parameters<typeof describeProblem>[0][]): ExitCode {
+  tellProblems(problems);
+  return WRONG_INPUT;
+}
+
+/** A program with a fault is not released, and older ones of this job are set aside: nothing runnable is left. */
+function hold(
+  folder: string,
+  stem: string,
+  made: Made,
+  faults: readonly Parameters<typeof describeProblem>[0][],
+): ExitCode {
+  tellProblems(faults);
+  for (const old of setAside(folder, stem, made.post.extension, [])) aside(`older program set aside as ${old}`);
+  aside(`${made.job.name}: not released, ${faults.length} fault${faults.length === 1 ? '' : 's'}`);
+  return FAULTY_PROGRAM;
+}
+
+function release(folder: string, stem: string, made: Made, options: MakeOptions): ExitCode {
+  const plan = planFile({ ...made, course: null, alternatives: [] });
+  const files: OutputFile[] = [
+    ...made.programs.map((p) => ({ name: p.file, text: p.text })),
+    { name: `${stem}.plan.json`, text: `${JSON.stringify(plan, null, 1)}\n` },
+  ];
+  const written = writeAll(folder, files);
+  if (!written.ok) return refuse(written.problems);
+  for (const old of setAside(
+    folder,
+    stem,
+    made.post.extension,
+    made.programs.map((p) => p.file),
+  )) {
+    aside(`older program set aside as ${old}`);
+  }
+  if (options.json) result(JSON.stringify(plan, null, 1));
+  else result(summary(made, written.value));
+  return DONE;
+}
+
+function summary(made: Made, paths: readonly string[]): string {
+  const { job, holding, report } = made;
+  const operations = made.plan.setups.flatMap((s) => s.operations).length;
+  return [
+    `${job.name}: ${made.programs.length} program${made.programs.length === 1 ? '' : 's'}, ${operations} operations, about ${short(report.seconds / 60, 0)} min of cutting`,
+    `held by ${holding.by}${holding.tabs.length > 0 ? `: ${holding.reasons[0]}` : ''}`,
+    ...report.proven.map((p) => `proven: ${p.says}`),
+    ...paths,
+  ].join('\n');
+}

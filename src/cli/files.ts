@@ -1,0 +1,118 @@
+/** The only code that touches the disk. */
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
+import { basename, dirname, isAbsolute, join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { bad, fault, good, type Outcome } from '../base/problem.ts';
+
+/** No job, drawing or program of this trade comes near; more is a wrong file. */
+export const LARGEST_FILE_BYTES = 64 * 1024 * 1024;
+
+/** Text of a file, or a fault that says why not. */
+export function readText(path: string): Outcome<string> {
+  let size: number;
+  try {
+    const stat = statSync(path);
+    if (stat.isDirectory())
+      return bad(fault('file-is-folder', 'a folder', 'a file', 'name the file inside it', { file: path }));
+    size = stat.size;
+  } catch (error) {
+    return bad(unreadable(path, error));
+  }
+  if (size > LARGEST_FILE_BYTES) {
+    const mega = Math.round(size / 1024 / 1024);
+    return bad(
+      fault(
+        'file-too-large',
+        `${mega} MB`,
+        `at most ${LARGEST_FILE_BYTES / 1024 / 1024} MB`,
+        'check that it is the right file',
+        { file: path },
+      ),
+    );
+  }
+  try {
+    return decode(readFileSync(path), path);
+  } catch (error) {
+    return bad(unreadable(path, error));
+  }
+}
+
+function decode(bytes: Buffer, path: string): Outcome<string> {
+  if (bytes.includes(0)) {
+    return bad(
+      fault('file-binary', 'bytes that are not text', 'a text file', 'check that it is the right file', { file: path }),
+    );
+  }
+  // Drawings from before 2007 are Latin-1; every byte of that is a character, so the second try cannot fail.
+  try {
+    return good(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
+  } catch {
+    return good(new TextDecoder('latin1').decode(bytes));
+  }
+}
+
+function unreadable(path: string, error: unknown) {
+  const code = (error as NodeJS.ErrnoException).code;
+  if (code === 'ENOENT')
+    return fault('file-missing', 'no such file', 'a file that is there', 'check its name and folder', { file: path });
+  return fault(
+    'file-unreadable',
+    `it cannot be read (${code ?? 'unknown reason'})`,
+    'a readable file',
+    'check its permissions',
+    { file: path },
+  );
+}
+
+/** Reads files named by a job, from the job's own folder. */
+export function readerBeside(jobPath: string): (name: string) => Outcome<string> {
+  const folder = dirname(resolve(jobPath));
+  return (name) => readText(isAbsolute(name) ? name : join(folder, name));
+}
+
+/** Parsed JSON of a post shipped with the program; undefined when there is none of that name. */
+export function shippedPost(name: string): unknown {
+  if (!/^[a-z][a-z0-9-]*$/.test(name)) return undefined;
+  const path = join(dirname(fileURLToPath(import.meta.url)), '..', 'posts', `${name}.json`);
+  if (!existsSync(path)) return undefined;
+  return JSON.parse(readFileSync(path, 'utf8'));
+}
+
+export interface OutputFile {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** Each file is written beside its place and moved there whole, so that no half-written program can be run. */
+export function writeAll(folder: string, files: readonly OutputFile[]): Outcome<readonly string[]> {
+  try {
+    mkdirSync(folder, { recursive: true });
+    for (const file of files) writeFileSync(join(folder, `.${file.name}.part`), file.text);
+    for (const file of files) renameSync(join(folder, `.${file.name}.part`), join(folder, file.name));
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code ?? 'unknown reason';
+    return bad(
+      fault(
+        'file-unwritable',
+        `it cannot be written (${code})`,
+        'a folder that can be written',
+        'check the folder and its permissions',
+        { file: folder },
+      ),
+    );
+  }
+  return good(files.map((f) => join(folder, f.name)));
+}
+
+/** Older programs of a job that are not among `keep` get `.old` added, so that nobody runs them by mistake. */
+export function setAside(folder: string, stem: string, extension: string, keep: readonly string[]): readonly string[] {
+  if (!existsSync(folder)) return [];
+  const pattern = new RegExp(`^${stem}(-\\d+)?\\.${extension}$`);
+  const aside = readdirSync(folder).filter((n) => pattern.test(n) && !keep.includes(n));
+  for (const name of aside) renameSync(join(folder, name), join(folder, `${name}.old`));
+  return aside.map((n) => join(folder, `${n}.old`));
+}
+
+export function stemOf(path: string): string {
+  return basename(path).replace(/\.[^.]*$/, '');
+}

@@ -1,0 +1,49 @@
+/** The command `tabwright`: arguments in, exit code out. */
+import { Command, CommanderError } from 'commander';
+import { checkCommand } from './commands/check.ts';
+import { makeCommand } from './commands/make.ts';
+import { aside, type ExitCode, WRONG_INPUT } from './say.ts';
+import { VERSION } from './version.ts';
+
+const program = new Command('tabwright')
+  .description(
+    'From the outline of a small flat metal part to a proven RS-274 program, a holding plan and a set-up sheet.',
+  )
+  .version(VERSION)
+  .showHelpAfterError(false)
+  .exitOverride()
+  .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, 'fault call ')) });
+
+program
+  .command('make')
+  .description('plan, write and check the programs of a job; write them with plan, sheet and view')
+  .argument('<job>', 'job file (JSON with comments)')
+  .option('-o, --output <folder>', 'folder for the results (default: a folder with the job\u2019s name beside it)')
+  .option('--post <name>', 'dialect of RS-274: standard, plain, lines, inch (overrules the job)')
+  .option('--json', 'print the plan as JSON')
+  .action((job, options) => done(makeCommand(job, options)));
+
+program
+  .command('check')
+  .description('prove RS-274 programs, alone or against a job; several are run in order, the stock carried over')
+  .argument('<program...>', 'program files')
+  .option('--job <job>', 'the job they are for')
+  .option('--json', 'print the whole report as JSON')
+  .action((programs, options) => done(checkCommand(programs, options)));
+
+/** Set instead of exiting, so that piped output is written out whole. */
+function done(code: ExitCode): void {
+  process.exitCode = code;
+}
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? 0 : WRONG_INPUT;
+  else {
+    aside(
+      `fault internal ${error instanceof Error ? error.message : String(error)}; this is a mistake in Tabwright: please report it with the input`,
+    );
+    process.exitCode = WRONG_INPUT;
+  }
+}

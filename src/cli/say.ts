@@ -1,0 +1,32 @@
+/** Words to the person: results on stdout, everything else on stderr. */
+import { describeProblem, type Problem } from '../base/problem.ts';
+
+/** Exit codes of the command (design 4.1). */
+export const DONE = 0;
+export const FAULTY_PROGRAM = 1;
+export const WRONG_INPUT = 2;
+export type ExitCode = typeof DONE | typeof FAULTY_PROGRAM | typeof WRONG_INPUT;
+
+/** At most this many problems are printed one by one; the rest are counted. */
+const MOST_SHOWN = 40;
+
+export function result(text: string): void {
+  process.stdout.write(`${text}\n`);
+}
+
+export function aside(text: string): void {
+  process.stderr.write(`${text}\n`);
+}
+
+export function tellProblems(problems: readonly Problem[]): void {
+  const order = { fault: 0, caution: 1, note: 2 };
+  const sorted = [...problems].sort((a, b) => order[a.severity] - order[b.severity]);
+  for (const p of sorted.slice(0, MOST_SHOWN)) aside(`${paint(p.severity)} ${describeProblem(p)}`);
+  if (sorted.length > MOST_SHOWN) aside(`... and ${sorted.length - MOST_SHOWN} more`);
+}
+
+function paint(severity: Problem['severity']): string {
+  const colour = process.stderr.isTTY && process.env['NO_COLOR'] === undefined && process.env['CI'] === undefined;
+  if (!colour || severity === 'note') return severity;
+  return `\u001b[1m${severity}\u001b[22m`;
+}

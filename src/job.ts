@@ -1,0 +1,101 @@
+/** The whole flow, from a job file's text to programs that have been checked. The only place where stages meet. */
+import { bad, type Outcome, type Problem } from './base/problem.ts';
+import { type CheckOptions, checkPrograms, type ProgramText } from './check/check.ts';
+import type { Report } from './check/report.ts';
+import { chooseHolding } from './hold/choose.ts';
+import type { Holding } from './hold/holding.ts';
+import type { Job } from './part/part.ts';
+import { type ReadJobOptions, readJob } from './part/read.ts';
+import type { Moves } from './paths/moves.ts';
+import { makeMoves } from './paths/paths.ts';
+import { makePlan } from './plan/make-plan.ts';
+import type { Plan } from './plan/plan.ts';
+import { abilitiesOf, type Post, readPost } from './write/post.ts';
+import type { WrittenProgram } from './write/program.ts';
+import { writePrograms } from './write/write.ts';
+
+export interface JobInput {
+  readonly text: string;
+  /** Name for messages; other files are found beside it. */
+  readonly file: string;
+  readonly read: ReadJobOptions['read'];
+  /** Parsed JSON of a post file by name; undefined when there is none. */
+  readonly post: (name: string) => unknown;
+  /** Overrules the job's own post. */
+  readonly postName?: string;
+}
+
+export interface Made {
+  readonly job: Job;
+  readonly post: Post;
+  readonly plan: Plan;
+  readonly holding: Holding;
+  readonly moves: Moves;
+  readonly programs: readonly WrittenProgram[];
+  readonly report: Report;
+  /** Cautions and notes of every stage before the check. */
+  readonly told: readonly Problem[];
+}
+
+/** Every stage in order. Refused: the input cannot be made. Made: `report.faults` says whether it may be released. */
+export function makeJob(input: JobInput): Outcome<Made> {
+  const read = readJob(input.text, input.file, { read: input.read });
+  if (!read.ok) return read;
+  const job = read.value;
+  const post = findPost(input, job);
+  if (!post.ok) return post;
+  const plan = makePlan(job);
+  if (!plan.ok) return named(plan, input.file);
+  const holding = chooseHolding(job, plan.value);
+  if (!holding.ok) return named(holding, input.file);
+  const moves = makeMoves(job, plan.value, holding.value, abilitiesOf(post.value), HEAD_CAUTIONS);
+  if (!moves.ok) return named(moves, input.file);
+  const programs = writePrograms(moves.value, post.value, job.name);
+  const report = checkPrograms(programs, job);
+  const told = [read, post, plan, holding, moves].flatMap((stage) => stage.problems);
+  const made = {
+    job,
+    post: post.value,
+    plan: plan.value,
+    holding: holding.value,
+    moves: moves.value,
+    programs,
+    report,
+    told,
+  };
+  return { ok: true, value: made, problems: told };
+}
+
+/** The short form of the usual cautions for a program's head; sheet and page carry them all. */
+const HEAD_CAUTIONS: readonly string[] = [
+  'CAUTION: eye protection, guards, no gloves at a turning spindle.',
+  'CAUTION: dry run above the work with a finger on the stop; first part at reduced feed.',
+  'CAUTION: the part hangs on what HOLD and TAB say; it is sawn or filed free by hand.',
+  "CAUTION: the machine's manual, local rules and the person at the machine decide.",
+];
+
+function findPost(input: JobInput, job: Job): Outcome<Post> {
+  const name = input.postName ?? job.post;
+  const data = input.post(name);
+  if (data !== undefined) return readPost(data, `posts/${name}.json`);
+  return bad({
+    severity: 'fault',
+    code: 'unknown-post',
+    place: { file: input.file, path: 'post' },
+    found: `the post "${name}"`,
+    wanted: 'the name of a file in posts/: standard, plain, lines, inch',
+    remedy: 'use one of these, or add a post file',
+  });
+}
+
+/** Later stages know key paths only; the file is named here. */
+function named(outcome: { readonly ok: false; readonly problems: readonly Problem[] }, file: string): Outcome<never> {
+  return bad(...outcome.problems.map((p) => ({ ...p, place: { file, ...p.place } })));
+}
+
+/** Programs against a job, or alone. */
+export function checkTexts(programs: readonly ProgramText[], job: Job | null, options?: CheckOptions): Report {
+  return checkPrograms(programs, job, options);
+}
+
+export { readJob };

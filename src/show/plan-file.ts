@@ -1,0 +1,135 @@
+/** `NAME.plan.json` (design 4.3): millimetres and program coordinates whatever the job's units. */
+import type { Problem } from '../base/problem.ts';
+import { toDeg } from '../base/units.ts';
+import type { Finding, Report } from '../check/report.ts';
+import type { Course } from '../course/course.ts';
+import type { Holding, HoldScore } from '../hold/holding.ts';
+import type { Job } from '../part/part.ts';
+import type { Operation, Plan } from '../plan/plan.ts';
+import type { WrittenProgram } from '../write/program.ts';
+
+export interface PlanFileInput {
+  readonly job: Job;
+  readonly plan: Plan;
+  readonly holding: Holding;
+  readonly programs: readonly WrittenProgram[];
+  readonly report: Report;
+  readonly told: readonly Problem[];
+  readonly course: Course | null;
+  readonly alternatives: readonly HoldScore[];
+}
+
+export function planFile(input: PlanFileInput): object {
+  const { job, plan, report } = input;
+  return {
+    name: job.name,
+    material: job.material,
+    thickness: job.part.thickness,
+    post: job.post,
+    zero: job.zero,
+    stock: {
+      min: job.stock.min,
+      max: job.stock.max,
+      above: job.stock.above,
+      measured: job.stock.measured,
+      flatness: job.stock.flatness,
+    },
+    parts: job.places.map((p) => ({ at: pair(p.at), turn: tidy(toDeg(p.turn)), mirror: p.mirror })),
+    cutters: plan.cutters.map(({ thread, ...c }) => ({ ...c, ...(thread ? { thread } : {}) })),
+    setups: plan.setups.map((setup, i) => ({
+      name: setup.name,
+      programs: input.programs.filter((p) => p.setup === i).map((p) => p.file),
+      minutes: tidy(minutesOf(input, i), 2),
+      hold: holdEntry(input),
+      alternatives: input.alternatives,
+      operations: setup.operations.map((o) => operationEntry(o, input.programs)),
+    })),
+    bench: plan.bench,
+    defaults: job.defaults,
+    cautions: [...input.told.filter((p) => p.severity === 'caution'), ...report.cautions].map(problemEntry),
+    report: {
+      faults: report.faults.map(findingEntry),
+      notes: [...input.told.filter((p) => p.severity === 'note').map(problemEntry), ...report.notes.map(findingEntry)],
+      proven: report.proven,
+      notProven: report.notProven,
+    },
+  };
+}
+
+function minutesOf(input: PlanFileInput, setup: number): number {
+  if (!input.course) return input.report.seconds / 60;
+  return input.programs.reduce(
+    (sum, p, i) => (p.setup === setup ? sum + input.course!.programs[i]!.seconds / 60 : sum),
+    0,
+  );
+}
+
+function holdEntry({ job, holding }: PlanFileInput): object {
+  return {
+    by: holding.by,
+    tabs: holding.tabs.map((t) => ({
+      part: t.part,
+      at: pair(t.at),
+      direction: tidy(t.directionDeg),
+      width: t.width,
+      height: t.height,
+      cutHeight: t.cutHeight,
+      footprint: tidy(t.footprint),
+    })),
+    ...(holding.floor === null ? {} : { thickness: holding.floor }),
+    screws: holding.screws,
+    ...(holding.stub === null
+      ? {}
+      : { stub: { at: pair(holding.stub.at), direction: tidy(holding.stub.directionDeg), width: holding.stub.width } }),
+    clamps: job.clamps,
+    rail: tidy(holding.rail),
+    reasons: holding.reasons,
+  };
+}
+
+function operationEntry(o: Operation, programs: readonly WrittenProgram[]): object {
+  const program = programs.findIndex((p) => p.operations.some((x) => x.id === o.id));
+  const span = programs[program]?.operations.find((x) => x.id === o.id);
+  return {
+    what: o.what,
+    title: o.title,
+    cutter: o.cutter,
+    speed: o.speed,
+    feed: o.feed,
+    depths: o.depths.map((d) => tidy(d)),
+    program,
+    blocks: span ? [span.from, span.to] : [],
+    power: tidy(o.power, 1),
+    reasons: o.reasons,
+  };
+}
+
+function problemEntry(p: Problem): object {
+  const { code, place, found, wanted, remedy } = p;
+  return {
+    code,
+    found,
+    wanted,
+    remedy,
+    ...(place.path ? { path: place.path } : {}),
+    ...(place.at ? { at: place.at } : {}),
+  };
+}
+
+function findingEntry(f: Finding): object {
+  return {
+    ...problemEntry(f),
+    program: f.program,
+    block: f.block,
+    ...(f.size === undefined ? {} : { size: tidy(f.size) }),
+  };
+}
+
+function pair(p: { x: number; y: number }): [number, number] {
+  return [tidy(p.x), tidy(p.y)];
+}
+
+/** Trailing noise of binary arithmetic would make the file differ between systems; six decimals are a nanometre. */
+function tidy(v: number, decimals = 6): number {
+  return Number(v.toFixed(decimals)) + 0;
+}
