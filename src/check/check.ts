@@ -11,7 +11,7 @@ import type { CanonicalMove } from './language/canonical.ts';
 import { readProgram } from './language/read.ts';
 import { checkWork } from './work.ts';
 import type { Report } from './report.ts';
-import { checkState } from './rules/state.ts';
+import { checkState, runningFrom } from './rules/state.ts';
 import { type Stroke, strokesOf, toolOf } from './stroke.ts';
 import { tracksOf } from './track.ts';
 import { checkTravel, envelopeOf, secondsOf } from './travel.ts';
@@ -34,7 +34,7 @@ export function checkPrograms(programs: readonly ProgramText[], job: Job | null,
   const read = programs.map((p, i) => readOne(p, i, machine, out));
   const moves = read.flatMap((r) => r.moves);
   const tracks = tracksOf(moves);
-  for (const [i, r] of read.entries()) checkState(r.moves, machine, job, i, out);
+  for (const [i, r] of read.entries()) checkState(r.moves, machine, job, i, runningFrom(programs[i]!.text), out);
   const envelope = envelopeOf(tracks);
   if (machine !== null) checkTravel(envelope, machine, out);
   if (job === null) out.doubt('the part', 'no job was given: only language, machine limits, extent and time were judged');

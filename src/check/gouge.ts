@@ -64,7 +64,7 @@ export class Gauge {
 
   private search(tool: Tool, part: WantedPart, path: Segment, box: Box, za: Mm, zb: Mm): Hit | undefined {
     const z = Math.min(za, zb);
-    if (z >= -LIMITS.gouge || this.clears(tool, part, path, box, z)) return undefined;
+    if (z >= -LIMITS.gouge || this.lack(tool, part, path, box, z) <= LIMITS.gouge) return undefined;
     if (Math.abs(za - zb) <= RAMP_STEP || (path.kind === 'line' && path.a.x === path.b.x && path.a.y === path.b.y)) {
       return { size: this.size(tool, part, path, box, z), z, path };
     }
@@ -73,11 +73,6 @@ export class Gauge {
     const second = subSegment(path, 0.5, 1);
     const look = (p: Segment, a: Mm, b: Mm) => this.search(tool, part, p, segmentBox(p), a, b);
     return za < zb ? (look(first, za, zm) ?? look(second, zm, zb)) : (look(second, zm, zb) ?? look(first, za, zm));
-  }
-
-  private clears(tool: Tool, part: WantedPart, path: Segment, box: Box, z: Mm): boolean {
-    if (this.lack(tool, part, path, box, z) <= LIMITS.gouge) return true;
-    return this.lack(tool, part, path, box, z + LIMITS.gouge) <= ROUNDING;
   }
 
   /** The smaller of what is cut sideways and how far the cutter would have to be raised. */
@@ -141,7 +136,7 @@ export function needOutside(shape: Shape, z: Mm, thickness: Mm, chamfer: Mm): Mm
 }
 
 function lackInPocket(pocket: WantedPocket, shape: Shape, path: Segment, box: Box, z: Mm): Mm {
-  if (!pocket.through && z < pocket.bottom - ROUNDING) return Infinity;
+  if (!pocket.through && z < pocket.bottom - LIMITS.depth) return Infinity;
   const need = shape.at(-z);
   let most = lackInside(pocket.outer, path, box, need);
   for (const island of pocket.islands) most = Math.max(most, lackOutside(island, path, box, need));

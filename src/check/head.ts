@@ -14,7 +14,7 @@ export interface Head {
   readonly cutters: readonly HeadCutter[];
   readonly hold: HeadHold | null;
   readonly tabs: readonly HeadTab[];
-  /** `PROGRAM 1 OF 3`, when stated. */
+  /** `lever: program 1 of 3, upper face`, when stated. */
   readonly program: { readonly number: number; readonly of: number } | null;
   readonly setup: string | null;
   readonly events: readonly HeadEvent[];
@@ -103,7 +103,7 @@ const READERS: readonly (readonly [RegExp, Reader])[] = [
   [/^CUTTER \d+ .*D[\d.]+/i, cutter],
   [/^HOLD \w/i, hold],
   [/^TAB \d/i, tab],
-  [/^PROGRAM \d+ OF \d+/i, program],
+  [/\bprogram \d+ of \d+/i, program],
   [/^SCREWS FITTED/i, screws],
   [/^CLAMPS? MOVED/i, clamp],
 ];
@@ -172,7 +172,8 @@ function tab(text: string, block: number, scale: number, head: Draft): boolean {
 }
 
 function program(text: string, _block: number, _scale: number, head: Draft): boolean {
-  const m = text.match(/^PROGRAM (\d+) OF (\d+)(?: SETUP (.*))?/i)!;
+  const m = text.match(/\bprogram (\d+) of (\d+)(?:, (.*))?$/i);
+  if (m === null) return true;
   head.program = { number: Number(m[1]), of: Number(m[2]) };
   head.setup = m[3] ?? null;
   return true;

@@ -8,7 +8,6 @@ import { directionAt, line, nearestOn, pointAt, segmentBox, segmentLength } from
 import type { Point } from '../geometry/types.ts';
 import { Coverage, type Gap } from './coverage.ts';
 import type { Findings } from './findings.ts';
-import { LIMITS } from './limits.ts';
 import { pathBelow, type Stroke } from './stroke.ts';
 import { lackInside, lackOutside } from './wanted/clear.ts';
 import type { Edge } from './wanted/edge.ts';
@@ -23,6 +22,8 @@ export interface Wall {
   readonly side: 'outside' | 'inside';
   /** Height of the wall's foot. */
   readonly foot: Mm;
+  /** How much short of the foot a cut may end. */
+  readonly short: Mm;
   /** Thickest stock that may be left on it. */
   readonly slack: Mm;
   /** Left on purpose there: a tab, a stub. */
@@ -40,7 +41,7 @@ export function checkWall(wall: Wall, strokes: readonly Stroke[], complete: bool
   for (const s of strokes) {
     if (s.rapid) continue;
     const { shape } = s.tool;
-    const path = pathBelow(s, wall.foot + LIMITS.depth - shape.fullAt);
+    const path = pathBelow(s, wall.foot + wall.short - shape.fullAt);
     if (path === undefined) continue;
     const before = cover.cuts.length;
     cover.add(path, s.box, shape.radius, wall.slack);

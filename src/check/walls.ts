@@ -6,7 +6,7 @@ import { circle } from '../geometry/measure/segment.ts';
 import type { Point } from '../geometry/types.ts';
 import type { Job } from '../part/part.ts';
 import type { Head } from './head.ts';
-import { LIMITS } from './limits.ts';
+import { LIMITS, ROUNDING } from './limits.ts';
 import type { Wall } from './reached.ts';
 import { withBoxes } from './wanted/edge.ts';
 import type { HoleSpace } from './wanted/opening.ts';
@@ -14,9 +14,8 @@ import type { Wanted, WantedPart, WantedPocket } from './wanted/wanted.ts';
 
 /** Height to which the profile must go: the lower face, or the top of the floor that the head declares. */
 export function profileFoot(job: Job, head: Head | null): Mm {
-  const lower = -job.part.thickness;
   const floor = head?.hold?.by === 'floor' ? head.hold.figure : null;
-  return floor === null ? lower : Math.max(lower, job.stock.min[2] + floor);
+  return -job.part.thickness + (floor ?? 0);
 }
 
 export function wallsOf(job: Job, wanted: Wanted, head: Head | null): Wall[] {
@@ -30,6 +29,7 @@ export function wallsOf(job: Job, wanted: Wanted, head: Head | null): Wall[] {
       edge: part.edge,
       side: 'outside',
       foot,
+      short: ROUNDING,
       slack: LIMITS.uncut,
       spared,
     };
@@ -64,7 +64,7 @@ function nearestPart(_head: Head | null, at: Point, part: WantedPart): boolean {
 }
 
 function pocketWalls(p: WantedPocket): Wall[] {
-  const base = { code: 'pocket-uncut', part: p.part, foot: p.bottom, slack: LIMITS.uncut, spared: () => false };
+  const base = { code: 'pocket-uncut', part: p.part, foot: p.bottom, short: p.through ? ROUNDING : LIMITS.depth, slack: LIMITS.uncut, spared: () => false };
   const name = `the wall of pocket ${p.pocket.index + 1}`;
   return [
     { ...base, name, edge: p.outer, side: 'inside' },
@@ -84,6 +84,7 @@ export function holeWall(space: HoleSpace): Wall {
     edge: withBoxes([circle(at, radius)], (p) => dist(p, at) < radius),
     side: 'inside',
     foot: space.bottom,
+    short: space.through ? ROUNDING : LIMITS.depth,
     slack: Math.max(LIMITS.boreRadius, radius - least + 1e-4),
     spared: () => false,
   };

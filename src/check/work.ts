@@ -2,6 +2,7 @@
 import type { Job } from '../part/part.ts';
 import type { ReadProgram } from './check.ts';
 import type { Findings } from './findings.ts';
+import { checkHolePlaces } from './holes.ts';
 import { checkRapids } from './rapids.ts';
 import { checkWall } from './reached.ts';
 import type { Stroke } from './stroke.ts';
@@ -26,5 +27,6 @@ export function checkWork(work: Work, out: Findings): void {
   if (states.every((s) => s === 'reached')) {
     out.prove('edge reached', 0.001, 'safe', 'every edge and wall has a cut within the limit at its foot, by exact intervals along it; declared tabs and inside corners that no cutter in use enters are left out');
   }
+  checkHolePlaces(strokes, wanted, out);
   checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, out);
 }

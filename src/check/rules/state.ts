@@ -5,7 +5,21 @@ import type { Findings } from '../findings.ts';
 import { ROUNDING } from '../limits.ts';
 import type { ArcMove, CanonicalMove, FeedMove, Position, RapidMove } from '../language/canonical.ts';
 
-export function checkState(moves: readonly CanonicalMove[], machine: Machine | null, job: Job | null, program: number, out: Findings): void {
+/** Whether the spindle turns when a block is reached: M6 itself stops it, so the move's own state does not tell. */
+export type RunningAt = (block: number) => boolean;
+
+/** From the last M3, M4 or M5 on an earlier line of the text, comments left out. */
+export function runningFrom(text: string): RunningAt {
+  const states: { block: number; on: boolean }[] = [];
+  for (const [i, raw] of text.split(/\r\n|\n|\r/).entries()) {
+    const words = raw.replace(/\([^)]*\)/g, '').replace(/[ \t]/g, '');
+    const m = words.match(/M0*([345])(?![\d.])/i);
+    if (m !== null) states.push({ block: i + 1, on: m[1] !== '5' });
+  }
+  return (block) => states.findLast((s) => s.block < block)?.on ?? false;
+}
+
+export function checkState(moves: readonly CanonicalMove[], machine: Machine | null, job: Job | null, program: number, runningAt: RunningAt, out: Findings): void {
   const top = job === null ? null : Math.max(job.stock.max[2], ...job.clamps.map((c) => (c.kind === 'block' ? c.top : -Infinity)));
   for (const move of moves) {
     if (move.kind === 'rapid' || move.kind === 'feed' || move.kind === 'arc' || move.kind === 'probe') {
@@ -13,7 +27,7 @@ export function checkState(moves: readonly CanonicalMove[], machine: Machine | n
     }
     if (move.kind === 'feed' || move.kind === 'arc') checkCutting(move, machine, program, out);
     if (move.kind === 'stop' || move.kind === 'optional-stop' || move.kind === 'change' || move.kind === 'end' || move.kind === 'pallet-stop') {
-      checkStop(move, job, program, out);
+      checkStop(move, job, program, runningAt(move.block), out);
     }
     if (machine !== null) checkCoolant(move, machine, program, out);
   }
@@ -63,10 +77,10 @@ function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program
   }
 }
 
-function checkStop(move: CanonicalMove, job: Job | null, program: number, out: Findings): void {
+function checkStop(move: CanonicalMove, job: Job | null, program: number, running: boolean, out: Findings): void {
   const spot = { ...place(move.to), program, block: move.block };
   const name = { stop: 'M0', 'optional-stop': 'M1', 'pallet-stop': 'M60', change: 'M6', end: 'the end' }[move.kind as 'stop'] ?? 'a stop';
-  if (move.spindle.on) out.fault('stop-spindle-on', `${name} with the spindle turning`, 'M5 before it', 'write M5 on a line before it', spot);
+  if (running) out.fault('stop-spindle-on', `${name} with the spindle turning`, 'M5 before it', 'write M5 on a line before it', spot);
   const z = move.from.z;
   const top = job?.stock.max[2];
   if (top !== undefined && z !== null && z < top + ROUNDING) {

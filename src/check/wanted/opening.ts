@@ -5,7 +5,7 @@
 import { type Mm, toRad } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { Hole } from '../../part/part.ts';
-import { LIMITS } from '../limits.ts';
+import { LIMITS, SAME } from '../limits.ts';
 import type { Shape } from '../shape.ts';
 
 export interface HoleSpace {
@@ -43,15 +43,15 @@ export function holeSpace(hole: Hole, part: number, at: Point, thickness: Mm, ch
   const slope = sink === null ? 0 : Math.tan(toRad(sink.angle) / 2);
   // A thread's crests are cut by the tap, so its major radius is free to the tap alone (see `excess`).
   const allowed = (h: Mm): Mm => {
-    let r = h >= deepest - 1e-9 || through ? radius : 0;
+    let r = h >= deepest - LIMITS.depth || through ? radius : 0;
     if (h > -chamfer && chamfer > 0 && sink === null) r = Math.max(r, radius + chamfer + h);
     if (sink !== null) r = Math.max(r, Math.min(sink.diameter / 2, sink.diameter / 2 + h * slope));
-    if (bore !== null && h >= -bore.depth - 1e-9) r = Math.max(r, bore.diameter / 2);
+    if (bore !== null && h >= -bore.depth - LIMITS.depth) r = Math.max(r, bore.diameter / 2);
     return r;
   };
-  const breaks = [-chamfer, deepest];
+  const breaks = [-chamfer, deepest - LIMITS.depth];
   if (sink !== null) breaks.push((radius - sink.diameter / 2) / slope);
-  if (bore !== null) breaks.push(-bore.depth);
+  if (bore !== null) breaks.push(-bore.depth - LIMITS.depth);
   return { part, hole, at, bottom, deepest, through, allowed, breaks };
 }
 
@@ -66,7 +66,7 @@ export function excess(space: HoleSpace, shape: Shape, z: Mm, thickness: Mm): Mm
     if (h < low || h > 0) return;
     const u = h - z;
     // Below the full depth of a blind hole only a point may be: it tapers from the full radius at the bottom.
-    const beyond = h < space.deepest - 1e-9 && !space.through;
+    const beyond = h < space.deepest - LIMITS.depth && !space.through;
     const room = beyond ? pointRoom(space, shape, h) : space.allowed(h);
     most = Math.max(most, shape.at(u) - room);
   };
@@ -77,7 +77,7 @@ export function excess(space: HoleSpace, shape: Shape, z: Mm, thickness: Mm): Mm
 
 function pointRoom(space: HoleSpace, shape: Shape, h: Mm): Mm {
   const below = space.deepest - h;
-  if (!shape.pointed || below > shape.fullAt + LIMITS.depth) return 0;
+  if (!shape.pointed || below > shape.fullAt + LIMITS.depth + SAME) return 0;
   const radius = space.hole.diameter / 2;
   return shape.at(Math.max(0, shape.lift(Math.min(radius, shape.radius)) - below));
 }
