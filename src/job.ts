@@ -1,6 +1,7 @@
 /** The whole flow, from a job file's text to programs that have been checked. The only place where stages meet. */
 import { bad, type Outcome, type Problem } from './base/problem.ts';
 import { type CheckOptions, checkPrograms, type ProgramText } from './check/check.ts';
+import { readWords } from './check/language/plain-words.ts';
 import type { Report } from './check/report.ts';
 import { chooseHolding } from './hold/choose.ts';
 import type { Holding } from './hold/holding.ts';
@@ -98,4 +99,4 @@ export function checkTexts(programs: readonly ProgramText[], job: Job | null, op
   return checkPrograms(programs, job, options);
 }
 
-export { readJob };
+export { readJob, readWords };

@@ -4,7 +4,7 @@
  */
 import { parseStringSync } from 'gcode-parser';
 import { fault, type Problem } from '../base/problem.ts';
-import { readWords } from '../check/language/plain-words.ts';
+import { readWords } from '../job.ts';
 
 interface ForeignLine {
   readonly words?: readonly (readonly [string, number | string])[];

@@ -1,0 +1,71 @@
+/**
+ * `npm test`: types, lint, import cycles and every test, on a bare clone or a used one.
+ * The last line counts the tests; without a browser it says which tests were left out.
+ */
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { findOrInstallBrowser } from './browser.mjs';
+
+const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
+const OUTPUT = join(ROOT, 'tests/.output');
+const started = Date.now();
+
+const bin = (name, ...path) => join(ROOT, 'node_modules', name, ...path);
+const STEPS = [
+  ['build', [join(ROOT, 'src/bundle.mjs'), '--no-types']],
+  ['types', [bin('typescript', 'bin/tsc'), '-p', ROOT]],
+  ['types of the pure core', [bin('typescript', 'bin/tsc'), '-p', join(ROOT, 'src/tsconfig.pure.json')]],
+  ['lint and format', [bin('@biomejs/biome', 'bin/biome'), 'check', '--config-path', join(ROOT, '.biome.json'), ROOT]],
+];
+
+function step(name, args, env = {}) {
+  const begun = Date.now();
+  const run = spawnSync(process.execPath, args, { cwd: ROOT, stdio: 'inherit', env: { ...process.env, ...env } });
+  const seconds = ((Date.now() - begun) / 1000).toFixed(1);
+  console.log(`${run.status === 0 ? 'passed' : 'FAILED'}: ${name} (${seconds} s)`);
+  return run.status === 0;
+}
+
+function countsOf(file) {
+  if (!existsSync(file)) return { passed: 0, failed: 1, skipped: 0 };
+  const r = JSON.parse(readFileSync(file, 'utf8'));
+  return { passed: r.numPassedTests, failed: r.numFailedTests, skipped: r.numPendingTests + r.numTodoTests };
+}
+
+mkdirSync(OUTPUT, { recursive: true });
+const browser = findOrInstallBrowser();
+const report = join(OUTPUT, 'results.json');
+rmSync(report, { force: true });
+const steps = STEPS.map(([name, args]) => step(name, args));
+const unit = step(
+  'tests',
+  [
+    bin('vitest', 'vitest.mjs'),
+    'run',
+    '--config',
+    join(ROOT, 'tests/vitest.config.ts'),
+    '--root',
+    ROOT,
+    '--reporter=dot',
+    '--reporter=json',
+    `--outputFile.json=${report}`,
+    ...process.argv.slice(2),
+  ],
+  browser ? { TABWRIGHT_BROWSER: browser } : {},
+);
+const counts = countsOf(report);
+if (!browser) {
+  const verdict = process.env.CI
+    ? 'this is a failure with CI set'
+    : 'install Chromium, Chrome or Edge, or set TABWRIGHT_BROWSER';
+  console.log(
+    `left out: the page and sheet tests in tests/show/page and tests/show/print, for want of a browser; ${verdict}`,
+  );
+}
+const good = steps.every(Boolean) && unit && counts.failed === 0 && counts.passed > 0 && !(process.env.CI && !browser);
+const otherFailures = steps.filter((s) => !s).length;
+console.log(`all of it took ${((Date.now() - started) / 1000).toFixed(0)} s`);
+console.log(`${counts.passed} passed, ${counts.failed + otherFailures} failed, ${counts.skipped} skipped`);
+process.exit(good ? 0 : 1);
