@@ -24,7 +24,7 @@ export function cycle(m: Machine, b: Block, p: Plan): boolean {
   if (repeats === 0) return false;
   if (!ready(m, p, column)) return false;
   const axes = PLANE_AXES[s.plane];
-  const levels = levelsOf(m, b, p, values, axes);
+  const levels = levelsOf(m, p, values, axes);
   if (levels === null) return false;
   s.cycle = values;
   return drill(m, b, p, values, levels, repeats);
@@ -107,7 +107,7 @@ interface Levels {
   readonly clear: number;
 }
 
-function levelsOf(m: Machine, b: Block, p: Plan, v: Sticky, axes: PlaneAxes): Levels | null {
+function levelsOf(m: Machine, p: Plan, v: Sticky, axes: PlaneAxes): Levels | null {
   const s = m.state;
   const n = axes.normal;
   const zero = s.origin[n]! + s.shift[n]!;
@@ -129,10 +129,10 @@ function levelsOf(m: Machine, b: Block, p: Plan, v: Sticky, axes: PlaneAxes): Le
       'taken as G98: write it at the start',
     );
   }
-  if (Number.isNaN(now) && s.returnLevel !== 'r' && b.line > 0) {
+  if (Number.isNaN(now) && s.returnLevel !== 'r') {
     caution(
       m,
-      'position-unknown',
+      'level-unknown',
       p.motionColumn,
       'the level before the cycle is not known',
       'a known level',

@@ -43,14 +43,16 @@ export function selectSystem(m: Machine, p: Plan): boolean {
   const s = m.state;
   if (s.compensation !== null) return refuse(m, 76, p.gColumn[12]!);
   const system = code <= 590 ? (code - 530) / 10 : 6 + (code - 590);
-  if (system !== s.parameters[5220]) warnStored(m, p.gColumn[12]!, 'another coordinate system');
-  s.parameters[5220] = system;
-  loadOrigin(s);
+  if (system !== s.system) warnStored(m, p.gColumn[12]!, 'another coordinate system');
+  setSystem(s, system);
   return true;
 }
 
-function loadOrigin(s: State): void {
-  const first = originIndex(s.parameters[5220]!);
+/** Makes a coordinate system the active one. Writing parameter 5220 or an origin by `#` does not: only these codes do. */
+export function setSystem(s: State, system: number): void {
+  s.system = system;
+  s.parameters[5220] = system;
+  const first = originIndex(system);
   for (let i = 0; i < 6; i++) s.origin[i] = s.parameters[first + i]!;
 }
 
@@ -95,7 +97,7 @@ function setOrigin(m: Machine, b: Block, column: number): boolean {
     const letter = i < 3 ? X + i : i - 3;
     if (given(b, letter)) s.parameters[originIndex(system) + i] = b.value[letter]! * (i < 3 ? s.unit : 1);
   }
-  loadOrigin(s);
+  if (system === s.system) setSystem(s, system);
   emitEvent(m, 'offset');
   return true;
 }

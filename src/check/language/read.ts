@@ -17,15 +17,17 @@ export function readProgram(text: string, options: ReadOptions = {}): ReadResult
 /** As `readProgram`, but hands out each move as it is found and keeps none: memory does not grow with the program. */
 export function readProgramInto(text: string, options: ReadOptions, sink: Sink): ReadSummary {
   const reader = new ProgramReader(options, sink);
-  const lone = text.includes('\r');
+  const returns = text.includes('\r');
   let start = 0;
+  let feed = -1;
   while (start < text.length && !reader.done) {
-    let end = text.indexOf('\n', start);
-    if (end < 0) end = text.length;
-    const next = lone ? carriage(text, start, end) : end;
-    reader.line(text, start, next);
-    start = next + 1;
-    if (next < end && text.charCodeAt(next + 1) === 10) start++;
+    // Looked for again only once passed: a file with lone CRs would otherwise be searched to its end for every line.
+    if (feed < start) feed = text.indexOf('\n', start);
+    if (feed < 0) feed = text.length;
+    const end = returns ? carriage(text, start, feed) : feed;
+    reader.line(text, start, end);
+    start = end + 1;
+    if (end < feed && text.charCodeAt(start) === 10) start++;
   }
   return reader.finish();
 }

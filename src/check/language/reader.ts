@@ -67,7 +67,7 @@ export class ProgramReader {
       for (const w of this.ways) this.taint(w);
     } else {
       if (this.ways.length === 1 && text.charCodeAt(start) === 47 && length > 0) this.split();
-      for (const w of this.ways) this.runLine(w, text, start, end);
+      for (const w of this.ways) this.runWay(w, text, start, end);
     }
     if (this.reporter.full) this.done = true;
   }
@@ -103,6 +103,12 @@ export class ProgramReader {
       for (const w of this.ways) this.taint(w);
     }
     return true;
+  }
+
+  private runWay(w: Way, text: string, start: number, end: number): void {
+    if (w !== this.ways[0]) this.reporter.circumstance = ` (with block delete ${w.skips ? 'on' : 'off'})`;
+    this.runLine(w, text, start, end);
+    this.reporter.circumstance = '';
   }
 
   private runLine(w: Way, text: string, start: number, end: number): void {

@@ -1,5 +1,12 @@
-/** Collects the problems of one reading, each once, up to a stated number. */
-import type { Problem, Severity } from '../../base/problem.ts';
+/**
+ * Collects the problems of one reading, each once, up to a stated number of faults.
+ *
+ * Besides `rs274-1` to `rs274-120` the reader has codes of its own. Faults: `value-out-of-range`, `position-unknown`
+ * (a move whose meaning hangs on a place that the program never stated), `too-many-repeats`, `too-many-pecks`,
+ * `too-many-problems`. Cautions: `stored-offsets`, `tool-data-missing`, `return-level-unset`, `level-unknown`,
+ * `probe-result-unknown`, `arc-chord-doubtful`, `feed-after-inverse-time`.
+ */
+import type { Place, Problem, Severity } from '../../base/problem.ts';
 import { CONDITIONS } from './conditions.ts';
 
 /** Enough to mend a program by; a binary file would otherwise give one for every line. */
@@ -10,14 +17,17 @@ export class Reporter {
   readonly file: string | undefined;
   readonly limit: number;
   full = false;
+  /** Added to what was found, for instance when it holds only with block delete on. */
+  circumstance = '';
   private readonly seen = new Set<string>();
+  private faults = 0;
 
   constructor(file: string | undefined, limit: number) {
     this.file = file;
     this.limit = Math.max(1, limit);
   }
 
-  /** Condition `n` of the report at a place; `found` replaces the general words when more is known. */
+  /** Condition `n` of the report at a place; `found` is added to the general words when more is known. */
   refuse(n: number, line: number, column: number, found = ''): void {
     const row = CONDITIONS[n]!;
     const words = found === '' ? row[0] : `${row[0]}: ${found}`;
@@ -35,23 +45,28 @@ export class Reporter {
   ): void {
     const key = `${code}:${line}:${column}`;
     if (this.full || this.seen.has(key)) return;
+    // Cautions beyond the limit are dropped: they must not end the reading of a program that is otherwise good.
+    if (severity !== 'fault' && this.problems.length - this.faults >= this.limit) return;
     this.seen.add(key);
-    const place = this.file === undefined ? { line, column } : { file: this.file, line, column };
-    this.problems.push({ severity, code, place, found, wanted, remedy });
-    if (this.problems.length >= this.limit) this.stop(line, column);
+    this.problems.push({
+      severity,
+      code,
+      place: this.place(line, column),
+      found: found + this.circumstance,
+      wanted,
+      remedy,
+    });
+    if (severity === 'fault' && ++this.faults >= this.limit) this.stop(line, column);
+  }
+
+  private place(line: number, column: number): Place {
+    return this.file === undefined ? { line, column } : { file: this.file, line, column };
   }
 
   private stop(line: number, column: number): void {
     this.full = true;
-    const place = this.file === undefined ? { line, column } : { file: this.file, line, column };
-    const found = `${this.limit} problems, reading stopped here`;
-    this.problems.push({
-      severity: 'fault',
-      code: 'too-many-problems',
-      place,
-      found,
-      wanted: 'fewer',
-      remedy: 'mend these and read again',
-    });
+    const found = `${this.limit} faults, reading stopped here`;
+    const words = { found, wanted: 'fewer', remedy: 'mend these and read again' };
+    this.problems.push({ severity: 'fault', code: 'too-many-problems', place: this.place(line, column), ...words });
   }
 }

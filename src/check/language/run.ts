@@ -4,9 +4,9 @@ import { type Block, F, given, P, S, T } from './block.ts';
 import { checkWords, type Plan } from './blockcheck.ts';
 import { compensate } from './compensation.ts';
 import { WHOLE } from './expression.ts';
-import { emitDwell, emitEvent, type Machine, refuse } from './machine.ts';
+import { caution, emitDwell, emitEvent, type Machine, refuse } from './machine.ts';
 import { move } from './motion.ts';
-import { lengthOffset, selectSystem, takeAxes } from './offsets.ts';
+import { lengthOffset, selectSystem, setSystem, takeAxes } from './offsets.ts';
 
 /** False if the block is refused; the state is then no longer to be trusted. */
 export function runBlock(m: Machine, b: Block): boolean {
@@ -14,11 +14,11 @@ export function runBlock(m: Machine, b: Block): boolean {
   if (!checkWords(m, b, plan)) return false;
   if (plan.plain) return numbers(m, b, plan) && motion(m, b, plan);
   return (
-    feedMode(m, plan) &&
+    feedMode(m, b, plan) &&
     numbers(m, b, plan) &&
     spindleAndCoolant(m, plan) &&
     dwell(m, b, plan) &&
-    planeAndUnits(m, b, plan) &&
+    planeAndUnits(m, plan) &&
     compensate(m, b, plan) &&
     lengthOffset(m, b, plan) &&
     selectSystem(m, plan) &&
@@ -38,10 +38,14 @@ function motion(m: Machine, b: Block, plan: Plan): boolean {
   return move(m, b, plan);
 }
 
-function feedMode(m: Machine, plan: Plan): boolean {
+function feedMode(m: Machine, b: Block, plan: Plan): boolean {
   const code = plan.group[5]!;
-  if (code === 930) m.state.inverse = true;
-  else if (code === 940) m.state.inverse = false;
+  if (code < 0) return true;
+  // The report is silent on the feed left after inverse time; here it is the last F of a G94 line.
+  if (code === 940 && m.state.inverse && !given(b, F)) {
+    caution(m, 'feed-after-inverse-time', plan.gColumn[5]!, 'G94 after G93 without a feed', 'F on its line', 'write F');
+  }
+  m.state.inverse = code === 930;
   return true;
 }
 
@@ -104,7 +108,7 @@ function dwell(m: Machine, b: Block, plan: Plan): boolean {
   return true;
 }
 
-function planeAndUnits(m: Machine, b: Block, plan: Plan): boolean {
+function planeAndUnits(m: Machine, plan: Plan): boolean {
   const s = m.state;
   const plane = plan.group[2]!;
   if (plane >= 0) {
@@ -116,7 +120,7 @@ function planeAndUnits(m: Machine, b: Block, plan: Plan): boolean {
     if (s.compensation !== null) return refuse(m, 72, plan.gColumn[6]!);
     s.unit = units === 200 ? MM_PER_INCH : 1;
   }
-  return b.line > 0;
+  return true;
 }
 
 function modes(m: Machine, plan: Plan): boolean {
@@ -148,8 +152,7 @@ function stop(m: Machine, plan: Plan): boolean {
 function reset(m: Machine): void {
   const s = m.state;
   s.shift.fill(0);
-  s.parameters[5220] = 1;
-  for (let i = 0; i < 6; i++) s.origin[i] = s.parameters[5221 + i]!;
+  setSystem(s, 1);
   s.plane = 'XY';
   s.absolute = true;
   s.inverse = false;

@@ -15,6 +15,8 @@ import { LAST_PARAMETER } from './cursor.ts';
 
 export interface State {
   readonly parameters: Float64Array;
+  /** Active coordinate system, 1 to 9. */
+  system: number;
   /** Ten times the G number in force in group 1. */
   motion: number;
   plane: Plane;
@@ -87,6 +89,7 @@ export function startState(options: ReadOptions, parameters: Float64Array): Stat
   for (let i = 0; i < 6; i++) at[i] = at[i]! + origin[i]!;
   return {
     parameters,
+    system,
     motion: 800,
     plane: 'XY',
     absolute: true,
@@ -146,7 +149,7 @@ export function lastState(s: State): LastState {
     units: s.unit === MM_PER_INCH ? 'inch' : 'mm',
     absolute: s.absolute,
     inverseTime: s.inverse,
-    system: s.parameters[5220]!,
+    system: s.system,
     spindle: s.spindle,
     coolant: s.coolant,
     pathControl: s.pathControl,

@@ -63,7 +63,7 @@ function word(c: Cursor, b: Block, letter: number): void {
   c.pos++;
   const value = readValue(c, at);
   if (c.bad !== 0) return;
-  if (!(Math.abs(value) <= MOST)) return void fail(c, OUT_OF_RANGE, at, `${String.fromCharCode(letter + 65)}${value}`);
+  if (!(Math.abs(value) <= MOST)) return tooLarge(c, letter, value, at);
   if (letter === G) return gWord(c, b, value, at);
   if (letter === M) return mWord(c, b, value, at);
   const bit = 1 << letter;
@@ -71,6 +71,12 @@ function word(c: Cursor, b: Block, letter: number): void {
   b.has |= bit;
   b.value[letter] = value;
   b.column[letter] = at - c.start + 1;
+}
+
+/** Infinite, not a number (hung on an unknown position), or absurd. */
+function tooLarge(c: Cursor, letter: number, value: number, at: number): void {
+  const found = Number.isNaN(value) ? 'a value that cannot be known' : `${value}`;
+  fail(c, OUT_OF_RANGE, at, `${String.fromCharCode(letter + 65)} has ${found}`);
 }
 
 function gWord(c: Cursor, b: Block, value: number, at: number): void {

@@ -138,3 +138,19 @@ it('the streaming form says the same as the array form', () => {
     { text: ' done', message: true },
   ]);
 });
+
+it('a long file with lone CRs is read in linear time', () => {
+  const started = performance.now();
+  const r = readProgram(`G21\r${'G0 X1\r'.repeat(200_000)}M2\r`);
+  expect(r.lines).toBe(200_002);
+  expect(r.problems).toEqual([]);
+  expect(performance.now() - started).toBeLessThan(5000);
+});
+
+it('cautions do not end the reading', () => {
+  const cycles = ['G80', 'G81 X1 Z-1 R1'].join('\n');
+  const r = readProgram(['G17 G21 G90 G94 F100', ...Array.from({ length: 300 }, () => cycles), 'M2'].join('\n'));
+  expect(r.problems.every((p) => p.severity === 'caution')).toBe(true);
+  expect(r.problems.length).toBe(100);
+  expect(r.endedBy).toBe('M2');
+});
