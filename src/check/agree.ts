@@ -1,6 +1,7 @@
 /** The head against the job: what a program says of itself must be what the job asked for. */
-import { type Mm, toDeg } from '../base/units.ts';
+
 import { fixed } from '../base/text.ts';
+import { type Mm, toDeg } from '../base/units.ts';
 import { loopLength, pointAlong, positionOf } from '../geometry/measure/loop.ts';
 import { angleOf, dist } from '../geometry/measure/point.ts';
 import { placePoint } from '../geometry/measure/transform.ts';
@@ -35,9 +36,15 @@ function checkFrame(head: Head, job: Job, say: Say): void {
     const off = [0, 1, 2].some(
       (i) => differs(head.stock!.min[i]!, job.stock.min[i]!) || differs(head.stock!.max[i]!, job.stock.max[i]!),
     );
-    if (off) say(0, `stock ${show(head.stock.min)} to ${show(head.stock.max)}`, `${show(job.stock.min)} to ${show(job.stock.max)}`);
+    if (off)
+      say(
+        0,
+        `stock ${show(head.stock.min)} to ${show(head.stock.max)}`,
+        `${show(job.stock.min)} to ${show(job.stock.max)}`,
+      );
   }
-  if (head.parts.length !== job.places.length) say(0, `${head.parts.length} parts in the head`, `${job.places.length} parts`);
+  if (head.parts.length !== job.places.length)
+    say(0, `${head.parts.length} parts in the head`, `${job.places.length} parts`);
   for (const p of head.parts) {
     const place = job.places[p.number - 1];
     if (place === undefined) {
@@ -65,7 +72,11 @@ function checkCutters(head: Head, job: Job, say: Say): void {
     const known = job.cutters.find((k) => k.number === c.number);
     if (known === undefined) say(c.block, `cutter ${c.number}`, 'a cutter of the job');
     else if (known.kind !== c.kind || differs(known.diameter, c.diameter)) {
-      say(c.block, `cutter ${c.number} ${c.kind} D${fixed(c.diameter, 4)}`, `${known.kind} D${fixed(known.diameter, 4)}`);
+      say(
+        c.block,
+        `cutter ${c.number} ${c.kind} D${fixed(c.diameter, 4)}`,
+        `${known.kind} D${fixed(known.diameter, 4)}`,
+      );
     }
   }
 }
@@ -84,13 +95,20 @@ function checkHold(head: Head, job: Job, say: Say): void {
   if (wish.by === 'floor' && figure !== null && figure < wish.thickness - WRITTEN) {
     say(block, `floor of ${fixed(figure, 3)}`, `a floor of ${fixed(wish.thickness, 3)}`);
   }
-  if (wish.by === 'screws' && by === 'screws' && thread !== null && thread.replace(/ /g, '') !== wish.thread.replace(/ /g, '')) {
+  if (
+    wish.by === 'screws' &&
+    by === 'screws' &&
+    thread !== null &&
+    thread.replace(/ /g, '') !== wish.thread.replace(/ /g, '')
+  ) {
     say(block, `screws ${thread}`, `screws ${wish.thread}`);
   }
   if (wish.by === 'stub' && stub !== undefined) {
     const turned = Math.abs((((stub.directionDeg - placedDeg(wish.directionDeg, job)) % 360) + 540) % 360) - 180;
-    if (stub.width < wish.width - WRITTEN) say(block, `stub ${fixed(stub.width, 3)} wide`, `${fixed(wish.width, 3)} wide`, stub.at);
-    if (job.places.length === 1 && Math.abs(turned) > TAB_DIRECTION_DEG) say(block, 'the stub points elsewhere', 'the direction asked for', stub.at);
+    if (stub.width < wish.width - WRITTEN)
+      say(block, `stub ${fixed(stub.width, 3)} wide`, `${fixed(wish.width, 3)} wide`, stub.at);
+    if (job.places.length === 1 && Math.abs(turned) > TAB_DIRECTION_DEG)
+      say(block, 'the stub points elsewhere', 'the direction asked for', stub.at);
   }
   const tabs = wish.by === 'tabs' ? wish.tabs : wish.by === 'screws' ? wish.tabs : null;
   if (tabs === null) return;
@@ -100,12 +118,15 @@ function checkHold(head: Head, job: Job, say: Say): void {
     if (count !== null && mine.length < count) say(block, `${mine.length} tabs on part ${part + 1}`, `${count} tabs`);
     const height = tabs.lightenTo ?? tabs.height;
     for (const t of mine) {
-      if (tabs.width !== null && t.width < tabs.width - WRITTEN) say(t.block, `tab ${t.number} is ${fixed(t.width, 3)} wide`, `${fixed(tabs.width, 3)}`, t.at);
-      if (height !== null && t.height < height - WRITTEN) say(t.block, `tab ${t.number} is ${fixed(t.height, 3)} high`, `${fixed(height, 3)}`, t.at);
+      if (tabs.width !== null && t.width < tabs.width - WRITTEN)
+        say(t.block, `tab ${t.number} is ${fixed(t.width, 3)} wide`, `${fixed(tabs.width, 3)}`, t.at);
+      if (height !== null && t.height < height - WRITTEN)
+        say(t.block, `tab ${t.number} is ${fixed(t.height, 3)} high`, `${fixed(height, 3)}`, t.at);
     }
     for (const at of tabs.at ?? []) {
       const p = placePoint(place, at);
-      if (!mine.some((t) => dist(t.at, p) < ASKED_PLACE)) say(block, `no tab on part ${part + 1} where one was asked for`, 'a tab there', p);
+      if (!mine.some((t) => dist(t.at, p) < ASKED_PLACE))
+        say(block, `no tab on part ${part + 1} where one was asked for`, 'a tab there', p);
     }
   }
 }
@@ -126,13 +147,26 @@ function checkTab(tab: HeadTab, job: Job, wanted: Wanted, say: Say): void {
     say(tab.block, `tab ${tab.number} on part ${tab.part + 1}`, `parts 1 to ${job.places.length}`, tab.at);
     return;
   }
-  if (spot.distance > 0.01) say(tab.block, `tab ${tab.number} stands ${fixed(spot.distance, 3)} mm off the edge`, 'a place on the edge', tab.at);
-  if (!(tab.width > 0 && tab.height > 0)) say(tab.block, `tab ${tab.number} without size`, 'width and height above zero', tab.at);
-  if (tab.footprint < tab.width - WRITTEN) say(tab.block, `footprint of tab ${tab.number} below its width`, 'at least the width', tab.at);
+  if (spot.distance > 0.01)
+    say(
+      tab.block,
+      `tab ${tab.number} stands ${fixed(spot.distance, 3)} mm off the edge`,
+      'a place on the edge',
+      tab.at,
+    );
+  if (!(tab.width > 0 && tab.height > 0))
+    say(tab.block, `tab ${tab.number} without size`, 'width and height above zero', tab.at);
+  if (tab.footprint < tab.width - WRITTEN)
+    say(tab.block, `footprint of tab ${tab.number} below its width`, 'at least the width', tab.at);
   const normal = normalAt(part, spot.s);
   const off = Math.abs((((tab.directionDeg - normal) % 360) + 540) % 360) - 180;
   if (Math.abs(off) > TAB_DIRECTION_DEG) {
-    say(tab.block, `tab ${tab.number} points to ${fixed(tab.directionDeg, 2)} degrees`, `the edge's normal, ${fixed(normal, 2)}`, tab.at);
+    say(
+      tab.block,
+      `tab ${tab.number} points to ${fixed(tab.directionDeg, 2)} degrees`,
+      `the edge's normal, ${fixed(normal, 2)}`,
+      tab.at,
+    );
   }
   const total = loopLength(part.loop);
   for (const s of [spot.s - tab.width / 2, spot.s, spot.s + tab.width / 2]) {

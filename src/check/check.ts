@@ -9,13 +9,13 @@ import { checkGouge } from './gouge.ts';
 import { type Head, readHead } from './head.ts';
 import type { CanonicalMove } from './language/canonical.ts';
 import { readProgram } from './language/read.ts';
-import { checkWork } from './work.ts';
 import type { Report } from './report.ts';
 import { checkState, runningFrom } from './rules/state.ts';
 import { type Stroke, strokesOf, toolOf } from './stroke.ts';
 import { tracksOf } from './track.ts';
 import { checkTravel, envelopeOf, secondsOf } from './travel.ts';
 import { wantedOf } from './wanted/wanted.ts';
+import { checkWork } from './work.ts';
 
 export interface ProgramText {
   readonly file: string;
@@ -37,7 +37,8 @@ export function checkPrograms(programs: readonly ProgramText[], job: Job | null,
   for (const [i, r] of read.entries()) checkState(r.moves, machine, job, i, runningFrom(programs[i]!.text), out);
   const envelope = envelopeOf(tracks);
   if (machine !== null) checkTravel(envelope, machine, out);
-  if (job === null) out.doubt('the part', 'no job was given: only language, machine limits, extent and time were judged');
+  if (job === null)
+    out.doubt('the part', 'no job was given: only language, machine limits, extent and time were judged');
   else proveAgainst(job, read, out);
   const seconds = read.reduce((sum, r) => sum + secondsOf(tracksOf(r.moves), r.moves, machine), 0);
   return out.report({ envelope, cutters: cuttersOf(read), seconds });
@@ -61,7 +62,10 @@ function readOne(program: ProgramText, index: number, machine: Machine | null, o
   });
   for (const problem of result.problems) out.take(problem, index);
   if (result.afterEnd !== null) {
-    out.caution('after-end', 'there is text after the end of the program; it is never run', 'nothing', 'delete it', { program: index, block: result.afterEnd });
+    out.caution('after-end', 'there is text after the end of the program; it is never run', 'nothing', 'delete it', {
+      program: index,
+      block: result.afterEnd,
+    });
   }
   const whole = !result.problems.some((p) => p.severity === 'fault') && result.ended;
   return { index, moves: result.moves, head: readHead(result.comments, result.last.units), whole };
@@ -80,7 +84,8 @@ function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): vo
   const wanted = wantedOf(job);
   const mine = read.filter((r) => sameSetup(r, read[0]!));
   for (const r of read) {
-    if (!mine.includes(r)) out.doubt(`program ${r.index + 1}`, 'it belongs to another set-up, whose stock this check does not know');
+    if (!mine.includes(r))
+      out.doubt(`program ${r.index + 1}`, 'it belongs to another set-up, whose stock this check does not know');
     else checkHead(r.head, job, wanted, r.index, out);
   }
   const strokes = strokesOfAll(mine, job, out);
@@ -118,6 +123,8 @@ function strokesOfAll(read: readonly ReadProgram[], job: Job, out: Findings): St
 function tellUnknown(m: CanonicalMove, program: number, out: Findings): void {
   if (m.kind !== 'feed' && m.kind !== 'arc') return;
   const which = m.tool === null ? 'before any cutter is called' : `with cutter ${m.tool}, which the job does not have`;
-  out.fault('cutter-unknown', `a cut ${which}`, 'a cutter of the job', 'write T and M6, or add the cutter to the job', { program, block: m.block });
+  out.fault('cutter-unknown', `a cut ${which}`, 'a cutter of the job', 'write T and M6, or add the cutter to the job', {
+    program,
+    block: m.block,
+  });
 }
-

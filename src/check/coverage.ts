@@ -110,4 +110,3 @@ function bordersOf(path: Segment, reach: Mm): Segment[] {
     line(step(path.a, n, -reach), step(path.b, n, -reach)),
   ];
 }
-

@@ -5,9 +5,9 @@
 import type { Mm } from '../base/units.ts';
 import { maxDistanceFromPoint, pointAt, segmentBox, subSegment } from '../geometry/measure/segment.ts';
 import type { Box, Segment } from '../geometry/types.ts';
+import type { Shape } from './field/shape.ts';
 import type { Findings } from './findings.ts';
 import { LIMITS, RAMP_STEP, ROUNDING } from './limits.ts';
-import type { Shape } from './shape.ts';
 import type { Stroke, Tool } from './stroke.ts';
 import { lackInside, lackOutside, near } from './wanted/clear.ts';
 import { excess, type HoleSpace } from './wanted/opening.ts';
@@ -109,8 +109,11 @@ export class Gauge {
     if (off > widest + LIMITS.gouge) return Infinity;
     const { make } = space.hole;
     // A tap cuts its thread into the wall of the tapping hole, and only that.
-    const threads = tool.cutter.kind === 'tap' && make.kind === 'tap' && tool.cutter.diameter <= make.major + 2 * LIMITS.gouge;
-    const shape = threads ? { ...tool.shape, radius: space.hole.diameter / 2, at: () => space.hole.diameter / 2 } : tool.shape;
+    const threads =
+      tool.cutter.kind === 'tap' && make.kind === 'tap' && tool.cutter.diameter <= make.major + 2 * LIMITS.gouge;
+    const shape = threads
+      ? { ...tool.shape, radius: space.hole.diameter / 2, at: () => space.hole.diameter / 2 }
+      : tool.shape;
     return off + excess(space, shape, z, this.wanted.thickness);
   }
 
@@ -119,7 +122,8 @@ export class Gauge {
     let known = this.needs.get(tool);
     if (known === undefined) this.needs.set(tool, (known = new Map()));
     let need = known.get(z);
-    if (need === undefined) known.set(z, (need = needOutside(tool.shape, z, this.wanted.thickness, this.wanted.chamfer)));
+    if (need === undefined)
+      known.set(z, (need = needOutside(tool.shape, z, this.wanted.thickness, this.wanted.chamfer)));
     return need;
   }
 }

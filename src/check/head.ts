@@ -146,7 +146,13 @@ function hold(text: string, block: number, scale: number, head: Draft): boolean 
     const s = rest.match(new RegExp(`^X${N} Y${N} DIRECTION ${N} WIDTH ${N}$`, 'i'));
     if (s === null) return false;
     const at = { x: Number(s[1]) * scale, y: Number(s[2]) * scale };
-    head.hold = { by, figure, thread: null, stub: { at, directionDeg: Number(s[3]), width: Number(s[4]) * scale }, block };
+    head.hold = {
+      by,
+      figure,
+      thread: null,
+      stub: { at, directionDeg: Number(s[3]), width: Number(s[4]) * scale },
+      block,
+    };
     return true;
   }
   head.hold = { by, figure, thread: by === 'screws' && rest !== '' ? rest : null, block };

@@ -9,7 +9,15 @@ import { isVertical, type Stroke } from './stroke.ts';
 import type { HoleSpace } from './wanted/opening.ts';
 import type { Wanted } from './wanted/wanted.ts';
 
-const ON_AXIS: readonly CutterKind[] = ['drill', 'spot drill', 'centre drill', 'reamer', 'tap', 'countersink', 'counterbore'];
+const ON_AXIS: readonly CutterKind[] = [
+  'drill',
+  'spot drill',
+  'centre drill',
+  'reamer',
+  'tap',
+  'countersink',
+  'counterbore',
+];
 
 export function checkHolePlaces(strokes: readonly Stroke[], wanted: Wanted, out: Findings): void {
   const holes = wanted.parts.flatMap((p) => p.holes);
@@ -23,7 +31,12 @@ export function checkHolePlaces(strokes: readonly Stroke[], wanted: Wanted, out:
       if (off > LIMITS.holePlace + ROUNDING) tell(s, h, centre, off, out);
     }
   }
-  out.prove('hole places', 1e-4, 'none', 'axes of drills, reamers and taps and centres of boring circles, as written, against the job');
+  out.prove(
+    'hole places',
+    1e-4,
+    'none',
+    'axes of drills, reamers and taps and centres of boring circles, as written, against the job',
+  );
 }
 
 function centreOf(s: Stroke): Point | undefined {
@@ -40,10 +53,16 @@ function concerns(s: Stroke, h: HoleSpace): boolean {
 const BORE_MATCH: Mm = 0.05;
 
 function tell(s: Stroke, h: HoleSpace, at: Point, off: Mm, out: Findings): void {
-  out.fault('hole-place', `hole ${h.hole.index + 1} of part ${h.part + 1} is ${off.toFixed(4)} mm off its place`, `within ${LIMITS.holePlace} mm`, 'correct X and Y', {
-    program: s.program,
-    block: s.block,
-    at: [at.x, at.y],
-    size: off,
-  });
+  out.fault(
+    'hole-place',
+    `hole ${h.hole.index + 1} of part ${h.part + 1} is ${off.toFixed(4)} mm off its place`,
+    `within ${LIMITS.holePlace} mm`,
+    'correct X and Y',
+    {
+      program: s.program,
+      block: s.block,
+      at: [at.x, at.y],
+      size: off,
+    },
+  );
 }

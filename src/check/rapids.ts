@@ -13,7 +13,12 @@ import { isVertical, pathBelow, type Stroke } from './stroke.ts';
 /** Highest stock under a disc that the field has seen; undefined where no field was kept. */
 export type HighestUnder = (index: number, x: Mm, y: Mm, radius: Mm) => Mm | undefined;
 
-export function checkRapids(strokes: readonly Stroke[], job: Job, out: Findings, highest: HighestUnder = () => undefined): void {
+export function checkRapids(
+  strokes: readonly Stroke[],
+  job: Job,
+  out: Findings,
+  highest: HighestUnder = () => undefined,
+): void {
   const top = job.stock.max[2];
   for (const [i, s] of strokes.entries()) {
     if (!s.rapid || s.low >= top - ROUNDING) continue;
@@ -29,7 +34,11 @@ export function checkRapids(strokes: readonly Stroke[], job: Job, out: Findings,
       continue;
     }
     if (s.zb >= s.za - SAME || beyondStock(s, job)) continue;
-    if (clearedBefore(strokes, i) || (highest(i, a.x, a.y, s.tool.shape.radius) ?? Infinity) <= s.zb - LIMITS.rapidAir + ROUNDING) continue;
+    if (
+      clearedBefore(strokes, i) ||
+      (highest(i, a.x, a.y, s.tool.shape.radius) ?? Infinity) <= s.zb - LIMITS.rapidAir + ROUNDING
+    )
+      continue;
     out.fault(
       'rapid-plunge',
       `a rapid goes down to z ${s.zb.toFixed(3)} where the stock may still stand`,
@@ -38,7 +47,12 @@ export function checkRapids(strokes: readonly Stroke[], job: Job, out: Findings,
       { program: s.program, block: s.block, at: [a.x, a.y, s.zb], size: s.za - s.zb },
     );
   }
-  out.prove('rapids', null, 'safe', 'no rapid moves sideways below the top of the stock; those straight down end in air that earlier cuts made');
+  out.prove(
+    'rapids',
+    null,
+    'safe',
+    'no rapid moves sideways below the top of the stock; those straight down end in air that earlier cuts made',
+  );
 }
 
 /** Wholly beside the stock. */

@@ -63,11 +63,17 @@ function tellNothing(wall: Wall, complete: boolean, out: Findings): void {
     return;
   }
   const p = pointAt(wall.edge.pieces[0]!, 0.5);
-  out.fault(wall.code, `${what} is not cut to z ${wall.foot.toFixed(3)} anywhere`, 'all of it cut', 'add the missing cut', {
-    program: 0,
-    block: 0,
-    at: [p.x, p.y],
-  });
+  out.fault(
+    wall.code,
+    `${what} is not cut to z ${wall.foot.toFixed(3)} anywhere`,
+    'all of it cut',
+    'add the missing cut',
+    {
+      program: 0,
+      block: 0,
+      at: [p.x, p.y],
+    },
+  );
 }
 
 interface Left {
@@ -136,7 +142,8 @@ function canEnter(wall: Wall, gap: Gap, point: Point, radius: Mm): boolean {
   const path = line(centre, centre);
   const box = segmentBox(path);
   const need = radius - CLEAR;
-  const lack = wall.side === 'outside' ? lackOutside(wall.edge, path, box, need) : lackInside(wall.edge, path, box, need);
+  const lack =
+    wall.side === 'outside' ? lackOutside(wall.edge, path, box, need) : lackInside(wall.edge, path, box, need);
   return lack <= 0;
 }
 

@@ -6,8 +6,8 @@ import type { Mm, MmPerMin, Rpm } from '../base/units.ts';
 import { arc, line, pointAt, segmentBox, segmentLength, subSegment } from '../geometry/measure/segment.ts';
 import type { Arc, Box, Point, Segment } from '../geometry/types.ts';
 import type { Cutter } from '../part/part.ts';
+import { type Shape, shapeOf } from './field/shape.ts';
 import type { ArcMove, CanonicalMove, CycleStep, Position } from './language/canonical.ts';
-import { type Shape, shapeOf } from './shape.ts';
 
 export interface Tool {
   readonly number: number;
@@ -99,8 +99,18 @@ function uprightArc(move: ArcMove, from: Known, to: Known): Piece[] {
   const xz = move.plane === 'XZ';
   // The plane's axes in the order that makes a positive sweep turn from the first to the second: Z then X, Y then Z.
   const flat = xz
-    ? arc({ x: move.centre.z, y: move.centre.x }, move.radius, Math.atan2(from.x - move.centre.x, from.z - move.centre.z), move.sweep)
-    : arc({ x: move.centre.y, y: move.centre.z }, move.radius, Math.atan2(from.z - move.centre.z, from.y - move.centre.y), move.sweep);
+    ? arc(
+        { x: move.centre.z, y: move.centre.x },
+        move.radius,
+        Math.atan2(from.x - move.centre.x, from.z - move.centre.z),
+        move.sweep,
+      )
+    : arc(
+        { x: move.centre.y, y: move.centre.z },
+        move.radius,
+        Math.atan2(from.z - move.centre.z, from.y - move.centre.y),
+        move.sweep,
+      );
   const count = Math.max(1, Math.ceil(Math.abs(move.sweep) / (2 * Math.acos(Math.max(0, 1 - 0.001 / move.radius)))));
   const place = (t: number): Known => {
     if (t === 0) return from;

@@ -29,7 +29,12 @@ export function checkTabs(
   const measured = tabs.map((tab) => measureTab(tab, strokes, thickness));
   for (const m of measured) judge(m, complete, out);
   if (tabs.length > 0 && complete) {
-    out.prove('tabs', 0.01, 'safe', 'height over the middle and least distance between the low cuts on both sides, from exact distances of paths');
+    out.prove(
+      'tabs',
+      0.01,
+      'safe',
+      'height over the middle and least distance between the low cuts on both sides, from exact distances of paths',
+    );
   }
   return measured;
 }

@@ -34,11 +34,17 @@ export function checkTravel(envelope: Envelope | null, machine: Machine, out: Fi
     const span = envelope.max[i]! - envelope.min[i]!;
     const room = machine.travel[i]!;
     if (span <= room + ROUNDING) continue;
-    out.fault('travel', `the program moves ${span.toFixed(1)} mm along ${axis}`, `at most ${room}, the travel of the machine`, 'place the part otherwise or take a smaller clearance', {
-      program: 0,
-      block: 0,
-      size: span - room,
-    });
+    out.fault(
+      'travel',
+      `the program moves ${span.toFixed(1)} mm along ${axis}`,
+      `at most ${room}, the travel of the machine`,
+      'place the part otherwise or take a smaller clearance',
+      {
+        program: 0,
+        block: 0,
+        size: span - room,
+      },
+    );
   }
 }
 
@@ -55,9 +61,12 @@ export function secondsOf(tracks: readonly Track[], moves: readonly CanonicalMov
   const a = machine?.acceleration ?? LIGHT_MILL.acceleration;
   const rapid = (machine?.rapid ?? LIGHT_MILL.rapid) / 60;
   const runs = tracks.map((t) => ({ length: lengthOf(t), speed: speedOf(t, rapid, a) }));
-  const entry = runs.map((r, i) => (i === 0 ? 0 : Math.min(r.speed, runs[i - 1]!.speed, cornerSpeed(tracks[i - 1]!, tracks[i]!, a))));
+  const entry = runs.map((r, i) =>
+    i === 0 ? 0 : Math.min(r.speed, runs[i - 1]!.speed, cornerSpeed(tracks[i - 1]!, tracks[i]!, a)),
+  );
   entry.push(0);
-  for (let i = runs.length - 1; i >= 0; i--) entry[i] = Math.min(entry[i]!, Math.sqrt(entry[i + 1]! ** 2 + 2 * a * runs[i]!.length));
+  for (let i = runs.length - 1; i >= 0; i--)
+    entry[i] = Math.min(entry[i]!, Math.sqrt(entry[i + 1]! ** 2 + 2 * a * runs[i]!.length));
   let seconds = 0;
   for (const [i, r] of runs.entries()) {
     entry[i + 1] = Math.min(entry[i + 1]!, Math.sqrt(entry[i]! ** 2 + 2 * a * r.length));
@@ -99,4 +108,3 @@ function directionOf(t: Track, at: 0 | 1): readonly [number, number, number] {
   const d = directionAt(t.path, at);
   return [d.x * flat, d.y * flat, (t.zb - t.za) / l];
 }
-

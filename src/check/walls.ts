@@ -43,8 +43,12 @@ function sparedOn(part: WantedPart, head: Head | null, job: Job): (p: Point) => 
   const widest = Math.max(0, ...job.cutters.map((c) => c.diameter));
   const stub = head?.hold?.stub;
   const left = (head?.tabs ?? []).filter((t) => t.part === part.index).map((t) => ({ at: t.at, length: t.footprint }));
-  if (stub !== undefined && nearestPart(head, stub.at, part)) left.push({ at: stub.at, length: stub.width + widest + 1 });
-  const spans = left.map((t) => ({ middle: positionOf(part.loop, t.at)?.s ?? 0, half: t.length / 2 + FOOTPRINT_SLACK }));
+  if (stub !== undefined && nearestPart(head, stub.at, part))
+    left.push({ at: stub.at, length: stub.width + widest + 1 });
+  const spans = left.map((t) => ({
+    middle: positionOf(part.loop, t.at)?.s ?? 0,
+    half: t.length / 2 + FOOTPRINT_SLACK,
+  }));
   return (p) => {
     const s = positionOf(part.loop, p)?.s;
     if (s === undefined) return false;
@@ -64,11 +68,20 @@ function nearestPart(_head: Head | null, at: Point, part: WantedPart): boolean {
 }
 
 function pocketWalls(p: WantedPocket): Wall[] {
-  const base = { code: 'pocket-uncut', part: p.part, foot: p.bottom, short: p.through ? ROUNDING : LIMITS.depth, slack: LIMITS.uncut, spared: () => false };
+  const base = {
+    code: 'pocket-uncut',
+    part: p.part,
+    foot: p.bottom,
+    short: p.through ? ROUNDING : LIMITS.depth,
+    slack: LIMITS.uncut,
+    spared: () => false,
+  };
   const name = `the wall of pocket ${p.pocket.index + 1}`;
   return [
     { ...base, name, edge: p.outer, side: 'inside' },
-    ...p.islands.map((edge): Wall => ({ ...base, name: `an island in pocket ${p.pocket.index + 1}`, edge, side: 'outside' })),
+    ...p.islands.map(
+      (edge): Wall => ({ ...base, name: `an island in pocket ${p.pocket.index + 1}`, edge, side: 'outside' }),
+    ),
   ];
 }
 

@@ -25,7 +25,12 @@ export function checkWork(work: Work, out: Findings): void {
   checkRapids(strokes, job, out);
   const states = wallsOf(job, wanted, head).map((w) => checkWall(w, strokes, complete, out).state);
   if (states.every((s) => s === 'reached')) {
-    out.prove('edge reached', 0.001, 'safe', 'every edge and wall has a cut within the limit at its foot, by exact intervals along it; declared tabs and inside corners that no cutter in use enters are left out');
+    out.prove(
+      'edge reached',
+      0.001,
+      'safe',
+      'every edge and wall has a cut within the limit at its foot, by exact intervals along it; declared tabs and inside corners that no cutter in use enters are left out',
+    );
   }
   checkHolePlaces(strokes, wanted, out);
   checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, out);

@@ -2,9 +2,10 @@
  * A small lever and hand-made programs for it, written here without any of the product's path code: the edge of two bosses and
  * a web, offset by a radius, is again the edge of two bosses (a fact of convex figures), so its path is four pieces.
  */
-import type { Cutter, Job } from '../../src/part/part.ts';
-import type { Loop, Point } from '../../src/geometry/types.ts';
+
 import { arc, line } from '../../src/geometry/measure/segment.ts';
+import type { Loop, Point } from '../../src/geometry/types.ts';
+import type { Cutter, Job } from '../../src/part/part.ts';
 
 export const AT: Point = { x: 22, y: 15 };
 export const LENGTH = 32;
@@ -13,7 +14,8 @@ export const SMALL = 4;
 export const T = 4;
 
 export function cutter(number: number, kind: Cutter['kind'], diameter: number, more: Partial<Cutter> = {}): Cutter {
-  const pointed = kind === 'drill' ? 118 : kind === 'spot drill' || kind === 'countersink' || kind === 'chamfer cutter' ? 90 : 180;
+  const pointed =
+    kind === 'drill' ? 118 : kind === 'spot drill' || kind === 'countersink' || kind === 'chamfer cutter' ? 90 : 180;
   return {
     number,
     kind,
@@ -226,7 +228,13 @@ function profileLines(k: Knobs): string[] {
     if (depth >= lift) return [`G1 ${xy(s.b)} Z${n(depth)}`];
     const length = Math.hypot(s.b.x - s.a.x, s.b.y - s.a.y);
     const half = ((knobs.cutWidth ?? knobs.tabWidth ?? 2) / 2 + 1.5) / length;
-    return [`G1 ${xy(mix(s, 0.5 - half))}`, `G1 Z${n(lift)}`, `G1 ${xy(mix(s, 0.5 + half))}`, `G1 Z${n(depth)}`, `G1 ${xy(s.b)}`];
+    return [
+      `G1 ${xy(mix(s, 0.5 - half))}`,
+      `G1 Z${n(lift)}`,
+      `G1 ${xy(mix(s, 0.5 + half))}`,
+      `G1 Z${n(depth)}`,
+      `G1 ${xy(s.b)}`,
+    ];
   }
 }
 

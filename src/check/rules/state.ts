@@ -2,8 +2,8 @@
 import type { Mm } from '../../base/units.ts';
 import type { Job, Machine } from '../../part/part.ts';
 import type { Findings } from '../findings.ts';
-import { ROUNDING } from '../limits.ts';
 import type { ArcMove, CanonicalMove, FeedMove, Position, RapidMove } from '../language/canonical.ts';
+import { ROUNDING } from '../limits.ts';
 
 /** Whether the spindle turns when a block is reached: M6 itself stops it, so the move's own state does not tell. */
 export type RunningAt = (block: number) => boolean;
@@ -19,20 +19,39 @@ export function runningFrom(text: string): RunningAt {
   return (block) => states.findLast((s) => s.block < block)?.on ?? false;
 }
 
-export function checkState(moves: readonly CanonicalMove[], machine: Machine | null, job: Job | null, program: number, runningAt: RunningAt, out: Findings): void {
-  const top = job === null ? null : Math.max(job.stock.max[2], ...job.clamps.map((c) => (c.kind === 'block' ? c.top : -Infinity)));
+export function checkState(
+  moves: readonly CanonicalMove[],
+  machine: Machine | null,
+  job: Job | null,
+  program: number,
+  runningAt: RunningAt,
+  out: Findings,
+): void {
+  const top =
+    job === null
+      ? null
+      : Math.max(job.stock.max[2], ...job.clamps.map((c) => (c.kind === 'block' ? c.top : -Infinity)));
   for (const move of moves) {
     if (move.kind === 'rapid' || move.kind === 'feed' || move.kind === 'arc' || move.kind === 'probe') {
       checkPosition(move, top, program, out);
     }
     if (move.kind === 'feed' || move.kind === 'arc') checkCutting(move, machine, program, out);
-    if (move.kind === 'stop' || move.kind === 'optional-stop' || move.kind === 'change' || move.kind === 'end' || move.kind === 'pallet-stop') {
+    if (
+      move.kind === 'stop' ||
+      move.kind === 'optional-stop' ||
+      move.kind === 'change' ||
+      move.kind === 'end' ||
+      move.kind === 'pallet-stop'
+    ) {
       checkStop(move, job, program, runningAt(move.block), out);
     }
     if (machine !== null) checkCoolant(move, machine, program, out);
   }
   if (moves.some((m) => m.pathControl === 'continuous' && (m.kind === 'feed' || m.kind === 'arc'))) {
-    out.doubt('exactness', 'G64 is in force: a control may round corners, so the path is not proven to be the written one');
+    out.doubt(
+      'exactness',
+      'G64 is in force: a control may round corners, so the path is not proven to be the written one',
+    );
   }
 }
 
@@ -44,18 +63,47 @@ function checkPosition(move: Motion, top: Mm | null, program: number, out: Findi
   const spot = { program, block: move.block };
   const sideways = from.x !== to.x || from.y !== to.y;
   if (from.z === null && (sideways || to.z === null)) {
-    out.fault('position-unknown', 'X or Y moves while the height of the cutter is not known', 'Z to clearance alone first', 'write G0 Z.. on a line of its own before it', spot);
+    out.fault(
+      'position-unknown',
+      'X or Y moves while the height of the cutter is not known',
+      'Z to clearance alone first',
+      'write G0 Z.. on a line of its own before it',
+      spot,
+    );
     return;
   }
   if (from.z === null && top !== null && to.z !== null && to.z < top - ROUNDING) {
-    out.fault('position-unknown', `Z goes to ${to.z.toFixed(3)} while X and Y are not known`, `Z at or above ${top.toFixed(3)}, over stock and clamps`, 'raise Z to clearance first', spot);
+    out.fault(
+      'position-unknown',
+      `Z goes to ${to.z.toFixed(3)} while X and Y are not known`,
+      `Z at or above ${top.toFixed(3)}, over stock and clamps`,
+      'raise Z to clearance first',
+      spot,
+    );
   }
   const lost = from.x === null || from.y === null;
   if (lost && from.z !== null && sideways && top !== null && Math.min(from.z, to.z ?? from.z) < top - ROUNDING) {
-    out.fault('position-unknown', 'the first move to X Y is below stock or clamps', `Z at or above ${top.toFixed(3)}`, 'raise Z to clearance first', spot);
+    out.fault(
+      'position-unknown',
+      'the first move to X Y is below stock or clamps',
+      `Z at or above ${top.toFixed(3)}`,
+      'raise Z to clearance first',
+      spot,
+    );
   }
-  if (lost && move.kind !== 'rapid' && from.z !== null && (sideways || (top !== null && (to.z ?? top) < top - ROUNDING))) {
-    out.fault('position-unknown', 'a feed move while X and Y are not known', 'G0 to a known X Y first', 'write the rapid to the start', spot);
+  if (
+    lost &&
+    move.kind !== 'rapid' &&
+    from.z !== null &&
+    (sideways || (top !== null && (to.z ?? top) < top - ROUNDING))
+  ) {
+    out.fault(
+      'position-unknown',
+      'a feed move while X and Y are not known',
+      'G0 to a known X Y first',
+      'write the rapid to the start',
+      spot,
+    );
   }
 }
 
@@ -67,34 +115,68 @@ function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program
   } else if (!spindle.clockwise && move.cycle?.code !== 84) {
     out.fault('spindle-reverse', 'a feed move with the spindle turning backwards', 'M3', 'write M3', spot);
   }
-  if (move.feed !== null && !(move.feed > 0)) out.fault('no-feed', 'a feed move without feed', 'F above zero', 'write F', spot);
+  if (move.feed !== null && !(move.feed > 0))
+    out.fault('no-feed', 'a feed move without feed', 'F above zero', 'write F', spot);
   if (machine === null) return;
   if (move.feed !== null && move.feed > machine.maxFeed + ROUNDING) {
-    out.fault('feed-above-machine', `feed ${move.feed.toFixed(1)} mm/min`, `at most ${machine.maxFeed}`, 'lower F', spot);
+    out.fault(
+      'feed-above-machine',
+      `feed ${move.feed.toFixed(1)} mm/min`,
+      `at most ${machine.maxFeed}`,
+      'lower F',
+      spot,
+    );
   }
   if (spindle.on && (spindle.speed > machine.maxSpeed + 0.5 || spindle.speed < machine.minSpeed - 0.5)) {
-    out.fault('speed-outside-machine', `${spindle.speed} rev/min`, `${machine.minSpeed} to ${machine.maxSpeed}`, 'correct S', spot);
+    out.fault(
+      'speed-outside-machine',
+      `${spindle.speed} rev/min`,
+      `${machine.minSpeed} to ${machine.maxSpeed}`,
+      'correct S',
+      spot,
+    );
   }
 }
 
 function checkStop(move: CanonicalMove, job: Job | null, program: number, running: boolean, out: Findings): void {
   const spot = { ...place(move.to), program, block: move.block };
-  const name = { stop: 'M0', 'optional-stop': 'M1', 'pallet-stop': 'M60', change: 'M6', end: 'the end' }[move.kind as 'stop'] ?? 'a stop';
-  if (running) out.fault('stop-spindle-on', `${name} with the spindle turning`, 'M5 before it', 'write M5 on a line before it', spot);
+  const name =
+    { stop: 'M0', 'optional-stop': 'M1', 'pallet-stop': 'M60', change: 'M6', end: 'the end' }[move.kind as 'stop'] ??
+    'a stop';
+  if (running)
+    out.fault(
+      'stop-spindle-on',
+      `${name} with the spindle turning`,
+      'M5 before it',
+      'write M5 on a line before it',
+      spot,
+    );
   const z = move.from.z;
   const top = job?.stock.max[2];
   if (top !== undefined && z !== null && z < top + ROUNDING) {
-    out.fault('stop-low', `${name} with the cutter at z ${z.toFixed(3)}`, `above the stock, z ${top.toFixed(3)}`, 'raise Z before it', spot);
+    out.fault(
+      'stop-low',
+      `${name} with the cutter at z ${z.toFixed(3)}`,
+      `above the stock, z ${top.toFixed(3)}`,
+      'raise Z before it',
+      spot,
+    );
   }
 }
 
 function checkCoolant(move: CanonicalMove, machine: Machine, program: number, out: Findings): void {
   const { mist, flood } = move.coolant;
   if ((mist && machine.coolant !== 'mist') || (flood && machine.coolant !== 'flood')) {
-    out.fault('coolant-absent', mist ? 'M7, and the machine has no mist' : 'M8, and the machine has no flood coolant', `coolant: ${machine.coolant}`, 'delete the code', {
-      program,
-      block: move.block,
-    });
+    out.fault(
+      'coolant-absent',
+      mist ? 'M7, and the machine has no mist' : 'M8, and the machine has no flood coolant',
+      `coolant: ${machine.coolant}`,
+      'delete the code',
+      {
+        program,
+        block: move.block,
+      },
+    );
   }
 }
 

@@ -3,9 +3,9 @@
  * the loop itself where the drawing gave the loop.
  */
 import type { Mm } from '../../base/units.ts';
-import { lineCircle, circleCircle, crossings } from '../../geometry/measure/crossing.ts';
+import { circleCircle, crossings, lineCircle } from '../../geometry/measure/crossing.ts';
 import { windingOf } from '../../geometry/measure/inside.ts';
-import { uniteBoxes, EMPTY_BOX } from '../../geometry/measure/loop.ts';
+import { EMPTY_BOX, uniteBoxes } from '../../geometry/measure/loop.ts';
 import { angleOf, cross, dist, dot, positiveAngle, rot90, step, sub, unit } from '../../geometry/measure/point.ts';
 import { arc, nearestOn, pointAt, segmentBox, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Box, Line, Loop, Point, Segment } from '../../geometry/types.ts';
@@ -102,7 +102,13 @@ interface Fillet {
 function inFillet(f: Fillet, p: Point): boolean {
   const d = sub(p, f.centre);
   const l = dist(p, f.centre);
-  return l > f.radius + TOUCH && l < f.reach && cross(f.from, d) >= 0 && cross(d, f.to) >= 0 && dot(d, f.from) + dot(d, f.to) > 0;
+  return (
+    l > f.radius + TOUCH &&
+    l < f.reach &&
+    cross(f.from, d) >= 0 &&
+    cross(d, f.to) >= 0 &&
+    dot(d, f.from) + dot(d, f.to) > 0
+  );
 }
 
 /**

@@ -5,8 +5,8 @@
 import { type Mm, toRad } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { Hole } from '../../part/part.ts';
+import type { Shape } from '../field/shape.ts';
 import { LIMITS, SAME } from '../limits.ts';
-import type { Shape } from '../shape.ts';
 
 export interface HoleSpace {
   readonly part: number;

@@ -49,7 +49,14 @@ export function wantedOf(job: Job): Wanted {
         islands: edges.islands.map((e) => placeEdge(place, e)),
       };
     });
-    return { index, place, edge: placeEdge(place, edge), loop: placeLoop(place, job.part.outline.loop), holes, pockets };
+    return {
+      index,
+      place,
+      edge: placeEdge(place, edge),
+      loop: placeLoop(place, job.part.outline.loop),
+      holes,
+      pockets,
+    };
   });
   return { thickness, chamfer, parts };
 }

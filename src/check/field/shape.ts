@@ -3,8 +3,8 @@
  * radius, ball or cone. Points of centre drills are taken as plain cones, leads of reamers and taps as full cylinders: both
  * let the check see a little more cutter than there is.
  */
-import { type Mm, toRad } from '../base/units.ts';
-import type { Cutter } from '../part/part.ts';
+import { type Mm, toRad } from '../../base/units.ts';
+import type { Cutter } from '../../part/part.ts';
 
 export interface Shape {
   readonly radius: Mm;
@@ -64,5 +64,13 @@ function cornered(radius: Mm, corner: Mm): Shape {
     const v = Math.max(0, d - base);
     return corner - Math.sqrt(Math.max(0, corner * corner - v * v));
   };
-  return { radius, at, lift, fullAt: corner, breaks: [corner, corner * (1 - Math.SQRT1_2)], flat: false, pointed: false };
+  return {
+    radius,
+    at,
+    lift,
+    fullAt: corner,
+    breaks: [corner, corner * (1 - Math.SQRT1_2)],
+    flat: false,
+    pointed: false,
+  };
 }
