@@ -116,7 +116,7 @@ function sameCarrier(p: Segment, q: Segment, tol: Mm): boolean {
   const [long, short] = segmentLength(p) >= segmentLength(q) ? [p, q] : [q, p];
   const d = sub(long.b, long.a);
   const l = len(d);
-  if (l === 0 || segmentLength(short) === 0) return false;
+  if (segmentLength(short) <= tol) return false;
   return [short.a, short.b].every((x) => Math.abs(cross(d, sub(x, long.a))) <= tol * l);
 }
 
@@ -150,7 +150,8 @@ interface Contact extends MeetPoint {
 function contacts(first: Segment, second: Segment, tol: Mm): Contact[] {
   const carriers = meetCarriers(first, second, tol);
   const free = 'points' in carriers ? [...carriers.points] : [];
-  const exact = crossings(first, second).map((c) => c.point);
+  // Where carriers touch, the two crossings a hair apart would only blur the place.
+  const exact = carriers.kind === 'touch' ? [] : crossings(first, second).map((c) => c.point);
   const found: Contact[] = [];
   for (const point of [first.a, first.b, second.a, second.b, ...free, ...exact]) {
     const c = contactAt(first, second, point, tol);

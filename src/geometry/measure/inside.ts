@@ -28,7 +28,7 @@ export function whereIsInRegion(region: Region, p: Point, tol: Mm = SAME_POINT):
 
 /**
  * Number of times a loop goes round p, counter-clockwise positive: that of the polygon of chords, plus one for every
- * arc whose cap (between arc and chord) holds p. Signs are exact (Shewchuk's orient2d); a point exactly on a chord is
+ * arc whose cap (between arc and chord) holds p. Signs are exact (Shewchuk's orient2d, barring underflow); a point exactly on a chord is
  * taken as moved by an infinitesimal to the right and then up, in both counts alike, so that they agree.
  */
 export function windingOf(loop: Loop, p: Point): number {
