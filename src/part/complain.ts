@@ -12,12 +12,20 @@ type JsonSchema = Record<string, unknown>;
 /** A file with more wrong than this is the wrong file. */
 const MOST_TOLD = 40;
 
+const MADE = new Map<keyof typeof SCHEMAS, JsonSchema>();
+
+/** As JSON Schema the same definition says which keys a place takes, and what they mean. */
+function keysOf(what: keyof typeof SCHEMAS): JsonSchema {
+  const made = MADE.get(what) ?? (z.toJSONSchema(SCHEMAS[what](1), { io: 'input', target: 'draft-7' }) as JsonSchema);
+  MADE.set(what, made);
+  return made;
+}
+
 const SCHEMAS = { job: jobSchema, machine: machineFileSchema, drawer: drawerFileSchema } as const;
 
 /** One problem an issue, at its line of the file. */
 export function complainAbout(issues: readonly Issue[], from: Located, what: keyof typeof SCHEMAS): Problem[] {
-  // As JSON Schema the same definition says which keys a place takes, and what they mean.
-  const jsonSchema = z.toJSONSchema(SCHEMAS[what](1), { io: 'input', target: 'draft-7' }) as JsonSchema;
+  const jsonSchema = keysOf(what);
   const flat = issues.flatMap((i) => settle(i, i.path as KeyPath, from.value));
   const problems = flat.slice(0, MOST_TOLD).flatMap(({ issue, path }) => tell(issue, path, from, jsonSchema));
   if (flat.length > MOST_TOLD) {

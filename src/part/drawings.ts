@@ -1,14 +1,15 @@
 /** How an outline out of a drawing reaches the job: the file through `read`, the loops through the drawing reader. */
-import { bad, fault, type Outcome } from '../base/problem.ts';
+import { bad, fault, type Outcome, type Problem } from '../base/problem.ts';
 import type { Loop } from '../geometry/types.ts';
 import type { UnitName } from './desk.ts';
+import { decode } from './drawing/decode.ts';
 import { acceptText } from './jsonc.ts';
 
 /**
- * Supplies a file named by the job, as text. The command line reads it beside the job file, the page from what was
+ * Supplies a file named by the job, as text or as its bytes (drawings are not always UTF-8). The command line reads it beside the job file, the page from what was
  * opened with it; both answer a fault when it is not there or not readable. Files are read, never run.
  */
-export type ReadFile = (name: string) => Outcome<string>;
+export type ReadFile = (name: string) => Outcome<string | Uint8Array>;
 
 /** The outer loop of a drawing with its inner loops; millimetres. */
 export interface PickedLoops {
@@ -20,8 +21,8 @@ export type DrawingLoops = (format: 'dxf' | 'svg', name: string, pick: string | 
 
 export function drawingLoops(read: ReadFile, _units: UnitName): DrawingLoops {
   return (_format, name) => {
-    const text = namedText(read, name);
-    if (!text.ok) return text;
+    const content = read(name);
+    if (!content.ok) return content;
     return bad(
       fault(
         'drawing',
@@ -34,10 +35,19 @@ export function drawingLoops(read: ReadFile, _units: UnitName): DrawingLoops {
   };
 }
 
-/** A named file as accepted text. */
+/** A named machine or cutter file as accepted text. */
 export function namedText(read: ReadFile, name: string): Outcome<string> {
-  const text = read(name);
-  return text.ok ? acceptText(text.value, name) : text;
+  const content = read(name);
+  if (!content.ok) return content;
+  if (typeof content.value === 'string') return acceptText(content.value, name);
+  const decoded = decode(content.value);
+  return decoded.ok ? acceptText(decoded.text, name) : bad(notText(name, decoded.found));
+}
+
+function notText(file: string, found: string): Problem {
+  return fault('file-not-text', found, 'a text file in UTF-8', 'name the right file, or save it again as plain text', {
+    file,
+  });
 }
 
 /** For jobs that name no files. */

@@ -32,7 +32,16 @@ export function emitJobSchema(): Record<string, unknown> {
 }
 
 /** The schema of a whole job whose lengths are in units of `s` millimetres; its output is in millimetres. */
-export function jobSchema(s: Scale) {
+export function jobSchema(s: Scale): ReturnType<typeof buildJobSchema> {
+  const known = BUILT.get(s) ?? buildJobSchema(s);
+  BUILT.set(s, known);
+  return known;
+}
+
+/** Building takes ten times as long as reading a job; a schema never changes, so one of each kind of units is kept. */
+const BUILT = new Map<Scale, ReturnType<typeof buildJobSchema>>();
+
+function buildJobSchema(s: Scale) {
   return z.strictObject({
     $schema: text('Schema for an editor', 500).optional(),
     name: text('Name of the job; the files made are called after it', 100).optional(),

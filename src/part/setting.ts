@@ -272,7 +272,7 @@ function stockOf(raw: RawJob, size: readonly [Mm, Mm], zero: Point, desk: Desk):
     desk.assume(`The plate is taken to be flat within ${desk.say(USUAL_FLATNESS)}.`);
   if (raw.stock === undefined) desk.assume(`The stock is ${desk.say(thickness)} thick, as the part.`);
   return {
-    min: [-zero.x, -zero.y, -thickness - below],
+    min: [0 - zero.x, 0 - zero.y, -thickness - below],
     max: [size[0] - zero.x, size[1] - zero.y, above],
     ...{ above, below, measured: raw.stock?.measured ?? null, flatness: raw.stock?.flatness ?? USUAL_FLATNESS },
   };

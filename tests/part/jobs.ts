@@ -1,0 +1,68 @@
+/** A small sound job for tests to spoil, and how to read it. */
+import { expect } from 'vitest';
+import type { Problem } from '../../src/base/problem.ts';
+import { noFiles, type ReadFile } from '../../src/part/drawings.ts';
+import type { Job } from '../../src/part/part.ts';
+import { readJob } from '../../src/part/read.ts';
+
+// biome-ignore lint/suspicious/noExplicitAny: tests build jobs that are wrong on purpose
+export type Loose = any;
+
+export function lever(): Loose {
+  return {
+    name: 'lifting lever',
+    units: 'mm',
+    material: 'CuZn39Pb3',
+    part: {
+      thickness: 4,
+      outline: {
+        bosses: [
+          { at: [0, 0], radius: 6 },
+          { at: [32, 0], radius: 4 },
+        ],
+      },
+      holes: [
+        { at: [0, 0], ream: 5, fit: 'H7' },
+        { at: [32, 0], tap: 'M2.5' },
+      ],
+    },
+    stock: { size: [75, 30, 4], flatness: 0.05 },
+    place: [{ at: [22, 15] }],
+    clamps: [
+      { from: [0, 0], to: [8, 30], height: 12 },
+      { from: [67, 0], to: [75, 30], height: 12 },
+    ],
+  };
+}
+
+/** The lever, changed. */
+export function leverWith(change: (job: Loose) => void): Loose {
+  const job = lever();
+  change(job);
+  return job;
+}
+
+export function read(job: Loose, files: ReadFile = noFiles) {
+  return readJob(typeof job === 'string' ? job : JSON.stringify(job, null, 1), 'job.json', { read: files });
+}
+
+export function readGood(job: Loose, files: ReadFile = noFiles): Job {
+  const outcome = read(job, files);
+  expect(outcome.problems.filter((p) => p.severity === 'fault')).toEqual([]);
+  if (!outcome.ok) throw new Error('not read');
+  return outcome.value;
+}
+
+export function faults(job: Loose, files: ReadFile = noFiles): readonly Problem[] {
+  const outcome = read(job, files);
+  expect(outcome.ok).toBe(false);
+  return outcome.problems.filter((p) => p.severity === 'fault');
+}
+
+/** The one fault of a job, which must have a place. */
+export function theFault(job: Loose, files: ReadFile = noFiles): Problem {
+  const all = faults(job, files);
+  expect(all.map((p) => p.code)).toHaveLength(1);
+  expect(all[0]!.place.file).toBeDefined();
+  return all[0]!;
+}
