@@ -4,8 +4,10 @@ import type { ReadOptions } from '../../../src/check/language/canonical.ts';
 import { readProgram } from '../../../src/check/language/read.ts';
 import { PREAMBLE } from './conditions.ts';
 
-const read = (lines: readonly string[], options: ReadOptions = {}) => readProgram([...PREAMBLE, ...lines, 'M2'].join('\n'), options);
-const codes = (lines: readonly string[], options: ReadOptions = {}) => read(lines, options).problems.map((p) => `${p.severity} ${p.code} ${p.place.line}:${p.place.column}`);
+const read = (lines: readonly string[], options: ReadOptions = {}) =>
+  readProgram([...PREAMBLE, ...lines, 'M2'].join('\n'), options);
+const codes = (lines: readonly string[], options: ReadOptions = {}) =>
+  read(lines, options).problems.map((p) => `${p.severity} ${p.code} ${p.place.line}:${p.place.column}`);
 
 it('cautions', () => {
   expect(codes(['G0 G53 Z0'])).toEqual(['caution stored-offsets 5:4']);
@@ -17,8 +19,12 @@ it('cautions', () => {
   expect(codes(['M5', 'G38.2 Z-5'])).toEqual(['caution probe-result-unknown 6:1']);
   expect(codes(['G2 X0.0002 Y0 I5'])).toEqual(['caution arc-chord-doubtful 5:1']);
   expect(codes(['G93 G1 X5 F2', 'G94', 'G1 X6'])).toEqual(['caution feed-after-inverse-time 6:1']);
-  expect(readProgram('G21 G90 G94 F9\nG0 X0 Y0\nG98 G81 X1 Z-1 R1\nM2').problems.map((p) => p.code)).toEqual(['level-unknown']);
-  expect(readProgram('G21 G90 G94 F9\nG0 X0 Y0 Z3\nG81 X1 Z-1 R1\nM2').problems.map((p) => p.code)).toEqual(['return-level-unset']);
+  expect(readProgram('G21 G90 G94 F9\nG0 X0 Y0\nG98 G81 X1 Z-1 R1\nM2').problems.map((p) => p.code)).toEqual([
+    'level-unknown',
+  ]);
+  expect(readProgram('G21 G90 G94 F9\nG0 X0 Y0 Z3\nG81 X1 Z-1 R1\nM2').problems.map((p) => p.code)).toEqual([
+    'return-level-unset',
+  ]);
 });
 
 it('stored parameters place other systems, home and machine moves', () => {
@@ -58,11 +64,31 @@ it('rotary axes are accepted where the machine has them', () => {
 it('the file name goes into every place; coolant, tool and path control into every move', () => {
   expect(read(['G1 U5'], { file: 'a.ngc' }).problems[0]!.place).toEqual({ file: 'a.ngc', line: 5, column: 4 });
   const move = read(['M8', 'M7', 'G61', 'G1 X1']).moves.at(-2)!;
-  expect(move).toMatchObject({ block: 8, kind: 'feed', feed: 100, tool: 1, coolant: { mist: true, flood: true }, pathControl: 'exact-path', spindle: { on: true, clockwise: true, speed: 1000 } });
+  expect(move).toMatchObject({
+    block: 8,
+    kind: 'feed',
+    feed: 100,
+    tool: 1,
+    coolant: { mist: true, flood: true },
+    pathControl: 'exact-path',
+    spindle: { on: true, clockwise: true, speed: 1000 },
+  });
 });
 
 it('a good parameter file is read', () => {
-  const rows = [5161, 5162, 5163, 5181, 5182, 5183, 5211, 5212, 5213, 5220, ...Array.from({ length: 27 }, (_, i) => 5221 + 20 * Math.floor(i / 3) + (i % 3))];
+  const rows = [
+    5161,
+    5162,
+    5163,
+    5181,
+    5182,
+    5183,
+    5211,
+    5212,
+    5213,
+    5220,
+    ...Array.from({ length: 27 }, (_, i) => 5221 + 20 * Math.floor(i / 3) + (i % 3)),
+  ];
   const parameterFile = rows.map((row) => `${row} ${row === 5220 ? 2 : row === 5241 ? 7.5 : 0}`).join('\n');
   const r = readProgram('G0 X1\nM2', { parameterFile });
   expect(r.problems).toEqual([]);
