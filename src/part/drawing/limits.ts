@@ -6,8 +6,8 @@ export const MOST_BYTES = 50e6;
 /** Lines, arcs and curves after blocks, arrays and `use` are expanded: 50 MB of plain LINE entities are about 400 000. */
 export const MOST_PIECES = 500_000;
 
-/** Copies one INSERT's rows and columns, or nested `use`, may make. */
-export const MOST_COPIES = 100_000;
+/** Copies that blocks, their rows and columns, or nested `use` may make: they multiply, and a part needs a few dozen. */
+export const MOST_COPIES = 10_000;
 
 /** Blocks within blocks, elements within elements. Recursion stays far inside the stack of any engine. */
 export const DEEPEST_NESTING = 200;

@@ -9,7 +9,7 @@ import { type RawDrawing, readDxf } from './dxf/read.ts';
 import { Findings } from './findings.ts';
 import { tellCrossings } from './heal/crossings.ts';
 import { joinRuns } from './heal/join.ts';
-import { loopsOf } from './heal/loops.ts';
+import { loopsOf, withInside } from './heal/loops.ts';
 import { openChains } from './heal/open.ts';
 import { withoutOverlaps } from './heal/overlaps.ts';
 import { type Strand, strandOf } from './heal/strand.ts';
@@ -65,8 +65,9 @@ function heal(raw: Raw, options: ReadOptions, findings: Findings): Outcome<Drawi
   if (findings.faults.length > 0) return bad(...findings.faults);
   const joined = joinRuns(runs, join, findings);
   const open = openChains(joined, join, findings);
-  const loops = loopsOf(joined, findings);
-  tellCrossings(loops, join, findings);
+  const closed = loopsOf(joined, findings);
+  tellCrossings(closed, join, findings);
+  const loops = withInside(closed, findings);
   findings.close();
   const drawing: Drawing = {
     format: options.format,

@@ -34,7 +34,9 @@ export function dxfOf(
 ): string {
   const lines: (number | string)[] = [0, 'SECTION', 2, 'HEADER', ...header, 0, 'ENDSEC'];
   if (blocks.length > 0) lines.push(0, 'SECTION', 2, 'BLOCKS', ...blocks.flat(), 0, 'ENDSEC');
-  lines.push(0, 'SECTION', 2, 'ENTITIES', ...entities.flat(), 0, 'ENDSEC', 0, 'EOF');
+  lines.push(0, 'SECTION', 2, 'ENTITIES');
+  for (const e of entities) lines.push(...e);
+  lines.push(0, 'ENDSEC', 0, 'EOF');
   return `${lines.join('\n')}\n`;
 }
 

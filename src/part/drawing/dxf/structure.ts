@@ -55,7 +55,8 @@ export function readStructure(tags: Tags, findings: Findings): Structure {
     if (name === 'TABLES') readLayers(tags, i + 2, end, found.layers);
     if (name === 'BLOCKS') readBlocks(tags, i + 2, end, found.blocks, findings);
     if (name === 'ENTITIES') {
-      found.entities.push(...spans(tags, i + 2, end));
+      // Not push(...): a large drawing has more entities than a call may have arguments.
+      found.entities = found.entities.concat(spans(tags, i + 2, end));
       hasEntities = true;
     }
     i = end;

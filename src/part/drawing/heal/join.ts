@@ -54,25 +54,63 @@ function pairEnds(runs: readonly Run[], join: Mm, findings: Findings): Map<End, 
 }
 
 function candidates(runs: readonly Run[], join: Mm, findings: Findings): Candidate[] {
-  const cells = new Map<string, End[]>();
+  const grid = new Grid(join);
   const found: Candidate[] = [];
   for (const [r, run] of runs.entries()) {
     if (run.closed) continue;
     for (const end of [2 * r, 2 * r + 1]) {
       const p = endPoint(runs, end);
-      const near = endsNear(cells, p, join).filter((other) => runs[other >> 1]!.source.layer === run.source.layer);
-      const close = near.filter(
-        (other) => dist(p, endPoint(runs, other)) <= join && !(other >> 1 === r && tooShortToClose(run, join)),
-      );
+      const close = grid.near(p).filter((other) => mayJoin(runs, other, end, join));
       // Told once, when the third end arrives.
       if (close.length === 2) branch(p, run.source, findings);
-      for (const other of close.slice(0, MOST_AT_A_SPOT)) found.push(candidate(runs, other, end));
-      const key = cellOf(p, join, 0, 0);
-      cells.set(key, [...(cells.get(key) ?? []), end]);
+      for (const other of close) found.push(candidate(runs, other, end));
+      grid.add(p, end);
     }
   }
   const rank = (c: Candidate): number => (c.gap <= SAME_POINT ? 0 : c.gap);
   return found.sort((a, b) => rank(a) - rank(b) || b.straightness - a.straightness || a.p - b.p || a.q - b.q);
+}
+
+function mayJoin(runs: readonly Run[], p: End, q: End, join: Mm): boolean {
+  const [a, b] = [runs[p >> 1]!, runs[q >> 1]!];
+  if (a.source.layer !== b.source.layer || dist(endPoint(runs, p), endPoint(runs, q)) > join) return false;
+  return a !== b || !tooShortToClose(a, join);
+}
+
+/** Ends by their place: squares of some joining distances, so that most look-ups meet one square only. */
+class Grid {
+  private readonly cells = new Map<number, End[]>();
+  private readonly reach: Mm;
+  private readonly size: Mm;
+
+  constructor(join: Mm) {
+    this.reach = join;
+    this.size = 8 * join;
+  }
+
+  add(p: Point, end: End): void {
+    const key = cellKey(Math.floor(p.x / this.size), Math.floor(p.y / this.size));
+    const cell = this.cells.get(key);
+    if (cell === undefined) this.cells.set(key, [end]);
+    else cell.push(end);
+  }
+
+  /** Ends in every square the reach touches; some may lie farther off. */
+  near(p: Point): End[] {
+    const [x0, x1] = [Math.floor((p.x - this.reach) / this.size), Math.floor((p.x + this.reach) / this.size)];
+    const [y0, y1] = [Math.floor((p.y - this.reach) / this.size), Math.floor((p.y + this.reach) / this.size)];
+    const found: End[] = [];
+    for (let x = x0; x <= x1; x++) {
+      for (let y = y0; y <= y1; y++)
+        for (const end of (this.cells.get(cellKey(x, y)) ?? []).slice(0, MOST_AT_A_SPOT)) found.push(end);
+    }
+    return found;
+  }
+}
+
+/** Squares may share a key (distances are looked at after), but rarely: two large odd numbers spread them. */
+function cellKey(x: number, y: number): number {
+  return (Math.imul(x, 73_856_093) ^ Math.imul(y, 19_349_663)) >>> 0;
 }
 
 function candidate(runs: readonly Run[], p: End, q: End): Candidate {
@@ -94,17 +132,6 @@ function branch(at: Point, source: Source, findings: Findings): void {
 function tooShortToClose(run: Run, join: Mm): boolean {
   const start = run.segments[0]!.a;
   return run.segments.length === 1 && run.segments[0]!.kind === 'line' && dist(start, run.segments[0]!.b) <= join;
-}
-
-function endsNear(cells: ReadonlyMap<string, readonly End[]>, p: Point, join: Mm): End[] {
-  const found: End[] = [];
-  for (const dx of [-1, 0, 1])
-    for (const dy of [-1, 0, 1]) found.push(...(cells.get(cellOf(p, join, dx, dy)) ?? []).slice(0, MOST_AT_A_SPOT));
-  return found;
-}
-
-function cellOf(p: Point, size: Mm, dx: number, dy: number): string {
-  return `${Math.floor(p.x / size) + dx} ${Math.floor(p.y / size) + dy}`;
 }
 
 function endPoint(runs: readonly Run[], end: End): Point {
@@ -170,7 +197,7 @@ function append(segments: Segment[], own: readonly Segment[], source: Source, fi
   const before = segments.at(-1);
   const first = own[0]!;
   if (before === undefined) {
-    segments.push(...own);
+    for (const s of own) segments.push(s);
     return;
   }
   const meeting = meetingPoint(before, first, source, findings);

@@ -1,6 +1,5 @@
 /** Closed chains become outlines: one sense, whole circles known as such, sorted by size, with their depth of nesting. */
 import { SAME_POINT } from '../../../base/tolerance.ts';
-import type { Mm } from '../../../base/units.ts';
 import { SegmentIndex } from '../../../geometry/measure/index.ts';
 import { windingOf } from '../../../geometry/measure/inside.ts';
 import { loopArea, loopBox, loopLength, orient } from '../../../geometry/measure/loop.ts';
@@ -13,7 +12,7 @@ import { idsOf } from './ids.ts';
 import type { Joined } from './join.ts';
 
 export function loopsOf(joined: readonly Joined[], findings: Findings): DrawingLoop[] {
-  const loops = joined.filter((j) => j.closed).flatMap((j) => outlineOf(j, findings));
+  const loops = joined.filter((j) => j.closed).map((j) => outlineOf(j, findings));
   const sorted = loops.toSorted(
     (p, q) => Math.abs(loopArea(q.loop)) - Math.abs(loopArea(p.loop)) || p.sources[0]!.line - q.sources[0]!.line,
   );
@@ -21,38 +20,37 @@ export function loopsOf(joined: readonly Joined[], findings: Findings): DrawingL
   return sorted.map((l, i) => ({ ...l, depth: depths[i]! }));
 }
 
-function outlineOf(j: Joined, findings: Findings): DrawingLoop[] {
+function outlineOf(j: Joined, findings: Findings): DrawingLoop {
   const area = loopArea(j.segments);
   const source = j.sources[0]!;
   const start = j.segments[0]!.a;
   const place = { line: source.line, at: [start.x, start.y] as const };
-  if (Math.abs(area) <= SAME_POINT * loopLength(j.segments)) {
-    findings.defect(
-      'no-area',
-      `a closed ${source.type} encloses nothing`,
-      'an outline with an inside',
-      'delete it in the drawing',
-      place,
-    );
-    return [];
-  }
   const whole = wholeCircle(j.segments);
   if (area < 0 && whole === null)
     findings.note('turned-round', 'a clockwise outline is turned counter-clockwise', place);
   // One arc from the point of greatest x, however it was drawn: two drawings of one circle are then the same loop.
   const loop = whole === null ? orient(j.segments, 'ccw') : [circle(whole.centre, whole.diameter / 2)];
-  return [
-    {
-      loop,
-      layer: source.layer,
-      ids: idsOf(j.sources),
-      sources: j.sources,
-      depth: 0,
-      fitError: j.fitError,
-      box: loopBox(loop),
-      circle: whole,
-    },
-  ];
+  const ids = idsOf(j.sources);
+  const { sources, fitError } = j;
+  return { loop, layer: source.layer, ids, sources, depth: 0, fitError, box: loopBox(loop), circle: whole };
+}
+
+/** Without those that enclose nothing (told). Done after crossings are looked for: a figure of eight may have no area either. */
+export function withInside(loops: readonly DrawingLoop[], findings: Findings): DrawingLoop[] {
+  return loops.filter((l) => {
+    if (Math.abs(loopArea(l.loop)) > SAME_POINT * loopLength(l.loop)) return true;
+    const { type, line: at } = l.sources[0]!;
+    const start = l.loop[0]!.a;
+    const place = { line: at, at: [start.x, start.y] as const };
+    findings.defect(
+      'no-area',
+      `a closed ${type} encloses nothing`,
+      'an outline with an inside',
+      'delete it in the drawing',
+      place,
+    );
+    return false;
+  });
 }
 
 /** Centre and diameter when every piece is an arc of one circle, within rounding. */
@@ -79,9 +77,4 @@ function depthsOf(loops: readonly DrawingLoop[]): number[] {
       .within({ minX: p.x, minY: p.y, maxX: p.x, maxY: p.y })
       .filter((k) => k < i && loops[k]!.layer === l.layer && windingOf(loops[k]!.loop, p) !== 0).length;
   });
-}
-
-/** Largest box side, for messages. */
-export function sizeOf(l: DrawingLoop): { readonly x: Mm; readonly y: Mm } {
-  return { x: l.box.maxX - l.box.minX, y: l.box.maxY - l.box.minY };
 }

@@ -215,11 +215,17 @@ function own(element: Element): string[] {
   return id === undefined ? [] : [id];
 }
 
+/** Properties looked for inside a style attribute. */
+const STYLED = {
+  display: /(?:^|;)\s*display\s*:\s*([a-z]+)/,
+  visibility: /(?:^|;)\s*visibility\s*:\s*([a-z]+)/,
+} as const;
+
 /** `gone` with all it holds; `hidden` itself, though what it holds may be shown again. */
 function isHidden(element: Element, inherited: boolean): 'gone' | 'hidden' | 'shown' {
   const style = element.attributes.get('style') ?? '';
-  const get = (name: string): string | undefined =>
-    new RegExp(`(?:^|;)\\s*${name}\\s*:\\s*([a-z]+)`).exec(style)?.[1] ?? element.attributes.get(name);
+  const get = (name: keyof typeof STYLED): string | undefined =>
+    STYLED[name].exec(style)?.[1] ?? element.attributes.get(name);
   if (get('display') === 'none') return 'gone';
   const visibility = get('visibility');
   if (visibility === undefined || visibility === 'inherit') return inherited ? 'hidden' : 'shown';
