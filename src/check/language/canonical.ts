@@ -166,7 +166,7 @@ export interface ReadSummary {
   readonly lines: number;
   /** First line with text after the end; it is never run. */
   readonly afterEnd: number | null;
-  /** Block of the first fault. No move of this block or a later one is handed out: what came after it cannot be trusted. */
+  /** Block of the first fault. Its moves may be incomplete, and none of a later block is handed out: they could not be trusted. */
   readonly trustedUpTo: number | null;
   readonly last: LastState;
 }
