@@ -1,0 +1,102 @@
+import { describe, expect, test } from 'vitest';
+import { signedDistance } from '../../src/geometry/measure/distance.ts';
+import { loopArea, loopLength, regionArea } from '../../src/geometry/measure/loop.ts';
+import { offsetRegion } from '../../src/geometry/offset.ts';
+import type { Loop, Region } from '../../src/geometry/types.ts';
+import { random, runs, SEED } from '../runs.ts';
+import { sample } from './helpers.ts';
+import { randomRegion } from './outlines.ts';
+import { byClipper2, byJsts } from './references.ts';
+
+const DISTANCES = [3, -3, 1, -1, 0.05, -0.05, -6];
+const CHORD = 0.001;
+/** The promise for any outline, mm (for levers it is 0.0001, see offset.test.ts). */
+const WITHIN = 0.0002;
+
+function regionsAt(region: Region, d: number): readonly Region[] {
+  const result = offsetRegion(region, d);
+  if (result.kind === 'failed') throw new Error(`offset ${d} failed: ${result.reason}`);
+  return result.kind === 'vanished' ? [] : result.regions;
+}
+
+const loopsOf = (regions: readonly Region[]): Loop[] => regions.flatMap((g) => [g.outer, ...g.holes]);
+const sum = (values: readonly number[]): number => values.reduce((s, v) => s + v, 0);
+
+describe(`500 random outlines (a tenth unless LAWS=full), seed ${SEED}`, () => {
+  test('every point lies at the distance asked, no loop is lost, ends are shared, loops have their sense', () => {
+    const r = random(SEED);
+    const seen = { offsets: 0, points: 0, vanished: 0, split: 0, openings: 0, unshared: 0, wrongSense: 0, worst: 0 };
+    for (let n = 0; n < runs(500); n++) {
+      const region = randomRegion(r);
+      for (const d of DISTANCES) {
+        const regions = regionsAt(region, d);
+        const loops = loopsOf(regions);
+        seen.offsets++;
+        if (regions.length === 0) seen.vanished++;
+        if (regions.length > 1) seen.split++;
+        seen.openings += loops.length - regions.length;
+        for (const g of regions) {
+          if (!(loopArea(g.outer) > 0) || g.holes.some((h) => !(loopArea(h) < 0))) seen.wrongSense++;
+        }
+        for (const loop of loops) {
+          for (const [i, s] of loop.entries()) {
+            if (s.b !== loop[(i + 1) % loop.length]!.a) seen.unshared++;
+            for (const q of sample(s, 2)) {
+              seen.points++;
+              seen.worst = Math.max(seen.worst, Math.abs(signedDistance(region, q) - d));
+            }
+          }
+        }
+        const area = sum(regions.map(regionArea));
+        const length = sum(loops.map(loopLength));
+        const other = byClipper2(region, d, CHORD);
+        // A flattened edge errs by at most the chord on each side of its length, and so does the join.
+        expect(Math.abs(area - other.area), `area, outline ${n}, ${d}`).toBeLessThan(3 * CHORD * length + 0.01);
+      }
+    }
+    expect(seen).toMatchObject({ unshared: 0, wrongSense: 0 });
+    expect(seen.worst).toBeLessThan(WITHIN);
+    expect(seen.points).toBeGreaterThan(10_000);
+    for (const count of [seen.vanished, seen.split, seen.openings]) expect(count).toBeGreaterThan(0);
+  });
+
+  test('area and length agree with two other libraries', () => {
+    const r = random(SEED + 1);
+    let compared = 0;
+    for (let n = 0; n < runs(150); n++) {
+      const region = randomRegion(r);
+      for (const d of [2, -1.5]) {
+        const regions = regionsAt(region, d);
+        const loops = loopsOf(regions);
+        const area = sum(regions.map(regionArea));
+        const length = sum(loops.map(loopLength));
+        for (const other of [byClipper2(region, d, CHORD), byJsts(region, d, CHORD)]) {
+          compared++;
+          expect(Math.abs(area - other.area), `area, outline ${n}, ${d}`).toBeLessThan(3 * CHORD * length + 0.01);
+          // Where the edge is about to vanish or part, a thousandth of depth is much length; elsewhere chords are short by 1e-4.
+          expect(Math.abs(length - other.length), `length, outline ${n}, ${d}`).toBeLessThan(0.005 * length + 0.3);
+        }
+      }
+    }
+    expect(compared).toBeGreaterThan(40);
+  });
+
+  test('an inset never gains area, an outset never loses any; out and back contains the original', () => {
+    const r = random(SEED + 2);
+    let tried = 0;
+    for (let n = 0; n < runs(200); n++) {
+      const region = randomRegion(r);
+      const area = regionArea(region);
+      const d = 0.2 + 3 * r();
+      expect(sum(regionsAt(region, -d).map(regionArea))).toBeLessThan(area);
+      const out = regionsAt(region, d);
+      expect(sum(out.map(regionArea))).toBeGreaterThan(area);
+      const back = out.flatMap((g) => regionsAt(g, -d));
+      for (const q of loopsOf([region]).flatMap((loop) => loop.map((s) => s.a))) {
+        tried++;
+        expect(Math.min(...back.map((g) => signedDistance(g, q)))).toBeLessThan(WITHIN);
+      }
+    }
+    expect(tried).toBeGreaterThan(100);
+  });
+});
