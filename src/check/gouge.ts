@@ -119,11 +119,10 @@ export class Gauge {
 
   /** Clearance that the axis needs outside the part's edge with the tip at z: the top chamfer gives way. */
   need(tool: Tool, z: Mm): Mm {
-    let known = this.needs.get(tool);
-    if (known === undefined) this.needs.set(tool, (known = new Map()));
-    let need = known.get(z);
-    if (need === undefined)
-      known.set(z, (need = needOutside(tool.shape, z, this.wanted.thickness, this.wanted.chamfer)));
+    const known = this.needs.get(tool) ?? new Map<Mm, Mm>();
+    this.needs.set(tool, known);
+    const need = known.get(z) ?? needOutside(tool.shape, z, this.wanted.thickness, this.wanted.chamfer);
+    known.set(z, need);
     return need;
   }
 }

@@ -1,10 +1,20 @@
-/** The strokes of one set-up against what the job wants: rapids, walls, tabs. Reads like the list of what is proved. */
+/** The strokes of one set-up against what the job wants. Reads like the list of what is proved. */
+import type { Mm } from '../base/units.ts';
+import { segmentLength } from '../geometry/measure/segment.ts';
 import type { Job } from '../part/part.ts';
 import type { ReadProgram } from './check.ts';
 import type { Findings } from './findings.ts';
+import type { Head } from './head.ts';
+import { checkHeld } from './held.ts';
 import { checkHolePlaces } from './holes.ts';
+import { labelCells } from './labels.ts';
+import { checkLeftover } from './leftover.ts';
+import { checkLoads } from './load.ts';
+import { checkObstacles } from './obstacles.ts';
 import { checkRapids } from './rapids.ts';
 import { checkWall } from './reached.ts';
+import { removeStock } from './removal.ts';
+import { checkStrength } from './strength.ts';
 import type { Stroke } from './stroke.ts';
 import { checkTabs } from './tabs.ts';
 import { wallsOf } from './walls.ts';
@@ -22,16 +32,37 @@ export interface Work {
 export function checkWork(work: Work, out: Findings): void {
   const { job, wanted, strokes, complete } = work;
   const head = work.programs[0]?.head ?? null;
-  checkRapids(strokes, job, out);
-  const states = wallsOf(job, wanted, head).map((w) => checkWall(w, strokes, complete, out).state);
-  if (states.every((s) => s === 'reached')) {
-    out.prove(
-      'edge reached',
-      0.001,
-      'safe',
-      'every edge and wall has a cut within the limit at its foot, by exact intervals along it; declared tabs and inside corners that no cutter in use enters are left out',
-    );
-  }
+  checkWalls(work, head, out);
   checkHolePlaces(strokes, wanted, out);
-  checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, out);
+  const tabs = checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, out);
+  const removal = removeStock(strokes, job, smallestOf(job, head));
+  checkRapids(strokes, job, out, (i) => removal.under.get(i));
+  checkObstacles(strokes, job, removal, out);
+  const labels = labelCells(removal.field, wanted);
+  checkLeftover(removal.field, labels, complete, out);
+  checkHeld(work, removal, labels, out);
+  const loads = checkLoads(strokes, job, removal, out);
+  checkStrength(work, tabs, loads, out);
 }
+
+function checkWalls(work: Work, head: Head | null, out: Findings): void {
+  const walls = wallsOf(work.job, work.wanted, head);
+  const states = walls.map((w) => checkWall(w, work.strokes, work.complete, out).state);
+  if (states.some((s) => s !== 'reached')) return;
+  const says =
+    'every edge and wall has a cut within the limit at its foot, by exact intervals along it; declared tabs and inside corners that no cutter in use enters are left out';
+  out.prove('edge reached', 0.001, 'safe', says);
+}
+
+/** What the field must tell apart: cutters, waists of tabs, the part's own narrow places as far as its holes tell. */
+function smallestOf(job: Job, head: Head | null): Mm {
+  const cutters = job.cutters.filter((c) => head?.cutters.some((h) => h.number === c.number) ?? true);
+  const sizes = [...cutters.map((c) => c.diameter), ...(head?.tabs ?? []).map((t) => t.width)];
+  const pieces = job.part.outline.loop.map(segmentLength).filter((l) => l > LEAST_PIECE);
+  return Math.max(LEAST_FEATURE, Math.min(...sizes, ...pieces));
+}
+
+/** Shorter pieces of the edge are roundings, not features. */
+const LEAST_PIECE: Mm = 1;
+/** Finer than this the field grows without telling more: cells of 0.05 mm. */
+const LEAST_FEATURE: Mm = 0.5;

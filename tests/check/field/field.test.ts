@@ -93,7 +93,7 @@ function bruteHeights(
   cell: number,
 ) {
   const h = new Float64Array(cols * rows);
-  const steps = 800;
+  const steps = 400;
   for (let row = 0; row < rows; row++) {
     for (let col = 0; col < cols; col++) {
       const p = { x: (col + 0.5) * cell, y: (row + 0.5) * cell };
@@ -146,12 +146,14 @@ describe('spans against brute force', () => {
         const field = fieldOf([0, 0], [10, 10], -9, 0, 0.25);
         new Sweeper(field).cut(path, s.za, zb, shape);
         const brute = bruteHeights(path, s.za, zb, shape.radius, shape.lift, field.cols, field.rows, 0.25);
+        let worst = 0;
         for (let k = 0; k < brute.length; k++) {
           const p = { x: ((k % field.cols) + 0.5) * 0.25, y: (Math.floor(k / field.cols) + 0.5) * 0.25 };
           if (Math.abs(nearestOn(path, p).distance - shape.radius) < 0.02) continue;
           seen++;
-          expect(Math.abs(field.heights[k]! - Math.min(0, brute[k]!))).toBeLessThan(0.08);
+          worst = Math.max(worst, Math.abs(field.heights[k]! - Math.min(0, brute[k]!)));
         }
+        expect(worst).toBeLessThan(0.08);
       }),
       { numRuns: runs(200), seed: SEED },
     );

@@ -1,0 +1,193 @@
+/**
+ * Is each part, at every block, still joined by stock to something that holds it? Stock only ever goes, so between two changes
+ * of what holds, a part that is joined at the end was joined all along; where it is not, the block is found by halving.
+ */
+import type { Mm } from '../base/units.ts';
+import { distanceToLoop } from '../geometry/measure/distance.ts';
+import { centreX, centreY, type Field } from './field/field.ts';
+import type { Findings } from './findings.ts';
+import { flood, islands } from './flood.ts';
+import type { HeadEvent } from './head.ts';
+import type { Labels } from './labels.ts';
+import type { Removal } from './removal.ts';
+import type { Stroke } from './stroke.ts';
+import { heldCells } from './support.ts';
+import type { Work } from './work.ts';
+
+export function checkHeld(work: Work, removal: Removal, labels: Labels, out: Findings): void {
+  const { job, wanted, strokes, programs } = work;
+  const head = programs[0]?.head ?? null;
+  if (job.clamps.length === 0 && head?.hold?.by !== 'glue') {
+    out.doubt('still held', 'the job names no clamps, so nothing is known to hold the stock');
+    return;
+  }
+  const events = eventsOf(work);
+  if (events.some((e) => e.event.kind === 'clamp')) {
+    out.doubt('still held', 'a clamp is moved on the way, and where it goes is not in the program');
+    return;
+  }
+  const fitted: number[] = [];
+  let held = true;
+  for (const [i, phase] of [...events, { stroke: strokes.length, event: null }].entries()) {
+    const from = i === 0 ? 0 : events[i - 1]!.stroke;
+    const seeds = heldCells(removal.field, job, wanted, head, fitted);
+    held = checkPhase({ from, to: phase.stroke, seeds }, work, removal, labels, out) && held;
+    if (phase.event?.kind === 'screws') fitted.push(...phase.event.holes);
+  }
+  if (!held) return;
+  const says =
+    'every part keeps a way through standing stock to a clamp, a screw or glue after every block; a way counts from 0.05 mm of stock and one cell on';
+  out.prove('still held', removal.field.cell, 'none', says);
+}
+
+interface Timed {
+  readonly stroke: number;
+  readonly event: HeadEvent;
+}
+
+/** Events with the number of strokes made before them. */
+function eventsOf(work: Work): Timed[] {
+  return work.programs.flatMap((p) =>
+    p.head.events.map((event) => {
+      const first = work.strokes.findIndex(
+        (s) => s.program > p.index || (s.program === p.index && s.block > event.block),
+      );
+      return { stroke: first < 0 ? work.strokes.length : first, event };
+    }),
+  );
+}
+
+interface Phase {
+  readonly from: number;
+  readonly to: number;
+  readonly seeds: readonly number[];
+}
+
+function checkPhase(phase: Phase, work: Work, removal: Removal, labels: Labels, out: Findings): boolean {
+  const { field } = removal;
+  const heights = removal.at(phase.to);
+  const joined = flood(field, heights, phase.seeds);
+  let good = true;
+  for (const part of work.wanted.parts) {
+    if (!isLoose(part.index + 1, labels, joined)) continue;
+    good = false;
+    const k = firstWhere(phase, (n) => isLoose(part.index + 1, labels, flood(field, removal.at(n), phase.seeds)));
+    tellPart(part.index, work.strokes[k - 1], k < phase.to, out);
+  }
+  checkOffcuts(phase, heights, joined, work, removal, labels, out);
+  return good;
+}
+
+/** A part is loose when most of it is not joined to anything that holds. */
+function isLoose(part: number, labels: Labels, joined: Uint8Array): boolean {
+  let all = 0;
+  let loose = 0;
+  for (let k = 0; k < joined.length; k++) {
+    if (labels.part[k] !== part) continue;
+    all++;
+    if (joined[k] === 0) loose++;
+  }
+  return all > 0 && loose > all / 2;
+}
+
+/** Least number of strokes after which something that stays true is true; known true at the phase's end. */
+function firstWhere(phase: Phase, holds: (count: number) => boolean): number {
+  let no = phase.from;
+  let yes = phase.to;
+  if (holds(no)) return no;
+  while (yes - no > 1) {
+    const middle = (no + yes) >> 1;
+    if (holds(middle)) yes = middle;
+    else no = middle;
+  }
+  return yes;
+}
+
+function tellPart(part: number, s: Stroke | undefined, goesOn: boolean, out: Findings): void {
+  const at = s === undefined ? {} : { at: [s.path.b.x, s.path.b.y, s.zb] as const };
+  out.fault(
+    'part-loose',
+    `part ${part + 1} is cut free${goesOn ? ' and the cutter goes on' : ''}`,
+    'tabs, a floor, screws, glue or a stub to the end: no program cuts the last support',
+    'leave tabs, or hold the part otherwise before this block',
+    { program: s?.program ?? 0, block: s?.block ?? 0, ...at },
+  );
+}
+
+/** Area and greatest number of loose pieces worth telling: smaller ones are swarf and rounding of cells. */
+const LEAST_OFFCUT = 1;
+const MOST_OFFCUTS = 6;
+/** A loose piece may shift by so much before the cutter comes to it. */
+const SHIFT: Mm = 0.5;
+
+function checkOffcuts(
+  phase: Phase,
+  heights: Float32Array,
+  joined: Uint8Array,
+  work: Work,
+  removal: Removal,
+  labels: Labels,
+  out: Findings,
+): void {
+  const { field } = removal;
+  const pieces = islands(field, heights, joined)
+    .filter((cells) => cells.length * field.cell ** 2 >= LEAST_OFFCUT && !cells.some((k) => labels.part[k] !== 0))
+    .sort((a, b) => b.length - a.length)
+    .slice(0, MOST_OFFCUTS);
+  for (const cells of pieces) {
+    const middle = cells[cells.length >> 1]!;
+    const k = firstWhere(phase, (n) => flood(field, removal.at(n), phase.seeds)[middle] === 0);
+    const later = work.strokes.slice(k, phase.to).find((s) => !s.rapid && meets(s, cells, heights, field));
+    tellOffcut(cells, middle, field, work.strokes[k - 1], later, out);
+  }
+}
+
+function meets(s: Stroke, cells: readonly number[], heights: Float32Array, f: Field): boolean {
+  const reach = s.tool.shape.radius + SHIFT;
+  // Every few cells are enough for a piece much larger than a cell.
+  const every = Math.max(1, Math.floor(cells.length / 400));
+  for (let i = 0; i < cells.length; i += every) {
+    const k = cells[i]!;
+    if (s.low >= heights[k]!) continue;
+    const p = { x: centreX(f, k % f.cols), y: centreY(f, Math.floor(k / f.cols)) };
+    if (p.x < s.box.minX - reach || p.x > s.box.maxX + reach || p.y < s.box.minY - reach || p.y > s.box.maxY + reach)
+      continue;
+    if (distanceToLoop([s.path], p) < reach) return true;
+  }
+  return false;
+}
+
+function tellOffcut(
+  cells: readonly number[],
+  middle: number,
+  f: Field,
+  s: Stroke | undefined,
+  later: Stroke | undefined,
+  out: Findings,
+): void {
+  const area = (cells.length * f.cell ** 2).toFixed(1);
+  const at = [centreX(f, middle % f.cols), centreY(f, Math.floor(middle / f.cols))] as const;
+  const spot = { program: s?.program ?? 0, block: s?.block ?? 0, at };
+  const found = `a piece of ${area} mm2 comes loose`;
+  if (later === undefined) {
+    out.caution(
+      'offcut-loose',
+      found,
+      'no loose piece near a turning cutter',
+      'expect it, and stop before picking it out',
+      spot,
+    );
+    return;
+  }
+  const stops = later.program !== s?.program;
+  if (stops) out.caution('offcut-loose', found, 'taken out before the next program', 'take it out at the stop', spot);
+  else {
+    out.fault(
+      'offcut-loose',
+      `${found} and the cutter comes near it again at block ${later.block}`,
+      'no loose piece near a turning cutter',
+      'clear the piece away by cutting all of it, or stop to take it out',
+      spot,
+    );
+  }
+}

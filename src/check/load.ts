@@ -1,0 +1,209 @@
+/**
+ * What each stretch of path asks of cutter and spindle, from the stock it removed: thickness of the chip against the handbook's,
+ * power against the machine's. The check's own small force law (Kienzle, from the trade tables); sharp figures, so that
+ * only what is surely too much is refused.
+ */
+import type { Mm, Newton, Watt } from '../base/units.ts';
+import type { CutterKind, Job } from '../part/part.ts';
+import { findMaterial, hardestSet, type Material } from '../trade/materials.ts';
+import { CHIP_THINNING_CAP, CUTTER_MATERIALS, FORCE_WEAR, toothFeedStart } from '../trade/milling-rules.ts';
+import { findThread } from '../trade/threads.ts';
+import type { Findings } from './findings.ts';
+import type { Removal } from './removal.ts';
+import { isVertical, type Stroke, strokeLength } from './stroke.ts';
+
+/** Chips may be this much thicker than the start value: published values for one cutter and material spread as far. */
+const CHIP_SPREAD = 4;
+/** Bending stress in the cutter over the design stress at which it is taken to break: rupture 3500-4000 over 1000 (from memory). */
+const BREAKING = 3.5;
+/** Stiff core of the fluted length over the diameter, as the trade table has it. */
+const CORE = 0.8;
+
+const ON_AXIS: readonly CutterKind[] = ['drill', 'reamer', 'spot drill', 'centre drill', 'countersink', 'counterbore'];
+
+export interface Loads {
+  /** Greatest sideways force on the work found, worn cutter, for the strokes that pass `where`. */
+  greatest(where: (s: Stroke) => boolean): Newton;
+}
+
+export function checkLoads(strokes: readonly Stroke[], job: Job, removal: Removal, out: Findings): Loads {
+  const found = findMaterial(job.material);
+  if (found.kind === 'unknown') {
+    out.doubt('loads', `no cutting data for ${job.material}`);
+    return { greatest: () => 0 };
+  }
+  const stretches = stretchesOf(strokes, removal);
+  for (const w of stretches) judge(w, found.value, job, out);
+  for (const s of strokes) if (s.cycle === 84 && s.step === 'feed') checkTapFeed(s, out);
+  out.prove(
+    'loads',
+    null,
+    'unsafe',
+    'chip thickness and power of every stretch from the stock it removed, sharp cutter; only what is surely too much is refused',
+  );
+  return {
+    greatest: (where) =>
+      stretches.reduce((most, w) => (where(w.stroke) ? Math.max(most, forceOf(w, found.value)) : most), 0),
+  };
+}
+
+/** Consecutive strokes of one cutter at one feed, long enough for the cells' rounding to even out. */
+interface Stretch {
+  readonly stroke: Stroke;
+  readonly volume: number;
+  readonly length: Mm;
+  /** Greatest depth below the stock touched. */
+  readonly depth: Mm;
+}
+
+function stretchesOf(strokes: readonly Stroke[], removal: Removal): Stretch[] {
+  const cell = removal.field.cell;
+  const found: Stretch[] = [];
+  let open: { -readonly [K in keyof Stretch]: Stretch[K] } | undefined;
+  const close = () => {
+    if (open !== undefined && open.volume > 0) found.push(open);
+    open = undefined;
+  };
+  for (const [i, s] of strokes.entries()) {
+    if (s.rapid) {
+      close();
+      continue;
+    }
+    if (
+      open !== undefined &&
+      (open.stroke.tool !== s.tool || open.stroke.feed !== s.feed || open.stroke.speed !== s.speed)
+    )
+      close();
+    open ??= { stroke: s, volume: 0, length: 0, depth: 0 };
+    open.volume += removal.volumes[i]!;
+    open.length += strokeLength(s);
+    if (removal.volumes[i]! > 0) {
+      if (open.depth === 0) open.stroke = s;
+      open.depth = Math.max(open.depth, removal.touched[i]! - s.low);
+    }
+    if (open.length >= 10 * cell) close();
+  }
+  close();
+  return found;
+}
+
+function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
+  const s = w.stroke;
+  if (!(s.speed > 0 && s.feed > 0)) return;
+  const c = s.tool.cutter;
+  const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
+  if (isVertical(s) && ON_AXIS.includes(c.kind)) {
+    const turn = s.feed / s.speed;
+    const most = CHIP_SPREAD * m.drillFeedPerDiameter.value * c.diameter * (c.kind === 'reamer' ? REAM_FEED : 1);
+    if (turn > most) {
+      out.fault(
+        'feed-too-high',
+        `cutter ${c.number} is fed ${turn.toFixed(3)} mm a turn`,
+        `at most ${most.toFixed(3)} in ${job.material}`,
+        'lower F or raise S',
+        spot,
+      );
+    }
+    return;
+  }
+  const chip = chipOf(w);
+  const most = CHIP_SPREAD * toothFeedStart(c.diameter, m, c.material).value;
+  if (chip > most || s.feed / (s.speed * c.flutes) > most * CHIP_THINNING_CAP.value) {
+    out.fault(
+      'feed-too-high',
+      `chips of cutter ${c.number} are ${chip.toFixed(3)} mm thick, ${(s.feed / (s.speed * c.flutes)).toFixed(3)} mm a tooth`,
+      `at most ${most.toFixed(3)} mm in ${job.material}`,
+      'lower F or raise S',
+      spot,
+    );
+  }
+  const stress = (32 * sharpForce(w, m) * Math.max(0, c.stickOut - w.depth / 2)) / (Math.PI * (CORE * c.diameter) ** 3);
+  const breaks = BREAKING * CUTTER_MATERIALS[c.material].allowableBending.value;
+  if (stress > breaks) {
+    out.fault(
+      'cutter-breaks',
+      `bending stress in cutter ${c.number} is ${stress.toFixed(0)} N/mm2`,
+      `below ${breaks.toFixed(0)}`,
+      'cut less deep, or lower F',
+      spot,
+    );
+  }
+  const power = powerOf(w, m);
+  const available = availablePower(job, s.speed);
+  if (power > available) {
+    out.fault(
+      'power',
+      `the cut takes ${power.toFixed(0)} W at the spindle`,
+      `at most ${available.toFixed(0)} W at ${s.speed} rev/min`,
+      'lower F or cut less deep',
+      spot,
+    );
+  }
+}
+
+/** Reamers are fed two to three times as fast as drills (physics, 2.5). */
+const REAM_FEED = 3;
+
+/** Width of cut that the volume tells. */
+function widthOf(w: Stretch): Mm {
+  const area = w.length > 0 ? w.volume / w.length : 0;
+  return Math.min(w.stroke.tool.cutter.diameter, w.depth > 0 ? area / w.depth : 0);
+}
+
+/** Thickest chip: the feed a tooth, less where the cut is narrower than the radius (textbook). */
+function chipOf(w: Stretch): Mm {
+  const s = w.stroke;
+  const tooth = s.feed / (s.speed * s.tool.cutter.flutes);
+  const x = widthOf(w) / s.tool.cutter.diameter;
+  return x >= 0.5 ? tooth : tooth * 2 * Math.sqrt(x - x * x);
+}
+
+/** Greatest force of a sharp tooth over the depth (Kienzle: kc11 b h^(1 - mc)). */
+function sharpForce(w: Stretch, m: Material): Newton {
+  const h = chipOf(w);
+  if (!(h > 0)) return 0;
+  const set = hardestSet(m, h);
+  return set.kc11 * w.depth * h ** (1 - set.mc);
+}
+
+function forceOf(w: Stretch, m: Material): Newton {
+  return sharpForce(w, m) * FORCE_WEAR.high;
+}
+
+/** Specific force at the mean chip times the rate of removal. */
+function powerOf(w: Stretch, m: Material): Watt {
+  const s = w.stroke;
+  const seconds = w.length / (s.feed / 60);
+  const mean = Math.max(chipOf(w) * (2 / Math.PI), 1e-4);
+  const set = hardestSet(m, mean);
+  return (set.kc11 * mean ** -set.mc * w.volume) / seconds / 1000;
+}
+
+function availablePower(job: Job, speed: number): Watt {
+  const { power, efficiency, baseSpeed } = job.machine;
+  return power * efficiency * Math.min(1, speed / baseSpeed);
+}
+
+/** A tap goes one pitch a turn. */
+function checkTapFeed(s: Stroke, out: Findings): void {
+  const pitch = pitchOf(s.tool.cutter.thread);
+  if (pitch === null || !(s.speed > 0)) return;
+  const turn = s.feed / s.speed;
+  if (Math.abs(turn - pitch) <= 0.01 * pitch) return;
+  out.fault(
+    'tap-feed',
+    `tap ${s.tool.number} is fed ${turn.toFixed(4)} mm a turn`,
+    `its pitch, ${pitch}`,
+    'F = pitch times S',
+    {
+      program: s.program,
+      block: s.block,
+      at: [s.path.b.x, s.path.b.y, s.low],
+    },
+  );
+}
+
+function pitchOf(thread: string | null): Mm | null {
+  const found = thread === null ? null : findThread(thread);
+  return found?.kind === 'found' ? found.value.pitch : null;
+}
