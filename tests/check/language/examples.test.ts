@@ -44,6 +44,9 @@ describe('numbers and parameters', () => {
     ['FUP[-0.499]', 0],
     ['[2**3]', 8],
     ['[2**3**2]', 64],
+    ['[2*3**2]', 18],
+    ['[20/2*5 MOD 7+1]', 2],
+    ['[1 OR 0 AND 0]', 0],
     ['[-15 MOD 4]', 1],
     ['SQRT[3**2+4**2]', 5],
     ['SQRT[[3**2]+[4**2]]', 5],
@@ -344,6 +347,16 @@ describe('cutter radius compensation (appendix B)', () => {
     ]);
     const g91 = cutting(read(['G0 X1 Y5', 'G41 D1 G1 X1 Y4', 'G91 G3 X1 Y-1 I1', 'G2 X1 Y-1 J-1'], tool(1)).moves);
     expectPoints(g91, EDGE_CENTRES.slice(0, 4), 4);
+  });
+
+  it('inverse time counts the real path: corner arc and line together take 1/F minutes (B.1)', () => {
+    const path = ['G0 Y10', 'G41 D1 G93 G1 X0 Y5 F1', 'G1 Y0 F1', 'X-4 Y-4 F2'];
+    const last = cutting(read(path, tool(2)).moves).filter((m) => m.block === 5);
+    expect(last.map((m) => m.kind)).toEqual(['arc', 'feed']);
+    const minutes = last.map((m) =>
+      m.kind === 'arc' ? Math.abs(m.sweep * m.radius) / m.feed! : m.kind === 'feed' ? Math.hypot(4, 4) / m.feed! : 0,
+    );
+    expect(minutes[0]! + minutes[1]!).toBeCloseTo(0.5, 9);
   });
 
   it('an arc as first move: the cutter must already touch the auxiliary arc', () => {
