@@ -1,0 +1,154 @@
+/**
+ * A small space frame of straight rectangular rails: the sacrificial stock that carries the tabs. Six movements a node
+ * [x, y, z, turns], Timoshenko elements (Przemieniecki, Theory of Matrix Structural Analysis, ch. 5), lumped mass.
+ */
+import type { Mm } from '../base/units.ts';
+import { type Elastic, KAPPA, shearModulus, torsionConstant } from './beam.ts';
+import type { Vector } from './cut.ts';
+import { congruent } from './matrix.ts';
+
+export interface Rail {
+  /** Indexes into `nodes`. */
+  readonly from: number;
+  readonly to: number;
+  /** Across, in the plane of the plate. */
+  readonly width: Mm;
+  /** Upright: the plate's thickness, or what is left of it. */
+  readonly height: Mm;
+}
+
+export interface Frame {
+  readonly nodes: readonly Vector[];
+  readonly rails: readonly Rail[];
+  /** Indexes of nodes under a clamp: they do not move at all. */
+  readonly clamped: readonly number[];
+  readonly metal: Elastic;
+  /** tonne/mm3 (7.85e-9 for steel), so that N, mm and s fit. */
+  readonly density: number;
+}
+
+/** Matrices over the free movements only. `place[6 node + i]` is the row of a movement, -1 when clamped. */
+export interface FrameMatrices {
+  readonly size: number;
+  readonly place: Int32Array;
+  readonly stiffness: Float64Array;
+  /** Diagonal. */
+  readonly mass: Float64Array;
+}
+
+/** Assembled with room for `extra` further unknowns at the end (a part hung into the frame). */
+export function frameMatrices(frame: Frame, extra = 0): FrameMatrices {
+  const place = placesOf(frame);
+  const free = place.reduce((n, v) => (v >= 0 ? n + 1 : n), 0);
+  const size = free + extra;
+  const stiffness = new Float64Array(size * size);
+  const mass = new Float64Array(size);
+  for (const rail of frame.rails) {
+    const order = [rail.from, rail.to].flatMap((node) => [0, 1, 2, 3, 4, 5].map((i) => place[6 * node + i]!));
+    addInto(stiffness, size, railStiffness(frame, rail), order);
+    const lumps = railMass(frame, rail);
+    order.forEach((row, i) => {
+      if (row >= 0) mass[row]! += lumps[i]!;
+    });
+  }
+  return { size, place, stiffness, mass };
+}
+
+/** Adds a small symmetric matrix to the rows and columns named by `rows` (-1: dropped, clamped). */
+export function addInto(big: Float64Array, size: number, small: Float64Array, rows: readonly number[]): void {
+  const n = rows.length;
+  for (let i = 0; i < n; i++) {
+    if (rows[i]! < 0) continue;
+    for (let j = 0; j < n; j++) if (rows[j]! >= 0) big[rows[i]! * size + rows[j]!]! += small[n * i + j]!;
+  }
+}
+
+function placesOf(frame: Frame): Int32Array {
+  const place = new Int32Array(6 * frame.nodes.length);
+  const clamped = new Set(frame.clamped);
+  let next = 0;
+  frame.nodes.forEach((_, node) => {
+    for (let i = 0; i < 6; i++) place[6 * node + i] = clamped.has(node) ? -1 : next++;
+  });
+  return place;
+}
+
+/** 12 x 12 in global axes, order: six movements of `from`, six of `to`. */
+function railStiffness(frame: Frame, rail: Rail): Float64Array {
+  const { length, axes } = railAxes(frame, rail);
+  const local = localStiffness(length, rail, frame.metal);
+  const turn = new Float64Array(144);
+  for (let block = 0; block < 4; block++) {
+    for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) turn[12 * (3 * block + i) + 3 * block + j] = axes[i]![j]!;
+  }
+  return congruent(local, turn, 12);
+}
+
+/** Local x along the rail, y across in the plane, z upright. */
+function localStiffness(length: Mm, rail: Rail, metal: Elastic): Float64Array {
+  const { width: b, height: h } = rail;
+  const e = metal.modulus;
+  const g = shearModulus(metal);
+  const area = b * h;
+  const k = new Float64Array(144);
+  const pair = (i: number, j: number, v: number) => {
+    k[13 * i]! += v;
+    k[13 * j]! += v;
+    k[12 * i + j]! -= v;
+    k[12 * j + i]! -= v;
+  };
+  pair(0, 6, (e * area) / length);
+  pair(3, 9, (g * torsionConstant(b, h)) / length);
+  bendInto(k, [1, 5, 7, 11], 1, length, (e * h * b ** 3) / 12, KAPPA * g * area);
+  bendInto(k, [2, 4, 8, 10], -1, length, (e * b * h ** 3) / 12, KAPPA * g * area);
+  return k;
+}
+
+/** Shift and turn at both ends; `sign` is -1 where a positive turn lowers the far end (turns about y). */
+function bendInto(k: Float64Array, at: readonly number[], sign: number, length: Mm, ei: number, gas: number): void {
+  const phi = (12 * ei) / (gas * length * length);
+  const f = ei / (length ** 3 * (1 + phi));
+  const l = length * sign;
+  const small = [
+    12,
+    6 * l,
+    -12,
+    6 * l,
+    6 * l,
+    (4 + phi) * length ** 2,
+    -6 * l,
+    (2 - phi) * length ** 2,
+    -12,
+    -6 * l,
+    12,
+    -6 * l,
+    6 * l,
+    (2 - phi) * length ** 2,
+    -6 * l,
+    (4 + phi) * length ** 2,
+  ];
+  for (let i = 0; i < 4; i++) for (let j = 0; j < 4; j++) k[12 * at[i]! + at[j]!]! += f * small[4 * i + j]!;
+}
+
+/** Half the rail at each end; turning inertia of that half about its own middle, the same for all three axes. */
+function railMass(frame: Frame, rail: Rail): readonly number[] {
+  const { length } = railAxes(frame, rail);
+  const half = (frame.density * rail.width * rail.height * length) / 2;
+  const spin = half * ((length / 2) ** 2 / 12 + (rail.width ** 2 + rail.height ** 2) / 12);
+  const end = [half, half, half, spin, spin, spin];
+  return [...end, ...end];
+}
+
+function railAxes(frame: Frame, rail: Rail): { readonly length: Mm; readonly axes: readonly Vector[] } {
+  const a = frame.nodes[rail.from]!;
+  const b = frame.nodes[rail.to]!;
+  const d = [b[0] - a[0], b[1] - a[1], b[2] - a[2]] as const;
+  const length = Math.hypot(...d);
+  if (!(length > 0)) throw new RangeError(`rail between nodes ${rail.from} and ${rail.to} has no length`);
+  const x: Vector = [d[0] / length, d[1] / length, d[2] / length];
+  const flat = Math.hypot(x[0], x[1]);
+  // An upright post has no "in the plane"; its width is taken along X.
+  const y: Vector = flat > 1e-9 ? [-x[1] / flat, x[0] / flat, 0] : [1, 0, 0];
+  const z: Vector = [x[1] * y[2] - x[2] * y[1], x[2] * y[0] - x[0] * y[2], x[0] * y[1] - x[1] * y[0]];
+  return { length, axes: [x, y, z] };
+}
