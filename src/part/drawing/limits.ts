@@ -3,11 +3,11 @@
 /** Bytes of a drawing. The largest part here is 80 mm long: 50 MB is some hundred times what its drawing needs. */
 export const MOST_BYTES = 50e6;
 
-/** Lines, arcs and curves after blocks, arrays and `use` are expanded: 50 MB of plain LINE entities are about 400 000. */
-export const MOST_PIECES = 500_000;
+/** Lines, arcs and curves after blocks, arrays and `use` are expanded: about 6 s of healing, and thousands of times what a part needs. */
+export const MOST_PIECES = 300_000;
 
 /** Copies that blocks, their rows and columns, or nested `use` may make: they multiply, and a part needs a few dozen. */
-export const MOST_COPIES = 10_000;
+export const MOST_COPIES = 5_000;
 
 /** Blocks within blocks, elements within elements. Recursion stays far inside the stack of any engine. */
 export const DEEPEST_NESTING = 200;

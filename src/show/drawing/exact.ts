@@ -1,11 +1,14 @@
 /**
  * A number so that reading it gives the same double: the shortest spelling that does, without an exponent (some readers
- * of drawings know none), without -0. Below 1e-20 it is zero: that is no length.
+ * of drawings know none), without -0.
  */
 export function exact(value: number): string {
   const text = String(value);
-  if (!text.includes('e')) return text === '-0' ? '0' : text;
-  if (Math.abs(value) >= 1e21) return BigInt(value).toString();
-  const plain = value.toFixed(30).replace(/\.?0+$/, '');
-  return plain === '-0' ? '0' : plain;
+  const match = /^(-?)(\d)(?:\.(\d+))?e([+-]\d+)$/.exec(text);
+  if (match === null) return text === '-0' ? '0' : text;
+  const digits = match[2]! + (match[3] ?? '');
+  // Digits before the point.
+  const whole = Number(match[4]) + 1;
+  const plain = whole <= 0 ? `0.${'0'.repeat(-whole)}${digits}` : digits.padEnd(whole, '0');
+  return match[1]! + plain;
 }

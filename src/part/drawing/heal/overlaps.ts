@@ -1,12 +1,13 @@
 /** Lines drawn twice: what lies on another piece of the same layer is taken away from one of the two. */
 import type { Mm } from '../../../base/units.ts';
 import { SegmentIndex, widen } from '../../../geometry/measure/index.ts';
+import { dist } from '../../../geometry/measure/point.ts';
 import { nearestOn, pointAt, segmentBox, segmentLength, subSegment } from '../../../geometry/measure/segment.ts';
 import type { Point, Segment } from '../../../geometry/types.ts';
 import type { Source } from '../drawing.ts';
 import type { Findings } from '../findings.ts';
 import { MOST_PAIRS } from '../limits.ts';
-import type { Strand } from './strand.ts';
+import { moveEnds, type Strand } from './strand.ts';
 
 /** Open run of neighbouring segments of one strand, or a whole closed one. */
 export interface Run {
@@ -66,46 +67,50 @@ function crowded(source: Source, at: Point, findings: Findings): void {
 }
 
 function takeAway(low: Piece, high: Piece, near: Mm, source: Source, findings: Findings): void {
-  if (low.left.length === 0) return;
   low.left = low.left.flatMap((seg) => {
     for (const other of high.left) {
-      const range = covered(seg, other, near);
-      if (range === null) continue;
-      const length = segmentLength(seg) * (range[1] - range[0]);
-      const middle = pointAt(seg, (range[0] + range[1]) / 2);
-      const whole = range[0] === 0 && range[1] === 1;
-      findings.note(
-        whole ? 'duplicate' : 'overlap',
-        `${source.type} is drawn twice over ${rounded(length)} mm: the second is removed`,
-        { line: source.line, at: [middle.x, middle.y] },
-      );
-      return remainders(seg, other, range, near);
+      const ranges = covered(seg, other, near);
+      if (ranges.length === 0) continue;
+      for (const range of ranges) tell(seg, range, source, findings);
+      return remainders(seg, other, ranges, near);
     }
     return [seg];
   });
 }
 
-/** Range of `seg` that lies on `other`; null when they share less than a few times `near`. */
-function covered(seg: Segment, other: Segment, near: Mm): [number, number] | null {
+function tell(seg: Segment, [t0, t1]: Range, source: Source, findings: Findings): void {
+  const middle = pointAt(seg, (t0 + t1) / 2);
+  const length = Number((segmentLength(seg) * (t1 - t0)).toPrecision(4));
+  const code = t0 === 0 && t1 === 1 ? 'duplicate' : 'overlap';
+  const place = { line: source.line, at: [middle.x, middle.y] as const };
+  findings.note(code, `${source.type} is drawn twice over ${length} mm: the second is removed`, place);
+}
+
+type Range = readonly [number, number];
+
+/** Ranges of `seg` that lie on `other`, each longer than a few times `near`; its ends are 0 and 1 exactly. */
+function covered(seg: Segment, other: Segment, near: Mm): Range[] {
   const length = segmentLength(seg);
-  const ts: number[] = [];
-  if (nearestOn(other, seg.a).distance <= near) ts.push(0);
-  if (nearestOn(other, seg.b).distance <= near) ts.push(1);
-  for (const p of [other.a, other.b]) {
+  // A common stretch begins and ends at an end of one of the two.
+  const inner = [other.a, other.b].flatMap((p) => {
     const n = nearestOn(seg, p);
-    if (n.distance <= near) ts.push(n.t);
-  }
-  if (ts.length < 2) return null;
-  const range: [number, number] = [Math.min(...ts), Math.max(...ts)];
-  const shared = (range[1] - range[0]) * length;
-  // Pieces as short as that are only taken when they are the same from end to end: neighbours of a finely divided curve touch too.
-  if (shared < 4 * near && !(shared === length && endsAgree(seg, other))) return null;
-  const along = [0.25, 0.5, 0.75].every((k) => {
-    const p = pointAt(seg, range[0] + (range[1] - range[0]) * k);
-    return nearestOn(other, p).distance <= near;
+    return n.distance <= near && n.t * length > near && (1 - n.t) * length > near ? [n.t] : [];
   });
-  if (!along) return null;
-  return [range[0] * length <= near ? 0 : range[0], (1 - range[1]) * length <= near ? 1 : range[1]];
+  const stops = [0, ...inner.sort((p, q) => p - q), 1];
+  const ranges: Range[] = [];
+  for (let i = 1; i < stops.length; i++) {
+    const range: Range = [stops[i - 1]!, stops[i]!];
+    if (range[1] === range[0] || !runsAlong(seg, range, other, near)) continue;
+    const last = ranges.at(-1);
+    if (last?.[1] === range[0]) ranges[ranges.length - 1] = [last[0], range[1]];
+    else ranges.push(range);
+  }
+  // Shorter ones count only when the two are the same from end to end: neighbours of a finely divided curve touch as well.
+  return ranges.filter(([t0, t1]) => (t1 - t0) * length >= 4 * near || (t1 - t0 === 1 && endsAgree(seg, other)));
+}
+
+function runsAlong(seg: Segment, [t0, t1]: Range, other: Segment, near: Mm): boolean {
+  return [0, 0.25, 0.5, 0.75, 1].every((k) => nearestOn(other, pointAt(seg, t0 + (t1 - t0) * k)).distance <= near);
 }
 
 function endsAgree(p: Segment, q: Segment): boolean {
@@ -113,17 +118,17 @@ function endsAgree(p: Segment, q: Segment): boolean {
   return (equal(p.a, q.a) && equal(p.b, q.b)) || (equal(p.a, q.b) && equal(p.b, q.a));
 }
 
-/** What is left on either side, ended on the other piece's own ends so that they meet again. */
-function remainders(seg: Segment, other: Segment, [t0, t1]: [number, number], near: Mm): Segment[] {
-  const snap = (p: Point): Point => [other.a, other.b].find((q) => Math.hypot(p.x - q.x, p.y - q.y) <= near) ?? p;
+/** What is left beside the ranges, ended on the other piece's own ends so that they meet again. */
+function remainders(seg: Segment, other: Segment, ranges: readonly Range[], near: Mm): Segment[] {
+  const snap = (p: Point): Point => [other.a, other.b].find((q) => dist(p, q) <= near) ?? p;
   const parts: Segment[] = [];
-  if (t0 > 0) {
-    const part = subSegment(seg, 0, t0);
-    parts.push({ ...part, b: snap(part.b) });
-  }
-  if (t1 < 1) {
-    const part = subSegment(seg, t1, 1);
-    parts.push({ ...part, a: snap(part.a) });
+  let from = 0;
+  for (const [t0, t1] of [...ranges, [1, 1] as const]) {
+    if (t0 > from) {
+      const part = subSegment(seg, from, t0);
+      parts.push(moveEnds(part, from === 0 ? part.a : snap(part.a), t0 === 1 ? part.b : snap(part.b)));
+    }
+    from = t1;
   }
   return parts;
 }
@@ -163,8 +168,4 @@ function unbroken(segments: readonly Segment[], closed: boolean): Segment[][] {
 
 function meets(p: Segment, q: Segment): boolean {
   return p.b.x === q.a.x && p.b.y === q.a.y;
-}
-
-function rounded(x: number): number {
-  return Number(x.toPrecision(4));
 }
