@@ -39,7 +39,7 @@ export function largestInscribed(region: Region, within: Mm = INSCRIBED_WITHIN):
   const search = new Search(edge, within);
   let open = search.start(region);
   while (open.length > 0 && search.tried < MOST_CELLS) {
-    open = open.filter((c) => c.bound > search.depth + within).flatMap((c) => search.quarter(c));
+    open = open.filter((c) => c.bound > Math.max(0, search.depth) + within).flatMap((c) => search.quarter(c));
   }
   if (!(search.depth > 0)) return { kind: 'none' };
   const left = open.map((c) => c.bound - search.depth);
@@ -64,7 +64,7 @@ class Search {
     const side = Math.min(box.maxX - box.minX, box.maxY - box.minY);
     if (!(side > 0 && Number.isFinite(side))) return [];
     const guess = loopCentroid(region.outer);
-    if (guess !== undefined) this.take(guess, this.edge.signedDistance(guess));
+    if (guess !== undefined) this.take(guess, -this.edge.signedDistance(guess));
     const cells: Cell[] = [];
     const longest = Math.max(box.maxX - box.minX, box.maxY - box.minY);
     const size = Math.max(side, longest / 256);

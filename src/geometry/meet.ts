@@ -33,7 +33,8 @@ export type Meet =
 
 /**
  * All common points of two segments, those within `tol` of both. Contacts between which the two never part by more
- * than `tol` are one contact: so two circles that cut into each other by less than `tol` touch at one point.
+ * than `tol` are one contact: so two circles that cut into each other by less than `tol` touch at one point. The answer is
+ * the same in either order, but for circles that part by micrometres only: where they run together is then a matter of the last digit.
  */
 export function meet(first: Segment, second: Segment, tol: Mm = SAME_POINT): Meet {
   if (sameCarrier(first, second, tol)) {

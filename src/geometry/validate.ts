@@ -61,12 +61,12 @@ export function validateLoop(loop: Loop, limits: ValidateLimits = LOOP_LIMITS): 
 }
 
 function pieceDefects(s: Segment, index: number, limits: ValidateLimits): Defect[] {
-  const length = segmentLength(s);
-  if (length < limits.shortest) return [{ kind: 'short piece', index, at: s.a, length }];
   const error = arcError(s);
   // The centre of a very flat arc cannot be written down more exactly than its radius allows.
-  const rounding = s.kind === 'arc' ? 4 * Number.EPSILON * s.radius : 0;
-  return error > limits.samePoint + rounding ? [{ kind: 'bad arc', index, at: s.a, error }] : [];
+  const rounding = s.kind === 'arc' ? 4 * Number.EPSILON * Math.abs(s.radius) : 0;
+  if (error > limits.samePoint + rounding) return [{ kind: 'bad arc', index, at: s.a, error }];
+  const length = segmentLength(s);
+  return length < limits.shortest ? [{ kind: 'short piece', index, at: s.a, length }] : [];
 }
 
 function jointDefects(loop: Loop, index: number, limits: ValidateLimits): Defect[] {
@@ -104,7 +104,7 @@ function pairDefects(loop: Loop, first: number, second: number, limits: Validate
   const p = loop[first]!;
   const q = loop[second]!;
   if (segmentLength(p) < limits.shortest || segmentLength(q) < limits.shortest) return [];
-  const shared = sharedJoints(loop, first, second);
+  const shared = sharedJoints(loop, first, second, limits);
   const m = meet(p, q, limits.samePoint);
   if (m.kind === 'none') return [];
   if (m.kind === 'overlap') {
@@ -115,12 +115,20 @@ function pairDefects(loop: Loop, first: number, second: number, limits: Validate
     .map((c) => ({ kind: crossesAt(loop, first, second, c) ? 'crossing' : 'touching', first, second, at: c.point }));
 }
 
-/** Joints at which two neighbours are meant to meet; a loop of two pieces has two. */
-function sharedJoints(loop: Loop, first: number, second: number): Point[] {
+/** Joints at which two neighbours are meant to meet; a loop of two pieces has two. Pieces too short to matter are passed over. */
+function sharedJoints(loop: Loop, first: number, second: number, limits: ValidateLimits): Point[] {
   const joints: Point[] = [];
-  if (second === first + 1) joints.push(loop[first]!.b, loop[second]!.a);
-  if (first === 0 && second === loop.length - 1) joints.push(loop[second]!.b, loop[first]!.a);
+  if (nextLong(loop, first, limits) === second) joints.push(loop[first]!.b, loop[second]!.a);
+  if (nextLong(loop, second, limits) === first) joints.push(loop[second]!.b, loop[first]!.a);
   return joints;
+}
+
+function nextLong(loop: Loop, index: number, limits: ValidateLimits): number {
+  for (let step = 1; step < loop.length; step++) {
+    const next = (index + step) % loop.length;
+    if (segmentLength(loop[next]!) >= limits.shortest) return next;
+  }
+  return index;
 }
 
 /** Whether the loop passes through itself at a common point: the two ways out of one branch lie on different sides of the other. */

@@ -14,7 +14,7 @@ export function law<T>(arbitrary: fc.Arbitrary<T>, holds: (value: T) => void, fu
       seen++;
       holds(value);
     }),
-    { seed: SEED, numRuns: runs(full) },
+    { seed: SEED, numRuns: runs(full), endOnFailure: true },
   );
   if (seen === 0) throw new Error('the law was never tried');
 }

@@ -14,7 +14,7 @@ import {
   segmentLength,
   subSegment,
 } from '../../src/geometry/measure/segment.ts';
-import { placePoint, placeSegment } from '../../src/geometry/measure/transform.ts';
+import { placeSegment, unplacePoint } from '../../src/geometry/measure/transform.ts';
 import { type Meet, meet, meetCarriers, meetPoints } from '../../src/geometry/meet.ts';
 import type { Point, Segment } from '../../src/geometry/types.ts';
 import { law, p, points, segments } from './helpers.ts';
@@ -173,6 +173,19 @@ describe('arc and arc', () => {
   });
 });
 
+/** Two places are one contact when they coincide, or when both segments stay together (within the tolerance) half-way between. */
+function sameContact(s: Segment, t: Segment, q: Point, r: Point): boolean {
+  const middle = p((q.x + r.x) / 2, (q.y + r.y) / 2);
+  return dist(q, r) < 1e-6 || Math.max(nearestOn(s, middle).distance, nearestOn(t, middle).distance) < 1.1e-7;
+}
+
+/** Circles that part by micrometres run together over millimetres: where contacts merge is a matter of the last digit. */
+function nearlyOneCircle(s: Segment, t: Segment): boolean {
+  if (s.kind === 'line' || t.kind === 'line') return false;
+  const apart = dist(s.centre, t.centre);
+  return apart > 1e-12 && apart + Math.abs(s.radius - t.radius) < 1e-3;
+}
+
 describe('laws of meeting', () => {
   const kinds = new Map<string, number>();
 
@@ -213,17 +226,17 @@ describe('laws of meeting', () => {
       fc.tuple(segments, segments),
       ([s, t]) => {
         // Pieces of the size of the tolerance itself are all overlap or all end, as one likes.
-      fc.pre(segmentLength(s) > 1e-4 && segmentLength(t) > 1e-4);
-      const m = meet(s, t);
-        const others: [Meet, (q: Point) => Point][] = [
-          [meet(t, s), (q) => q],
-          [meet(reverseSegment(s), t), (q) => q],
-          [meet(placeSegment(place, s), placeSegment(place, t)), (q) => placePoint(place, q)],
+        fc.pre(segmentLength(s) > 1e-4 && segmentLength(t) > 1e-4 && !nearlyOneCircle(s, t));
+        const m = meet(s, t);
+        const others: [Meet, (r: Point) => Point][] = [
+          [meet(t, s), (r) => r],
+          [meet(reverseSegment(s), t), (r) => r],
+          [meet(placeSegment(place, s), placeSegment(place, t)), (r) => unplacePoint(place, r)],
         ];
-        for (const [other, move] of others) {
+        for (const [other, back] of others) {
           expect(other.kind).toBe(m.kind);
           const there = at(other);
-          for (const q of at(m)) expect(Math.min(...there.map((r) => dist(r, move(q))))).toBeLessThan(1e-6);
+          for (const q of at(m)) expect(there.some((r) => sameContact(s, t, q, back(r)))).toBe(true);
         }
       },
       10000,

@@ -1,8 +1,8 @@
 import { orient2d } from 'robust-predicates';
 import type { Mm } from '../../base/units.ts';
 import type { Arc, Line, Point, Segment } from '../types.ts';
-import { angleOf, cross, dot, len, lerp, rot90, step, sub } from './point.ts';
-import { fractionOfAngle } from './sweep.ts';
+import { cross, dot, len, lerp, rot90, step, sub } from './point.ts';
+import { fractionToward } from './sweep.ts';
 
 /** A common point of two segments, with its fraction along each. */
 export interface Crossing {
@@ -42,7 +42,7 @@ function lineArc(l: Line, arc: Arc): Crossing[] {
   return lineCircle(l.a, d, arc.centre, arc.radius).flatMap((t) => {
     if (t < 0 || t > 1) return [];
     const point = lerp(l.a, l.b, t);
-    const u = fractionOfAngle(arc, angleOf(sub(point, arc.centre)));
+    const u = fractionToward(arc, point);
     return u === undefined ? [] : [{ point, t, u }];
   });
 }
@@ -64,8 +64,8 @@ export function lineCircle(a: Point, d: Point, centre: Point, radius: Mm): numbe
 
 function arcArc(p: Arc, q: Arc): Crossing[] {
   return circleCircle(p.centre, p.radius, q.centre, q.radius).flatMap((point) => {
-    const t = fractionOfAngle(p, angleOf(sub(point, p.centre)));
-    const u = fractionOfAngle(q, angleOf(sub(point, q.centre)));
+    const t = fractionToward(p, point);
+    const u = fractionToward(q, point);
     return t === undefined || u === undefined ? [] : [{ point, t, u }];
   });
 }

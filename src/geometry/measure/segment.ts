@@ -2,7 +2,7 @@ import { SAME_POINT } from '../../base/tolerance.ts';
 import type { Mm, Rad } from '../../base/units.ts';
 import type { Arc, Box, Line, Point, Segment } from '../types.ts';
 import { add, angleOf, cross, dist, fromAngle, len, lerp, pt, rot90, rotate, scale, step, sub, unit } from './point.ts';
-import { angleIsSwept, FLAT_SWEEP, fractionOfAngle, startAngle } from './sweep.ts';
+import { angleIsSwept, FLAT_SWEEP, flatTangent, fractionToward, outwardOf, startAngle } from './sweep.ts';
 
 /** Segments are addressed by t in 0..1, proportional to length from `a` to `b`; t outside is clamped. */
 
@@ -156,7 +156,7 @@ function nearestOnArc(s: Arc, p: Point): Nearest {
   const fromCentre = sub(p, s.centre);
   const l = len(fromCentre);
   if (l === 0) return { point: s.a, t: 0, distance: s.radius };
-  const t = fractionOfAngle(s, angleOf(fromCentre));
+  const t = fractionToward(s, p);
   if (t !== undefined) {
     const beyond = beyondCircle(s, p, l);
     return { point: step(p, fromCentre, -beyond / l), t, distance: Math.abs(beyond) };
@@ -173,8 +173,7 @@ function nearestOnArc(s: Arc, p: Point): Nearest {
 function beyondCircle(s: Arc, p: Point, l: Mm): Mm {
   if (Math.abs(s.sweep) >= FLAT_SWEEP) return l - s.radius;
   const q = sub(p, s.a);
-  const tangent = directionAt(s, 0);
-  const outward = cross(q, tangent) * Math.sign(s.sweep);
+  const outward = outwardOf(s, q, flatTangent(s));
   return (q.x * q.x + q.y * q.y + 2 * s.radius * outward) / (l + s.radius);
 }
 
