@@ -11,6 +11,7 @@ export interface Desk {
   readonly units: UnitName;
   readonly problems: Problem[];
   readonly defaults: string[];
+  readonly place: (path: KeyPath) => Place;
   readonly fault: Tell;
   readonly caution: Tell;
   /** A default taken, as a sentence. */
@@ -36,6 +37,7 @@ export function desk(
     units,
     problems,
     defaults,
+    place: from.place,
     fault: (code, path, found, wanted, remedy, at) => {
       problems.push(fault(code, found, wanted, remedy, place(path, at)));
     },

@@ -1,8 +1,11 @@
 /** How an outline out of a drawing reaches the job: the file through `read`, the loops through the drawing reader. */
-import { bad, fault, type Outcome, type Problem } from '../base/problem.ts';
+import { bad, fault, good, type Outcome, type Problem } from '../base/problem.ts';
 import type { Loop } from '../geometry/types.ts';
 import type { UnitName } from './desk.ts';
 import { decode } from './drawing/decode.ts';
+import type { DrawingFormat } from './drawing/drawing.ts';
+import { pickOutline } from './drawing/pick.ts';
+import { readDrawing } from './drawing/read.ts';
 import { acceptText } from './jsonc.ts';
 
 /**
@@ -11,27 +14,25 @@ import { acceptText } from './jsonc.ts';
  */
 export type ReadFile = (name: string) => Outcome<string | Uint8Array>;
 
-/** The outer loop of a drawing with its inner loops; millimetres. */
+/** The outer loop of a drawing with the loops directly inside it; millimetres. */
 export interface PickedLoops {
   readonly outer: Loop;
   readonly inner: readonly Loop[];
 }
 
-export type DrawingLoops = (format: 'dxf' | 'svg', name: string, pick: string | undefined) => Outcome<PickedLoops>;
+/** `pick`: layer of a DXF, id in an SVG. */
+export type DrawingLoops = (format: DrawingFormat, name: string, pick: string | undefined) => Outcome<PickedLoops>;
 
-export function drawingLoops(read: ReadFile, _units: UnitName): DrawingLoops {
-  return (_format, name) => {
+export function drawingLoops(read: ReadFile, units: UnitName): DrawingLoops {
+  return (format, name, pick) => {
     const content = read(name);
     if (!content.ok) return content;
-    return bad(
-      fault(
-        'drawing',
-        `${name} cannot be read yet`,
-        'bosses, vertices, a circle or a slot',
-        'give the outline in the job',
-        {},
-      ),
-    );
+    const wanted = pick === undefined ? {} : format === 'dxf' ? { layer: pick } : { id: pick };
+    // A frozen layer is read only when it is asked for by name, so the name goes to the reader as well.
+    const drawing = readDrawing(content.value, { format, units, file: name, ...wanted });
+    if (!drawing.ok) return drawing;
+    const picked = pickOutline(drawing.value, wanted);
+    return picked.ok ? good({ outer: picked.value.outer, inner: picked.value.inner }, picked.problems) : picked;
   };
 }
 

@@ -56,16 +56,18 @@ function sound(made: Outcome<Loop>, source: OutlineSource, path: KeyPath, desk: 
   return { loop: made.value, source, inner: [] };
 }
 
-/** Problems of geometry and drawings carry a path counted from the shape, or a place in the drawing, which is kept. */
+/**
+ * Problems of shapes carry a path counted from the shape; those of drawings a place in the drawing, which is kept, or none.
+ * Severity is kept: what a drawing merely remarks must not stop a job.
+ */
 function moveProblems(problems: readonly Problem[], path: KeyPath, desk: Desk): void {
   for (const p of problems) {
     if (p.place.file !== undefined) {
       desk.problems.push(p);
       continue;
     }
-    const tell = p.severity === 'fault' ? desk.fault : desk.caution;
-    const at = p.place.at === undefined ? undefined : { x: p.place.at[0], y: p.place.at[1] };
-    tell(p.code, [...path, ...stepsOf(p.place.path ?? '')], p.found, p.wanted, p.remedy, at);
+    const here = desk.place([...path, ...stepsOf(p.place.path ?? '')]);
+    desk.problems.push({ ...p, place: p.place.at === undefined ? here : { ...here, at: p.place.at } });
   }
 }
 

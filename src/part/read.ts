@@ -35,6 +35,7 @@ export function readJob(text: string, file: string, { read }: ReadJobOptions): O
 }
 
 function normalise(raw: RawJob, file: string, at: Desk, read: ReadFile): Outcome<Job> {
+  if (raw.units === undefined) at.assume('Lengths are in millimetres.');
   const material = materialOf(raw.material, ['material'], at);
   const part = readPart(raw.part, at, drawingLoops(read, at.units));
   const name = raw.name ?? nameFrom(file);
@@ -110,6 +111,7 @@ const USUAL_ALLOWANCE = 0.2;
 function finishOf(raw: RawJob, at: Desk): Finish {
   const given = raw.finish;
   if (given?.allowance === undefined) at.assume(`Roughing leaves ${at.say(USUAL_ALLOWANCE)} on the edge.`);
+  if (given?.direction === undefined) at.assume("The way round the part is chosen by the machine's backlash.");
   return {
     allowance: given?.allowance ?? USUAL_ALLOWANCE,
     springPass: given?.springPass ?? false,

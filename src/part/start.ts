@@ -96,8 +96,8 @@ export function newJob(a: StartAnswers): string {
     `    "outline": { "bosses": ${bosses} },`,
     '    // Each hole is one of drill, ream, tap, clear, bore; "depth" makes it blind.',
     `    "holes": [${holes.map((h) => `\n      ${h}`).join(',')}${holes.length > 0 ? '\n    ' : ''}],`,
-    '    // Leg of the chamfer on the top edges; 0 for none.',
-    `    "chamfer": ${a.units === 'mm' ? '0.2' : '0.008'}`,
+    `    // Leg of the chamfer on the top edges; ${a.units === 'mm' ? '0.2 mm' : '0.008 in'} breaks an edge, 0 leaves it sharp.`,
+    '    "chamfer": 0',
     '  },',
     ...copiesLines(a),
     '  // How the part is held while it is cut: "auto", or { "by": "tabs" | "floor" | "screws" | "glue" | "stub", ... }.',
@@ -137,52 +137,83 @@ function screwFor(a: StartAnswers): { readonly name: string } | undefined {
   return METRIC_THREADS.findLast((t) => t.family === 'metric coarse' && t.major <= least);
 }
 
+/** Thinnest wall and thinnest plate to begin a job with (mm): a little over the least that the reading of a job takes. */
+const LEAST_WALL = 0.3;
+const LEAST_PLATE = 0.3;
+/** Longest part and widest fit (mm): a little under what the reading of a job, and ISO 286 tables, take. */
+const LONGEST_PART = 390;
+const WIDEST_BORE = 50;
+
 function clashesOf(a: StartAnswers): Problem[] {
-  const clash = (path: StartKey, found: string, wanted: string, remedy: string): Problem =>
-    fault('start-answers', found, wanted, remedy, { path });
+  const scale = a.units === 'inch' ? MM_PER_INCH : 1;
   const problems: Problem[] = [];
-  for (const [key, bore, radius] of [
+  const unless = (sound: boolean, path: StartKey, found: string, wanted: string, remedy: string): void => {
+    if (!sound) problems.push(fault('start-answers', found, wanted, remedy, { path }));
+  };
+  const ends = [
     ['bore', a.bore, a.radius],
     ['endBore', a.endBore, a.endRadius],
-  ] as const) {
+  ] as const;
+  for (const [key, bore, radius] of ends) {
     // The reamer's limits make the hole a little larger, so a little is kept in hand over the least wall of a tenth.
-    if (bore > 1.6 * radius)
-      problems.push(
-        clash(
-          key,
-          `a bore of ${bore} in an end of radius ${radius}`,
-          'a bore of at most 1.6 radii, so that a wall is left',
-          'give a smaller bore',
-        ),
-      );
+    const walled = bore === 0 || (bore <= 1.6 * radius && (radius - bore / 2) * scale >= LEAST_WALL);
+    unless(
+      walled,
+      key,
+      `a bore of ${bore} in an end of radius ${radius}`,
+      'at most 1.6 radii, with 0.3 mm of wall',
+      'give a smaller bore',
+    );
+    unless(bore * scale <= WIDEST_BORE, key, `a bore of ${bore}`, 'at most 50 mm', 'give a smaller bore');
   }
-  const apart = a.length - Math.abs(a.radius - a.endRadius);
-  if (apart <= 0)
-    problems.push(
-      clash(
-        'length',
-        `one end lies inside the other at ${a.length} between centres`,
-        'a length over the difference of the radii',
-        'give a greater length',
-      ),
-    );
-  if (a.length <= 0.6 * (a.bore + a.endBore))
-    problems.push(
-      clash('length', 'the two bores meet', 'a wall between them', 'give a greater length or smaller bores'),
-    );
-  if (a.hold === 'screws' && screwFor(a) === undefined)
-    problems.push(clash('hold', 'no screw goes through the bores', 'a bore of 1 mm or more', 'hold it another way'));
+  const apart = (a.length - Math.abs(a.radius - a.endRadius)) * scale;
+  unless(
+    apart > 0.001,
+    'length',
+    `one end lies inside the other at ${a.length} between centres`,
+    'a length over the difference of the radii',
+    'give a greater length',
+  );
+  const wall = a.length - (a.bore + a.endBore) / 2;
+  const sturdy = wall * scale >= LEAST_WALL && wall >= 0.11 * Math.max(a.bore, a.endBore);
+  unless(
+    a.bore === 0 || a.endBore === 0 || sturdy,
+    'length',
+    'the two bores meet',
+    'a wall between them',
+    'give a greater length or smaller bores',
+  );
+  unless(
+    (a.length + a.radius + a.endRadius) * scale <= LONGEST_PART,
+    'length',
+    'the part is longer than 390 mm',
+    'a small part',
+    'check the units',
+  );
+  unless(
+    a.thickness * scale >= LEAST_PLATE,
+    'thickness',
+    `a plate of ${a.thickness}`,
+    'at least 0.3 mm',
+    'give a greater thickness',
+  );
+  unless(
+    a.hold !== 'screws' || screwFor(a) !== undefined,
+    'hold',
+    'no screw goes through the bores',
+    'a bore of 1 mm or more',
+    'hold it another way',
+  );
   const material = findMaterial(a.material);
-  if (a.hold === 'glue' && material.kind === 'found' && !material.value.glueing.glueable) {
-    problems.push(
-      clash(
-        'hold',
-        `${a.material} is not held by glue: ${material.value.glueing.reason}`,
-        'another way of holding',
-        'choose tabs, floor or screws',
-      ),
-    );
-  }
+  const refused = a.hold === 'glue' && material.kind === 'found' && !material.value.glueing.glueable;
+  const why = material.kind === 'found' ? material.value.glueing.reason : '';
+  unless(
+    !refused,
+    'hold',
+    `${a.material} is not held by glue: ${why}`,
+    'another way of holding',
+    'choose tabs, floor or screws',
+  );
   return problems;
 }
 

@@ -150,6 +150,11 @@ describe('where holes lie', () => {
     expect(problem.place.at).toBeDefined();
   });
 
+  it('a thread of little engagement is a caution, and has no limits of the standard', () => {
+    expect(theCautions(plate({ tap: 'M6', engagement: 0.4 }))).toEqual(['thread-shallow']);
+    expect(made({ tap: 'M6', engagement: 0.4 }).limits).toBeNull();
+  });
+
   it('a wall below a quarter of the hole is a caution', () => {
     const job = leverWith((j) => (j.part.holes[0] = { at: [0, 0], ream: 9 }));
     expect(theCautions(job)).toEqual(['wall-thin']);

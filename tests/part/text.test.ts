@@ -52,6 +52,10 @@ describe('text', () => {
     expect(theFault(text)).toMatchObject({ code: 'wrong-type' });
   });
 
+  it('refuses a file over 5 million characters unread', () => {
+    expect(theFault(`${JSON.stringify(lever())}${' '.repeat(5_000_000)}`).code).toBe('file-too-large');
+  });
+
   it('answers rubbish quickly', () => {
     const started = performance.now();
     const heaps = [
