@@ -18,7 +18,7 @@ export interface Gap {
   readonly to: number;
 }
 
-interface Cut {
+export interface Cut {
   readonly path: Segment;
   readonly radius: Mm;
 }

@@ -6,10 +6,10 @@ import type { Mm } from '../base/units.ts';
 import { rot90, step } from '../geometry/measure/point.ts';
 import { directionAt, line, nearestOn, pointAt, segmentBox, segmentLength } from '../geometry/measure/segment.ts';
 import type { Point } from '../geometry/types.ts';
-import { Coverage, type Gap } from './coverage.ts';
+import { Coverage, type Cut, type Gap } from './coverage.ts';
 import type { Findings } from './findings.ts';
-import { pathBelow, type Stroke } from './stroke.ts';
-import { lackInside, lackOutside } from './wanted/clear.ts';
+import type { Stroke } from './stroke.ts';
+import { lackInside, lackOutside, near } from './wanted/clear.ts';
 import type { Edge } from './wanted/edge.ts';
 
 export interface Wall {
@@ -22,10 +22,10 @@ export interface Wall {
   readonly side: 'outside' | 'inside';
   /** Height of the wall's foot. */
   readonly foot: Mm;
-  /** How much short of the foot a cut may end. */
-  readonly short: Mm;
   /** Thickest stock that may be left on it. */
   readonly slack: Mm;
+  /** Where and how wide a stroke cuts at the wall; the usual: its full radius, at the foot or below. */
+  reach(s: Stroke): Cut | undefined;
   /** Left on purpose there: a tab, a stub. */
   spared(p: Point): boolean;
 }
@@ -40,13 +40,13 @@ export function checkWall(wall: Wall, strokes: readonly Stroke[], complete: bool
   let last: Stroke | undefined;
   for (const s of strokes) {
     if (s.rapid) continue;
-    const { shape } = s.tool;
-    const path = pathBelow(s, wall.foot + wall.short - shape.fullAt);
-    if (path === undefined) continue;
+    if (!near(wall.edge.box, s.box, s.tool.shape.radius + wall.slack)) continue;
+    const cut = wall.reach(s);
+    if (cut === undefined) continue;
     const before = cover.cuts.length;
-    cover.add(path, s.box, shape.radius, wall.slack);
+    cover.add(cut.path, s.box, cut.radius, wall.slack);
     if (cover.cuts.length === before) continue;
-    smallest = Math.min(smallest, shape.radius);
+    smallest = Math.min(smallest, cut.radius);
     last = s;
   }
   if (last === undefined) {

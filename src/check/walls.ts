@@ -5,9 +5,12 @@ import { dist } from '../geometry/measure/point.ts';
 import { circle } from '../geometry/measure/segment.ts';
 import type { Point } from '../geometry/types.ts';
 import type { Job } from '../part/part.ts';
+import type { Cut } from './coverage.ts';
+import { needOutside } from './gouge.ts';
 import type { Head } from './head.ts';
 import { LIMITS, ROUNDING } from './limits.ts';
 import type { Wall } from './reached.ts';
+import { isVertical, pathBelow, type Stroke } from './stroke.ts';
 import { withBoxes } from './wanted/edge.ts';
 import type { HoleSpace } from './wanted/opening.ts';
 import type { Wanted, WantedPart, WantedPocket } from './wanted/wanted.ts';
@@ -29,11 +32,12 @@ export function wallsOf(job: Job, wanted: Wanted, head: Head | null): Wall[] {
       edge: part.edge,
       side: 'outside',
       foot,
-      short: ROUNDING,
       slack: LIMITS.uncut,
+      reach: downTo(foot + ROUNDING),
       spared,
     };
-    return [edge, ...part.pockets.flatMap(pocketWalls), ...part.holes.map(holeWall)];
+    const chamfers = wanted.chamfer > 0 ? chamferWalls(part, wanted, spared) : [];
+    return [edge, ...part.pockets.flatMap(pocketWalls), ...part.holes.flatMap(holeWalls), ...chamfers];
   });
 }
 
@@ -43,8 +47,7 @@ function sparedOn(part: WantedPart, head: Head | null, job: Job): (p: Point) => 
   const widest = Math.max(0, ...job.cutters.map((c) => c.diameter));
   const stub = head?.hold?.stub;
   const left = (head?.tabs ?? []).filter((t) => t.part === part.index).map((t) => ({ at: t.at, length: t.footprint }));
-  if (stub !== undefined && nearestPart(head, stub.at, part))
-    left.push({ at: stub.at, length: stub.width + widest + 1 });
+  if (stub !== undefined && standsOn(stub.at, part)) left.push({ at: stub.at, length: stub.width + widest + 1 });
   const spans = left.map((t) => ({
     middle: positionOf(part.loop, t.at)?.s ?? 0,
     half: t.length / 2 + FOOTPRINT_SLACK,
@@ -62,7 +65,7 @@ function sparedOn(part: WantedPart, head: Head | null, job: Job): (p: Point) => 
 /** Rounding of the head's figures and the few hundredths a lift point moves along a curved edge. */
 const FOOTPRINT_SLACK: Mm = 0.05;
 
-function nearestPart(_head: Head | null, at: Point, part: WantedPart): boolean {
+function standsOn(at: Point, part: WantedPart): boolean {
   const p = positionOf(part.loop, at);
   return p !== undefined && p.distance < 0.01;
 }
@@ -72,8 +75,8 @@ function pocketWalls(p: WantedPocket): Wall[] {
     code: 'pocket-uncut',
     part: p.part,
     foot: p.bottom,
-    short: p.through ? ROUNDING : LIMITS.depth,
     slack: LIMITS.uncut,
+    reach: downTo(p.bottom + (p.through ? ROUNDING : LIMITS.depth)),
     spared: () => false,
   };
   const name = `the wall of pocket ${p.pocket.index + 1}`;
@@ -85,20 +88,84 @@ function pocketWalls(p: WantedPocket): Wall[] {
   ];
 }
 
-export function holeWall(space: HoleSpace): Wall {
-  const { hole, at } = space;
+/** Walls of a hole: the bore itself, and what its head sits in. */
+function holeWalls(space: HoleSpace): Wall[] {
+  const { hole } = space;
   const radius = hole.diameter / 2;
   // A fit or a thread allows the wall to stand as far in as its lower limit.
   const least = hole.limits === null ? radius : Math.min(radius, hole.limits.least / 2);
+  const walls = [
+    {
+      ...roundWall(space, radius, `hole ${hole.index + 1}`, space.bottom),
+      slack: Math.max(LIMITS.boreRadius, radius - least + 1e-4),
+      reach: downTo(space.bottom + (space.through ? ROUNDING : LIMITS.depth)),
+    },
+  ];
+  if (hole.counterbore !== null) {
+    const { diameter, depth } = hole.counterbore;
+    const name = `the counterbore of hole ${hole.index + 1}`;
+    walls.push({ ...roundWall(space, diameter / 2, name, -depth), reach: downTo(-depth + LIMITS.depth) });
+  }
+  if (hole.countersink !== null) {
+    const name = `the countersink of hole ${hole.index + 1}`;
+    walls.push({ ...roundWall(space, hole.countersink.diameter / 2, name, 0), reach: atTheTop });
+  }
+  return walls;
+}
+
+function roundWall(space: HoleSpace, radius: Mm, name: string, foot: Mm): Wall {
+  const { at } = space;
   return {
-    name: `hole ${hole.index + 1}`,
+    name,
     code: 'hole-uncut',
     part: space.part,
     edge: withBoxes([circle(at, radius)], (p) => dist(p, at) < radius),
     side: 'inside',
-    foot: space.bottom,
-    short: space.through ? ROUNDING : LIMITS.depth,
-    slack: Math.max(LIMITS.boreRadius, radius - least + 1e-4),
+    foot,
+    slack: LIMITS.uncut,
+    reach: downTo(foot),
     spared: () => false,
   };
+}
+
+/** The whole radius, where the full diameter comes down to a height. */
+function downTo(height: Mm): Wall['reach'] {
+  return (s) => {
+    const path = pathBelow(s, height - s.tool.shape.fullAt);
+    return path === undefined ? undefined : { path, radius: s.tool.shape.radius };
+  };
+}
+
+/** The radius with which a cone cuts the top face. */
+function atTheTop(s: Stroke): Cut | undefined {
+  return levelCut(s, (z) => s.tool.shape.at(-z));
+}
+
+/** The chamfer's lower edge is the edge itself, `chamfer` down; a cone cuts it where it would touch there and nowhere too deep. */
+function chamferWalls(part: WantedPart, wanted: Wanted, spared: (p: Point) => boolean): Wall[] {
+  const { chamfer } = wanted;
+  const reach = (s: Stroke) =>
+    s.tool.shape.pointed ? levelCut(s, (z) => needOutside(s.tool.shape, z, chamfer, chamfer)) : undefined;
+  const base = { code: 'chamfer-uncut', part: part.index, foot: -chamfer, slack: LIMITS.uncut, reach, spared };
+  const holes = part.holes.filter((h) => h.hole.countersink === null && h.hole.counterbore === null);
+  return [
+    { ...base, name: 'the chamfer of the edge', edge: part.edge, side: 'outside' },
+    ...holes.map((h): Wall => {
+      const name = `the chamfer of hole ${h.hole.index + 1}`;
+      return {
+        ...roundWall(h, h.hole.diameter / 2, name, -chamfer),
+        ...base,
+        name,
+        spared: () => false,
+        side: 'inside',
+      };
+    }),
+  ];
+}
+
+/** A cut whose radius depends on height, of a level stroke or at the bottom of one straight down. */
+function levelCut(s: Stroke, radiusAt: (z: Mm) => Mm): Cut | undefined {
+  if (s.low >= 0 || (s.za !== s.zb && !isVertical(s))) return undefined;
+  const radius = radiusAt(s.low);
+  return radius > 0 ? { path: s.path, radius } : undefined;
 }

@@ -114,7 +114,7 @@ export function leverJob(change: Partial<Job> = {}, part: Partial<Job['part']> =
       tapping: 'hand',
     },
     cutters: [
-      cutter(1, 'end mill', 3, { shank: 3 }),
+      cutter(1, 'end mill', 3, { shank: 3, centreCutting: true }),
       cutter(2, 'drill', 5, { fluteLength: 40, stickOut: 60, shank: 5 }),
       cutter(3, 'spot drill', 6, { fluteLength: 15 }),
       cutter(4, 'end mill', 2, { shank: 3 }),

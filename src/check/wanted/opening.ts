@@ -34,7 +34,8 @@ function roomBelow(hole: Hole): Mm {
 }
 
 export function holeSpace(hole: Hole, part: number, at: Point, thickness: Mm, chamfer: Mm): HoleSpace {
-  const radius = hole.diameter / 2;
+  // A fit or a thread may allow more than the size aimed at.
+  const radius = Math.max(hole.diameter, hole.limits?.most ?? 0) / 2;
   const through = hole.depth === null;
   const bottom = through ? -thickness : -hole.depth;
   const deepest = through ? -thickness : bottom - roomBelow(hole);

@@ -1,0 +1,46 @@
+/** Strokes that cut with the end of the cutter: straight down and steep ramps need one that cuts at its centre. */
+import { toDeg } from '../base/units.ts';
+import { segmentLength } from '../geometry/measure/segment.ts';
+import type { CutterKind } from '../part/part.ts';
+import type { Findings } from './findings.ts';
+import type { Removal } from './removal.ts';
+import { isVertical, type Stroke } from './stroke.ts';
+
+/** Cutters made for going straight down. */
+const DOWN: readonly CutterKind[] = [
+  'drill',
+  'spot drill',
+  'centre drill',
+  'reamer',
+  'countersink',
+  'counterbore',
+  'tap',
+  'chamfer cutter',
+  'slot drill',
+];
+
+/** Share of the whole disc that a plunge may take beside stock already gone: the outer teeth cut there, the centre does not. */
+const RIM_SHARE = 0.3;
+/** No end mill without a cutting centre goes down a ramp as steep as this; makers allow 2-5 degrees (carbide-tooling page). */
+const STEEPEST_DEG = 15;
+
+export function checkPlunges(strokes: readonly Stroke[], removal: Removal, out: Findings): void {
+  for (const [i, s] of strokes.entries()) {
+    const c = s.tool.cutter;
+    if (s.rapid || s.zb >= s.za || c.centreCutting || DOWN.includes(c.kind) || !(removal.volumes[i]! > 0)) continue;
+    const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.zb] as const };
+    if (isVertical(s)) {
+      const disc = Math.PI * s.tool.shape.radius ** 2 * Math.max(1e-9, removal.touched[i]! - s.zb);
+      if (removal.volumes[i]! > RIM_SHARE * disc) {
+        const found = `cutter ${c.number}, which does not cut at its centre, goes straight down into stock`;
+        out.fault('plunge', found, 'a ramp, a helix or a cutter that cuts at its centre', 'enter on a ramp', spot);
+      }
+      continue;
+    }
+    const angle = toDeg(Math.atan2(s.za - s.zb, segmentLength(s.path)));
+    if (angle > STEEPEST_DEG) {
+      const found = `cutter ${c.number}, which does not cut at its centre, goes down a ramp of ${angle.toFixed(1)} degrees`;
+      out.fault('ramp-steep', found, `at most ${STEEPEST_DEG} degrees`, 'take a longer ramp', spot);
+    }
+  }
+}
