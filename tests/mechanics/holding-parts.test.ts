@@ -1,0 +1,202 @@
+/** Floor, glue, screws, stub. [F] = value read in the named text; [M] formula from memory; [D] = derived check. */
+import { describe, expect, it } from 'vitest';
+import { beamMovement, rectangle } from '../../src/mechanics/beam.ts';
+import { floorCapacity, floorStiffness, floorStress, SHEAR_YIELD } from '../../src/mechanics/floor.ts';
+import { bondMargin, bondStiffness, CYANOACRYLATE, characteristic, edgePeel } from '../../src/mechanics/glue.ts';
+import { cholesky, solve } from '../../src/mechanics/matrix.ts';
+import {
+  coneStiffness,
+  HAND_SHARE,
+  neededClamp,
+  type PropertyClass,
+  preload,
+  proofLoad,
+  screwStiffness,
+  slipMargin,
+  stressArea,
+  threadPullOut,
+  tighteningTorque,
+  toeForce,
+} from '../../src/mechanics/screw.ts';
+import { lineSprings } from '../../src/mechanics/spread.ts';
+import { stubShape, stubSupport } from '../../src/mechanics/stub.ts';
+import { holdBody, loadAt, motionUnder, movementAt } from '../../src/mechanics/supports.ts';
+import { tabFlexibility } from '../../src/mechanics/tab.ts';
+
+const steel = { modulus: 210_000, poisson: 0.3 };
+
+describe('thin floor', () => {
+  it('[D] 0.2 mm: S275 31.7, 6082-T6 29.4, brass 15.0 N/mm in shear; lift 0.61 N/mm over 6 mm (6.4)', () => {
+    for (const [rp, along] of [
+      [275, 31.7],
+      [255, 29.4],
+      [130, 15],
+    ] as const)
+      expect(floorCapacity({ thickness: 0.2, span: 6 }, rp).along).toBeCloseTo(along, 1);
+    expect(floorCapacity({ thickness: 0.2, span: 6 }, 275).up).toBeCloseTo(0.61, 2);
+  });
+
+  it('[D] at its capacity the stress is the yield stress, each way', () => {
+    const floor = { thickness: 0.3, span: 4 };
+    const most = floorCapacity(floor, 200);
+    expect(floorStress(floor, [0, 0, most.up])).toBeCloseTo(200, 9);
+    expect(floorStress(floor, [0, most.along, 0])).toBeCloseTo(200 * Math.sqrt(3) * SHEAR_YIELD, 9);
+    expect(floorStress(floor, [60, 0, 0])).toBeCloseTo(200, 9);
+  });
+
+  it('[D] upwards it is a guided strip; round a loop it holds a part in all six ways, softest upwards', () => {
+    const floor = { thickness: 0.2, span: 3 };
+    const k = floorStiffness(floor, steel);
+    const plate = { modulus: 210_000 / (1 - 0.09), poisson: 0.3 };
+    const strip = beamMovement('guided', 1, 3, rectangle(1, 0.2), plate);
+    expect(Math.abs(1 / k.up / (strip.bending + strip.shear * shearRatio(plate, steel)) - 1)).toBeLessThan(1e-9);
+    const body = holdBody(
+      lineSprings(
+        [
+          [0, 0, 0],
+          [30, 0, 0],
+          [30, 10, 0],
+          [0, 10, 0],
+          [0, 0, 0],
+        ],
+        k,
+        1,
+      ),
+    );
+    if (body.kind !== 'held') throw new Error('loose');
+    expect(body.stiffness[14]).toBeCloseTo(80 * k.up, 6);
+    expect(body.stiffness[14]!).toBeLessThan(body.stiffness[0]!);
+  });
+});
+
+/** The strip's shear uses the true G, not that of the stiffened modulus. */
+function shearRatio(a: { modulus: number; poisson: number }, b: { modulus: number; poisson: number }): number {
+  return a.modulus / (1 + a.poisson) / (b.modulus / (1 + b.poisson));
+}
+
+describe('glue', () => {
+  it('[M] Hetenyi: short and stiff 4 q/L, long 2 q lambda, never below either limit by more than rounding', () => {
+    const metal = { modulus: 100_000, poisson: 0.33 };
+    const peel = (length: number) => edgePeel(3, 5000, { thickness: 4, length, metal });
+    const lambda = characteristic(5000, 4, metal);
+    expect(peel(0.5)).toBeCloseTo(24, 1);
+    expect(peel(500)).toBeCloseTo(6 * lambda, 9);
+    for (let l = 0.1; l < 80; l *= 1.2) expect(peel(l)).toBeGreaterThan(0.95 * Math.max(12 / l, 6 * lambda));
+  });
+
+  it('[D] the same by a beam of short pieces on springs (finite differences)', () => {
+    const metal = { modulus: 100_000, poisson: 0.33 },
+      t = 2,
+      length = 12,
+      k = 8000,
+      n = 240,
+      dx = length / n;
+    // Energy of a free beam on springs, nodes 0..n, load 1 at node 0.
+    const size = n + 1,
+      a = new Float64Array(size * size);
+    const ei = (metal.modulus * t ** 3) / 12;
+    for (let i = 0; i < size; i++) a[i * size + i]! += k * dx * (i === 0 || i === n ? 0.5 : 1);
+    for (let i = 1; i < n; i++) {
+      const c = [1, -2, 1];
+      for (let p = 0; p < 3; p++)
+        for (let q = 0; q < 3; q++) a[(i - 1 + p) * size + i - 1 + q]! += (ei / dx ** 3) * c[p]! * c[q]!;
+    }
+    const factor = cholesky(a, size);
+    if (factor.kind !== 'factor') throw new Error('singular');
+    const load = new Float64Array(size);
+    load[0] = 1;
+    const peak = k * solve(factor, load)[0]!;
+    expect(Math.abs(edgePeel(1, k, { thickness: t, length, metal }) / peak - 1)).toBeLessThan(0.02);
+  });
+
+  it('[D] stiffness grows with the wetted share and falls with the gap; margins add', () => {
+    const k = bondStiffness(CYANOACRYLATE);
+    expect(k.up).toBeCloseTo((0.6 * 1000) / 0.05, 9);
+    expect(k.out).toBeCloseTo(k.up / 2.7, 9);
+    expect(bondMargin(1, 0, { shear: 2, tension: 1 })).toBeCloseTo(2, 12);
+    expect(bondMargin(1, 0.5, { shear: 2, tension: 1 })).toBeCloseTo(1, 12);
+    expect(bondMargin(1, -5, { shear: 2, tension: 1 })).toBeCloseTo(2, 12);
+  });
+});
+
+describe('screws and clamps', () => {
+  it('T20 [F] EN ISO 898-1 proof loads; As M3 5.03, M6 20.1 mm2', () => {
+    expect(stressArea(3, 0.5)).toBeCloseTo(5.03, 2);
+    expect(stressArea(6, 1)).toBeCloseTo(20.1, 1);
+    const rows: readonly [number, number, PropertyClass, number][] = [
+      [3, 0.5, '8.8', 2920],
+      [4, 0.7, '8.8', 5100],
+      [5, 0.8, '8.8', 8230],
+      [6, 1, '8.8', 11_600],
+      [3, 0.5, '12.9', 4880],
+      [4, 0.7, '4.6', 1980],
+      [6, 1, '10.9', 16_700],
+    ];
+    for (const [d, p, grade, load] of rows) expect(Math.abs(proofLoad(d, p, grade) / load - 1)).toBeLessThan(0.007); // the table rounds: M6 8.8 is 11 670 by its own rule
+  });
+
+  it('[D] torque at 0.75 Fp, K 0.2: M2 0.36, M3 1.31, M4 3.06, M5 6.17, M6 10.4 N.m', () => {
+    const rows = [
+      [2, 0.4, 0.36],
+      [3, 0.5, 1.31],
+      [4, 0.7, 3.06],
+      [5, 0.8, 6.17],
+      [6, 1, 10.4],
+    ] as const;
+    for (const [d, p, nm] of rows) expect(Math.abs(tighteningTorque(d, p, '8.8') / 1000 / nm - 1)).toBeLessThan(0.01);
+  });
+
+  it('[D] the low case is what friction may count on: half the torque, the worst coefficient', () => {
+    const f = preload(HAND_SHARE * tighteningTorque(4, 0.7, '8.8'), 4);
+    expect(f.low).toBeCloseTo((0.5 * 0.75 * proofLoad(4, 0.7, '8.8') * 0.2) / 0.27, 6);
+    expect(f.high / f.low).toBeCloseTo(1.5, 9);
+    expect(slipMargin(1000, 0.1, 50, 0)).toBeCloseTo(2, 12);
+    const k = slipMargin(1000, 0.1, 50, 200);
+    expect(50 * k).toBeCloseTo(0.1 * (1000 - 200 * k), 9);
+    expect(slipMargin(1000, 0.1, 0, 0)).toBe(Number.POSITIVE_INFINITY);
+    expect(threadPullOut(4, 8, 180)).toBeCloseTo(9047.8, 0);
+  });
+
+  it('[F formula] Shigley eq. 8-22: the cones agree with the sum of slices of a hollow 30-degree cone', () => {
+    const d = 5,
+      l = 12,
+      e = 100_000,
+      n = 20_000;
+    let give = 0;
+    for (let i = 0; i < n; i++) {
+      const x = ((i + 0.5) / n) * (l / 2);
+      const outer = 1.5 * d + 2 * x * Math.tan(Math.PI / 6);
+      give += l / 2 / n / ((e * Math.PI * (outer ** 2 - d ** 2)) / 4);
+    }
+    expect(Math.abs(coneStiffness(d, l, e) * 2 * give - 1)).toBeLessThan(1e-3);
+    const k = screwStiffness(5, 0.8, 12, steel, { modulus: e, poisson: 0.33 });
+    expect(k.axial).toBeCloseTo(coneStiffness(d, l, e) + (210_000 * stressArea(5, 0.8)) / 12, 6);
+    expect(k.shear).toBeLessThan(k.axial / 2);
+  });
+
+  it('[D] toe clamp by moments about the heel; needed clamp force', () => {
+    expect(toeForce(900, 20, 40) * 60).toBeCloseTo(900 * 40, 9);
+    expect(neededClamp(100, 0.1, 2, 2)).toBeCloseTo(1000, 9);
+    expect(neededClamp(100, 0.1, 2, 1)).toBeCloseTo(2000, 9);
+  });
+});
+
+describe('stub', () => {
+  it('[D] a straight stub with stiff roots is a cantilever: F L^3/(3 E I) + F L/(kappa G A)', () => {
+    const stub = { width: 8, height: 4, length: 10, cutterRadius: 0 };
+    const f = tabFlexibility(stubShape(stub), steel, null);
+    expect(f[7]).toBeCloseTo(beamMovement('cantilever', 1, 10, rectangle(4, 8), steel).total, 12);
+    expect(f[14]).toBeCloseTo(beamMovement('cantilever', 1, 10, rectangle(8, 4), steel).total, 12);
+  });
+
+  it('[D] the part at its tip: farther out moves more, and more than with stiff roots', () => {
+    const stub = { width: 8, height: 4, length: 10, cutterRadius: 1.5 };
+    const body = holdBody([stubSupport(stub, [0, 0, -2], Math.PI, steel)]);
+    if (body.kind !== 'held') throw new Error('loose');
+    const move = (x: number) =>
+      movementAt(body.origin, motionUnder(body, loadAt(body.origin, [x, 0, -2], [0, 0, 1])), [x, 0, -2])[2];
+    expect(move(20)).toBeGreaterThan(move(10));
+    const rigid = tabFlexibility(stubShape(stub), steel, null);
+    expect(move(0)).toBeGreaterThan(rigid[14]!);
+  });
+});
