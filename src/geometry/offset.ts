@@ -64,7 +64,7 @@ function edgeAt(loops: readonly Loop[], d: Mm): Stitched {
   const isNear = nearTest(loops.flat(), Math.abs(d) - KEEP);
   return stitch(
     arrangement,
-    choose(arrangement, (middle) => !isNear(middle)),
+    choose(arrangement, d > 0 ? 'left' : 'right', (middle) => !isNear(middle)),
   );
 }
 
