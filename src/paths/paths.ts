@@ -1,13 +1,18 @@
 /** From plan and holding to the moves of every program. */
 import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
+import { line } from '../geometry/measure/segment.ts';
+import type { Region } from '../geometry/types.ts';
 import type { Holding } from '../hold/holding.ts';
 import type { Job } from '../part/part.ts';
 import type { Operation, Plan, SetupPlan } from '../plan/plan.ts';
+import { chamferEdges } from './chamfer.ts';
 import { Emitter } from './emitter.ts';
 import { headOf } from './head.ts';
 import { drillHoles } from './holes.ts';
 import { lower } from './lower.ts';
 import type { Move, Moves, PostAbilities, ProgramMoves } from './moves.ts';
+import { boreRegion, pocketRegion } from './openings.ts';
+import { clearPocket } from './pocket.ts';
 import { finish, lighten, rough } from './profile.ts';
 import { cutterOf, type Scene, sceneOf } from './scene.ts';
 import { changeLines, stopLines } from './stops.ts';
@@ -115,6 +120,14 @@ function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
     case 'counterbore':
     case 'screw holes':
       return drillHoles(em, scene, op);
+    case 'pocket':
+      return pocketParts(op).flatMap(([part, pocket]) => clearPocket(em, scene, op, pocketRegion(scene, part, pocket)));
+    case 'bore':
+      return boreHoles(op).flatMap(({ at, diameter }) => clearPocket(em, scene, op, boreRegion(at, diameter)));
+    case 'face':
+      return clearPocket(em, scene, op, faceRegion(op));
+    case 'chamfer':
+      return chamferEdges(em, scene, op);
     default:
       throw new Error(`no path for "${op.what}": a bug in the plan stage`);
   }
@@ -123,4 +136,23 @@ function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
 function partsOf(op: Operation): readonly number[] {
   if (op.target.kind !== 'outline') throw new Error(`${op.what} without an outline: a bug in the plan stage`);
   return op.target.parts;
+}
+
+function pocketParts(op: Operation): readonly (readonly [number, number])[] {
+  if (op.target.kind !== 'pocket') throw new Error(`${op.what} without a pocket: a bug in the plan stage`);
+  const { pocket } = op.target;
+  return op.target.parts.map((part) => [part, pocket] as const);
+}
+
+function boreHoles(op: Operation) {
+  if (op.target.kind !== 'bore') throw new Error(`${op.what} without holes: a bug in the plan stage`);
+  const { diameter } = op.target;
+  return op.target.holes.map((h) => ({ at: h.at, diameter }));
+}
+
+function faceRegion(op: Operation): Region {
+  if (op.target.kind !== 'stock') throw new Error(`${op.what} without a place: a bug in the plan stage`);
+  const { min, max } = op.target;
+  const corners = [min, { x: max.x, y: min.y }, max, { x: min.x, y: max.y }];
+  return { outer: corners.map((a, i) => line(a, corners[(i + 1) % 4]!)), holes: [] };
 }

@@ -46,13 +46,18 @@ function crossing(a: Slope, b: Slope, from: Mm, to: Mm): Mm | undefined {
   return from + ((to - from) * d0) / (d0 - d1);
 }
 
-/** Knots in the middle of a straight stretch say nothing. */
+/** Knots in the middle of a straight stretch say nothing. Judged against the last knot kept: two near twins must not drop each other. */
 function dropLevel(knots: readonly Knot[]): Slope {
-  return knots.filter((k, i) => {
-    const p = knots[i - 1];
+  const kept: Knot[] = [];
+  knots.forEach((k, i) => {
+    const p = kept[kept.length - 1];
     const n = knots[i + 1];
-    if (!p || !n) return true;
-    const straight = p.z + ((n.z - p.z) * (k.s - p.s)) / (n.s - p.s);
-    return !(Math.abs(straight - k.z) < 1e-9);
+    if (p && n && n.s > p.s) {
+      const straight = p.z + ((n.z - p.z) * (k.s - p.s)) / (n.s - p.s);
+      if (Math.abs(straight - k.z) < 1e-9) return;
+    }
+    if (p && k.s - p.s < 1e-9 && Math.abs(k.z - p.z) < 1e-9) return;
+    kept.push(k);
   });
+  return kept;
 }

@@ -1,12 +1,14 @@
 /** Single operations, before they are numbered. */
 import { short } from '../base/text.ts';
 import type { Mm } from '../base/units.ts';
+import { spindleSpeed } from '../mechanics/cutting.ts';
 import type { Cutter, Hole, Job } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
 import { CUTTER_RAMP_LIMIT, PLUNGE_FEED, RAMP_FEED } from '../trade/milling-rules.ts';
 import { chooseDrilling, chooseReaming } from './drilling.ts';
 import type { HoleStep } from './hole-plan.ts';
-import { chooseMilling, type MillingChoice } from './milling.ts';
+import { chooseMilling, type MillingChoice, withinMachine } from './milling.ts';
+import type { OpeningChoice } from './opening-plan.ts';
 import type { HoleTarget, Operation, Target } from './plan.ts';
 import type { ProfileChoice } from './profile-plan.ts';
 
@@ -116,6 +118,65 @@ export function lightenDraft(job: Job, material: Material, profile: ProfileChoic
   ];
 }
 
+/** A pocket or bore: rings outward at every depth, then the wall at full depth. */
+export function openingDraft(
+  job: Job,
+  material: Material,
+  choice: OpeningChoice,
+  what: 'pocket' | 'bore' | 'face',
+  title: string,
+  target: Target,
+  climb: boolean,
+): Draft {
+  const { cutter, bottom, allowance } = choice;
+  const depth = job.stock.above - bottom;
+  const rough = chooseMilling(job, material, cutter, { kind: 'roughing', ae: cutter.diameter, depth, climb });
+  const wall =
+    allowance > 0 ? chooseMilling(job, material, cutter, { kind: 'finishing', ae: allowance, depth, climb }) : null;
+  return {
+    operation: {
+      ...milled(job, material, cutter, rough),
+      what,
+      title: `${title} with ${cutter.kind} ${short(cutter.diameter)}`,
+      target,
+      depths: evenDepths(job.stock.above, bottom, rough.ap),
+      widthOfCut: choice.step,
+      allowance,
+      finishFeed: wall ? wall.feed : rough.feed,
+      reasons: [...choice.reasons, ...rough.reasons],
+    },
+    cautions: [...rough.cautions, ...(wall?.cautions ?? [])],
+  };
+}
+
+export function chamferDraft(job: Job, material: Material, cutter: Cutter, target: Target, reach: Mm): Draft {
+  const leg = job.part.chamfer;
+  // The cone cuts at a diameter of twice its height over the point; the widest place counts for speed.
+  const cutting = 2 * (reach + leg);
+  const speed = withinMachine(job, spindleSpeed(material.milling[cutter.material].speed, cutting));
+  const feed = Math.max(1, Math.min(job.machine.maxFeed, Math.floor(CHAMFER_TOOTH_FEED * cutter.flutes * speed)));
+  return {
+    operation: {
+      ...plain(job, cutter),
+      what: 'chamfer',
+      title: `chamfer the top edges ${short(leg)} with ${cutter.kind} ${short(cutter.diameter)}`,
+      speed,
+      feed,
+      plungeFeed: Math.max(1, Math.floor(feed / 2)),
+      rampFeed: Math.max(1, Math.floor(feed / 2)),
+      target,
+      depths: [-(leg + reach)],
+      power: 0,
+      reasons: [`the point runs ${short(reach)} mm beside the edge, ${short(leg + reach)} mm deep, in the open`],
+      feedCap: 1,
+    },
+    cautions: [],
+  };
+}
+
+/** Light cut on a cone of small diameter (common practice 0.01-0.03 mm a tooth). */
+const CHAMFER_TOOTH_FEED: Mm = 0.02;
+
 /** Depth reckoned for the pass over a tab's top: tabs are 0.3-1.5 mm high, so a pass takes less than this. */
 const LIGHT_PASS: Mm = 1;
 
@@ -139,6 +200,7 @@ function milled(job: Job, material: Material, cutter: Cutter, choice: MillingCho
     plungeFeed: Math.max(1, Math.floor(choice.feed * PLUNGE_FEED.low)),
     rampFeed: Math.max(1, Math.floor(choice.feed * RAMP_FEED.value)),
     rampDeg: cutter.centreCutting ? material.rampAngle.high : Math.min(material.rampAngle.high, CUTTER_RAMP_LIMIT.high),
+    finishFeed: choice.feed,
     widthOfCut: choice.ae,
     power: choice.power,
     feedCap: job.machine.maxFeed / choice.feed,
@@ -148,6 +210,8 @@ function milled(job: Job, material: Material, cutter: Cutter, choice: MillingCho
 function plain(job: Job, cutter: Cutter) {
   return {
     cutter: cutter.number,
+    from: job.stock.above,
+    finishFeed: 1,
     rampDeg: 0,
     widthOfCut: 0,
     allowance: 0,

@@ -10,7 +10,7 @@ import { missingCutter, nearestCutter, ofKind, tooShort } from './drawer.ts';
 
 /** One cutter going down one hole. */
 export interface HoleStep {
-  readonly what: 'spot' | 'drill' | 'ream';
+  readonly what: 'spot' | 'drill' | 'ream' | 'countersink';
   readonly cutter: Cutter;
   /** Diameter that cuts at the bottom of the step. */
   readonly cutting: Mm;
@@ -37,7 +37,7 @@ export function planHole(job: Job, hole: Hole, path: string): HolePlan | { reado
   if ('severity' in drill) return { problems: [drill] };
   const problems: Problem[] = [];
   const steps: HoleStep[] = [];
-  const spot = spotStep(job, drill);
+  const spot = spotStep(job, hole, drill);
   const cautions = spot
     ? []
     : [`no spot drill or centre drill in the drawer: hole ${hole.index + 1} starts without one`];
@@ -58,9 +58,14 @@ export function planHole(job: Job, hole: Hole, path: string): HolePlan | { reado
       problems.push(missingCutter(job, 'reamer', hole.make.nominal, hole.make.nominal, `hole ${hole.index + 1}`, path));
     else steps.push(reamStep(job, hole, reamer, drill));
   }
+  const sink = countersinkStep(job, hole, path);
+  if (sink) {
+    if ('severity' in sink) problems.push(sink);
+    else steps.push(sink);
+  }
   for (const step of steps) {
     const deep = job.stock.above - step.bottom;
-    if (deep > step.cutter.fluteLength + 1e-9 && step.what !== 'spot')
+    if (deep > step.cutter.fluteLength + 1e-9 && step.what !== 'spot' && step.what !== 'countersink')
       problems.push(tooShort(step.cutter, deep, `hole ${hole.index + 1}`));
   }
   return problems.length > 0 ? { problems } : { hole, steps, bench: benchWork(hole), cautions };
@@ -129,14 +134,51 @@ function reamStep(job: Job, hole: Hole, reamer: Cutter, drill: Cutter): HoleStep
   };
 }
 
-/** A start for the drill, narrower than the finished hole, by the widest spot or centre drill's cone. */
-function spotStep(job: Job, drill: Cutter): HoleStep | null {
+/**
+ * A start for the drill, narrower than the finished hole; or, where a chamfer is wanted and a 90 degree spot drill is wide
+ * enough, as wide as the chamfer, so that the hole needs no cutter for it later.
+ */
+function spotStep(job: Job, hole: Hole, drill: Cutter): HoleStep | null {
   const spots = ofKind(job, 'spot drill', 'centre drill');
+  const chamfered = hole.diameter + 2 * job.part.chamfer;
+  const broad = spots.find((s) => s.pointDeg === 90 && s.diameter >= chamfered);
+  if (broad && chamfersBySpot(job, hole)) {
+    return {
+      what: 'spot',
+      cutter: broad,
+      cutting: chamfered,
+      bottom: -chamfered / 2,
+      note: `to ${short(chamfered)} for the chamfer`,
+    };
+  }
   const spot = spots[0];
   if (!spot) return null;
   const wide = Math.min(spot.diameter, drill.diameter * (SPOT_START.high + 0.1));
   const depth = pointLength(wide, spot.pointDeg);
   return { what: 'spot', cutter: spot, cutting: wide, bottom: -Math.round(depth * 100) / 100, note: '' };
+}
+
+function chamfersBySpot(job: Job, hole: Hole): boolean {
+  return job.part.chamfer > 0 && hole.countersink === null && hole.counterbore === null;
+}
+
+/** A cone of the wanted angle, wide enough, brought down to the wanted diameter. */
+function countersinkStep(job: Job, hole: Hole, path: string): HoleStep | Problem | null {
+  const sink = hole.countersink;
+  if (!sink) return null;
+  const fits = (c: Cutter) => c.pointDeg === sink.angle && c.diameter >= sink.diameter - 1e-9;
+  const cutter = ofKind(job, 'countersink', 'spot drill', 'chamfer cutter').find(fits);
+  if (!cutter) {
+    return fault(
+      'cutter-missing',
+      `no countersink of ${short(sink.angle)} degrees and at least ${short(sink.diameter)} mm in the drawer, needed for hole ${hole.index + 1}`,
+      `a countersink of ${short(sink.angle)} degrees, ${short(sink.diameter)} mm or more`,
+      'add it to "cutters", or leave the countersink out',
+      { path },
+    );
+  }
+  const bottom = -pointLength(sink.diameter, sink.angle);
+  return { what: 'countersink', cutter, cutting: sink.diameter, bottom, note: `to ${short(sink.diameter)}` };
 }
 
 function drillNote(hole: Hole): string {

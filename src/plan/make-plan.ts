@@ -10,6 +10,7 @@ import { findMaterial, type Material } from '../trade/materials.ts';
 import { type Draft, finishDraft, holeDraft, lightenDraft, roughDraft } from './draft.ts';
 import { type HolePlan, type HoleStep, planHole } from './hole-plan.ts';
 import { notYet } from './not-yet.ts';
+import { type Openings, planOpenings } from './openings-plan.ts';
 import type { Operation, Plan } from './plan.ts';
 import { chooseProfile, type ProfileChoice } from './profile-plan.ts';
 
@@ -23,19 +24,30 @@ export function makePlan(job: Job): Outcome<Plan> {
     return bad(fault('unknown-material', job.material, 'a listed material', '', { path: 'material' }));
   const refused = notYet(job);
   if (refused.length > 0) return bad(...refused);
-  const holes = job.part.holes.map((h) => planHole(job, h, `part.holes[${h.index}]`));
+  const drilled = job.part.holes.filter((h) => h.make.kind !== 'bore');
+  const holes = drilled.map((h) => planHole(job, h, `part.holes[${h.index}]`));
   const profile = chooseProfile(job);
-  const problems = [...holes, profile].flatMap((x) => ('problems' in x ? x.problems : []));
-  if (problems.length > 0) return bad(...problems);
-  return good(...joined(job, material.value, holes as HolePlan[], profile as ProfileChoice));
+  const openings = planOpenings(job, material.value, climbs(job));
+  const problems = [...holes, profile, openings].flatMap((x) => ('problems' in x ? x.problems : []));
+  if (problems.length > 0 || 'problems' in profile || 'problems' in openings) return bad(...problems);
+  return good(...joined(job, material.value, holes as HolePlan[], profile, openings));
 }
 
-function joined(job: Job, material: Material, holes: readonly HolePlan[], profile: ProfileChoice): [Plan, Problem[]] {
+function joined(
+  job: Job,
+  material: Material,
+  holes: readonly HolePlan[],
+  profile: ProfileChoice,
+  openings: Openings,
+): [Plan, Problem[]] {
   const climb = climbs(job);
   const drafts: Draft[] = [
+    ...openings.face,
     ...holeDrafts(job, material, holes),
+    ...openings.inside,
     roughDraft(job, material, profile, climb),
     finishDraft(job, material, profile, climb),
+    ...openings.chamfer,
     ...lightenDraft(job, material, profile, climb),
   ];
   const operations: Operation[] = drafts.map((d, id) => ({ ...d.operation, id }));
@@ -62,7 +74,7 @@ function joined(job: Job, material: Material, holes: readonly HolePlan[], profil
 /** Holes by cutter, so that each is fitted once: all spots, then each drill, then each reamer. */
 function holeDrafts(job: Job, material: Material, holes: readonly HolePlan[]): Draft[] {
   const groups = new Map<string, { step: HoleStep; holes: HolePlan[] }>();
-  for (const what of ['spot', 'drill', 'ream'] as const) {
+  for (const what of ['spot', 'drill', 'ream', 'countersink'] as const) {
     for (const plan of holes) {
       for (const step of plan.steps.filter((s) => s.what === what)) {
         const key = `${what} ${step.cutter.number} ${step.bottom.toFixed(4)} ${step.cutting.toFixed(4)}`;

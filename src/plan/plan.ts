@@ -57,6 +57,8 @@ export interface Operation {
   readonly feed: MmPerMin;
   /** Straight down, or the vertical part of a drill cycle. */
   readonly plungeFeed: MmPerMin;
+  /** Of a wall's last pass, where the operation has one. */
+  readonly finishFeed: MmPerMin;
   /** On a ramp or helix. */
   readonly rampFeed: MmPerMin;
   /** Greatest ramp angle, degrees. */
@@ -64,6 +66,8 @@ export interface Operation {
   readonly target: Target;
   /** Each pass's z, descending; for holes a single entry: the depth of the point or end. */
   readonly depths: readonly Mm[];
+  /** z of the surface before this operation. */
+  readonly from: Mm;
   /** Radial width of cut in the heaviest planned stretch; 0 for holes. */
   readonly widthOfCut: Mm;
   /** Radial stock left standing for a later operation. */
@@ -94,7 +98,16 @@ export type Target =
   | { readonly kind: 'outline'; readonly parts: readonly number[] }
   | { readonly kind: 'pocket'; readonly parts: readonly number[]; readonly pocket: number }
   | { readonly kind: 'bore'; readonly holes: readonly HoleTarget[]; readonly diameter: Mm }
-  | { readonly kind: 'stock' }
+  /** Top edges: the outline of each part, its pockets and bores. `reach`: distance from edge to the cutter's axis. */
+  | {
+      readonly kind: 'edges';
+      readonly parts: readonly number[];
+      readonly pockets: readonly number[];
+      readonly bores: readonly { readonly hole: number; readonly diameter: Mm }[];
+      readonly reach: Mm;
+    }
+  /** A rectangle of stock top, program coordinates. */
+  | { readonly kind: 'stock'; readonly min: Point; readonly max: Point }
   | { readonly kind: 'tabs' };
 
 export interface HoleTarget {

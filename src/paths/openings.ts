@@ -1,0 +1,40 @@
+/** Pockets and bores of a part as areas in program coordinates. */
+
+import type { Mm } from '../base/units.ts';
+import { orient } from '../geometry/measure/loop.ts';
+import { arc } from '../geometry/measure/segment.ts';
+import { placeLoop } from '../geometry/measure/transform.ts';
+import type { Point, Region } from '../geometry/types.ts';
+import type { Target } from '../plan/plan.ts';
+import { holePlace, type Scene } from './scene.ts';
+
+/** The area to clear: the pocket's outline less what is left standing in it. */
+export function pocketRegion(scene: Scene, part: number, pocket: number): Region {
+  const place = scene.job.places[part]!;
+  const { outline, islands } = scene.job.part.pockets[pocket]!;
+  return {
+    outer: placeLoop(place, outline.loop),
+    holes: islands.map((i) => orient(placeLoop(place, i.loop), 'cw')),
+  };
+}
+
+export function boreRegion(centre: Point, diameter: Mm): Region {
+  const r = diameter / 2;
+  return { outer: [arc(centre, r, 0, Math.PI), arc(centre, r, Math.PI, Math.PI)].map(closeExactly), holes: [] };
+}
+
+/** Both halves share their ends bit for bit. */
+function closeExactly<T extends { a: Point; b: Point }>(half: T, i: number, all: readonly T[]): T {
+  return { ...half, b: all[(i + 1) % all.length]!.a };
+}
+
+export function openingRegions(
+  scene: Scene,
+  part: number,
+  target: Extract<Target, { kind: 'edges' }>,
+): readonly Region[] {
+  return [
+    ...target.pockets.map((p) => pocketRegion(scene, part, p)),
+    ...target.bores.map((b) => boreRegion(holePlace(scene, part, b.hole), b.diameter)),
+  ];
+}

@@ -1,0 +1,120 @@
+/** Pockets, bores, faces and chamfers: the cutter for each, and the area or edges it works on. */
+import { fault, type Problem } from '../base/problem.ts';
+import { short } from '../base/text.ts';
+import type { Mm } from '../base/units.ts';
+import { largestInscribed } from '../geometry/inscribed.ts';
+import { orient, regionArea } from '../geometry/measure/loop.ts';
+import { offsetRegion } from '../geometry/offset.ts';
+import { circle } from '../geometry/shapes.ts';
+import type { Region } from '../geometry/types.ts';
+import type { Cutter, Job, Pocket } from '../part/part.ts';
+import { ofKind, tooShort } from './drawer.ts';
+import { INTO_BACKING } from './profile-plan.ts';
+
+export interface OpeningChoice {
+  readonly cutter: Cutter;
+  readonly bottom: Mm;
+  /** Width of cut of the rings. */
+  readonly step: Mm;
+  readonly allowance: Mm;
+  /** Area the cutter cannot reach, mm2: inside corners left round. */
+  readonly left: number;
+  readonly reasons: readonly string[];
+}
+
+/** Rings lie this share of the diameter apart: under a half, so that no sliver is left between them (common practice 0.4). */
+const RING_SHARE = 0.4;
+/** A larger cutter is taken when it leaves at most this share of the opening more than the smallest would. */
+const MORE_LEFT = 0.03;
+/** Cutters wider than this are not used on a light machine for inside work. */
+const WIDEST: Mm = 6;
+
+export function pocketArea(pocket: Pocket): Region {
+  return { outer: pocket.outline.loop, holes: pocket.islands.map((i) => orient(i.loop, 'cw')) };
+}
+
+export function boreArea(diameter: Mm): Region {
+  const made = circle({ x: 0, y: 0 }, diameter);
+  if (!made.ok) throw new Error(`a bore of ${diameter} mm passed the door: a bug in the part stage`);
+  return { outer: made.value, holes: [] };
+}
+
+/** Depth of an opening's floor, or into the backing when it goes through. */
+export function openingBottom(job: Job, depth: Mm | null): Mm {
+  if (depth !== null) return -depth;
+  const lower = -job.part.thickness;
+  return job.under.kind === 'plate' ? lower - Math.min(INTO_BACKING, job.under.thickness / 2) : lower;
+}
+
+export function chooseForOpening(
+  job: Job,
+  area: Region,
+  bottom: Mm,
+  what: string,
+  path: string,
+): OpeningChoice | { readonly problems: readonly Problem[] } {
+  const depth = job.stock.above - bottom;
+  const flat = ofKind(job, 'end mill', 'slot drill').filter((c) => c.cornerRadius === 0 && c.diameter <= WIDEST);
+  const entering = flat.filter((c) => enters(area, c.diameter / 2));
+  if (entering.length === 0) return { problems: [tooWide(area, flat, what, path)] };
+  const long = entering.filter((c) => c.fluteLength >= depth - 1e-9);
+  if (long.length === 0) return { problems: [tooShort(entering[entering.length - 1]!, depth, what)] };
+  const whole = regionArea(area);
+  const ranked = long
+    .map((cutter) => ({ cutter, left: whole - reachedArea(area, cutter.diameter / 2) }))
+    .sort((a, b) => b.cutter.diameter - a.cutter.diameter || a.cutter.number - b.cutter.number);
+  const least = Math.min(...ranked.map((x) => x.left));
+  const chosen =
+    ranked.find((x) => x.left <= least + MORE_LEFT * whole && roomToTurn(area, x.cutter)) ?? ranked[ranked.length - 1]!;
+  const { cutter, left } = chosen;
+  const allowance = allowanceFor(job, area, cutter);
+  return {
+    cutter,
+    bottom,
+    step: RING_SHARE * cutter.diameter,
+    allowance,
+    left,
+    reasons: [
+      `the largest cutter that enters and turns in ${what}${left > 1e-3 ? `, leaving ${short(left, 2)} mm2 in the corners` : ''}`,
+    ],
+  };
+}
+
+function enters(area: Region, radius: Mm): boolean {
+  // A cutter exactly as wide as the opening enters: its path then has no width.
+  return offsetRegion(area, -(radius - 5e-4)).kind === 'regions';
+}
+
+/** Area swept by a cutter whose centre goes everywhere it can. */
+function reachedArea(area: Region, radius: Mm): number {
+  const inner = offsetRegion(area, -radius);
+  if (inner.kind !== 'regions') return 0;
+  return inner.regions.reduce((sum, r) => {
+    const back = offsetRegion(r, radius);
+    return sum + (back.kind === 'regions' ? back.regions.reduce((a, b) => a + regionArea(b), 0) : 0);
+  }, 0);
+}
+
+/** Room for a ring outside the helix: a cutter that just fits cuts full width all the way and cannot lead on. */
+function roomToTurn(area: Region, cutter: Cutter): boolean {
+  const widest = largestInscribed(area, 0.01);
+  return widest.kind === 'circle' && widest.radius >= 0.7 * cutter.diameter;
+}
+
+function allowanceFor(job: Job, area: Region, cutter: Cutter): Mm {
+  const wanted = Math.min(job.finish.allowance, 0.1 * cutter.diameter);
+  return offsetRegion(area, -(cutter.diameter / 2 + wanted + 0.05)).kind === 'regions' ? wanted : 0;
+}
+
+function tooWide(area: Region, flat: readonly Cutter[], what: string, path: string): Problem {
+  const circleIn = largestInscribed(area, 0.01);
+  const room = circleIn.kind === 'circle' ? 2 * circleIn.radius : 0;
+  const have = flat.map((c) => short(c.diameter)).join(', ') || 'none';
+  return fault(
+    'cutter-too-wide',
+    `no flat-ended cutter enters ${what}, which is ${short(room, 2)} mm wide (the drawer has ${have})`,
+    `an end mill or slot drill of at most ${short(Math.floor(room * 100) / 100, 2)} mm`,
+    'add one to "cutters", or widen the opening',
+    { path },
+  );
+}

@@ -1,0 +1,181 @@
+/** Facing, pockets, bores, counterbores and chamfers of a job, as operations. */
+import { fault, type Problem } from '../base/problem.ts';
+import { short } from '../base/text.ts';
+import type { Mm } from '../base/units.ts';
+import { loopBox, uniteBoxes } from '../geometry/measure/loop.ts';
+import { placeLoop, placePoint } from '../geometry/measure/transform.ts';
+import type { Cutter, Hole, Job } from '../part/part.ts';
+import type { Material } from '../trade/materials.ts';
+import { chamferDraft, type Draft, openingDraft } from './draft.ts';
+import { ofKind } from './drawer.ts';
+import { boreArea, chooseForOpening, type OpeningChoice, openingBottom, pocketArea } from './opening-plan.ts';
+import type { HoleTarget } from './plan.ts';
+
+export interface Openings {
+  readonly face: readonly Draft[];
+  readonly inside: readonly Draft[];
+  readonly chamfer: readonly Draft[];
+}
+
+/** The chamfer cutter's axis runs this far beside the edge, so that its weak point cuts nothing. */
+const CHAMFER_REACH: Mm = 0.5;
+/** Facing goes this far beyond the parts and their slots. */
+const FACE_ROOM: Mm = 1;
+
+export function planOpenings(
+  job: Job,
+  material: Material,
+  climb: boolean,
+): Openings | { readonly problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const keep = (made: Draft | { readonly problems: readonly Problem[] }): Draft[] => {
+    if ('problems' in made) problems.push(...made.problems);
+    return 'problems' in made ? [] : [made];
+  };
+  const face = job.stock.above > 0 ? keep(faceDraft(job, material, climb)) : [];
+  const pockets = job.part.pockets.flatMap((_, i) => keep(pocketDraft(job, material, i, climb)));
+  const bores = roundOpenings(job).flatMap((b) => keep(boreDraft(job, material, b, climb)));
+  const chamfer = job.part.chamfer > 0 ? keep(edgesDraft(job, material)) : [];
+  return problems.length > 0 ? { problems } : { face, inside: [...pockets, ...bores], chamfer };
+}
+
+function pocketDraft(job: Job, material: Material, index: number, climb: boolean) {
+  const pocket = job.part.pockets[index]!;
+  const path = `part.pockets[${index}]`;
+  if (pocket.depth === null && pocket.islands.length > 0) return { problems: [looseIsland(path)] };
+  const bottom = openingBottom(job, pocket.depth);
+  const choice = chooseForOpening(job, pocketArea(pocket), bottom, `pocket ${index + 1}`, path);
+  if ('problems' in choice) return choice;
+  const title =
+    pocket.depth === null ? `cut pocket ${index + 1} through` : `pocket ${index + 1}, ${short(pocket.depth)} deep`;
+  const target = { kind: 'pocket', parts: job.places.map((_, i) => i), pocket: index } as const;
+  return openingDraft(job, material, choice, 'pocket', title, target, climb);
+}
+
+interface RoundOpening {
+  readonly hole: Hole;
+  readonly diameter: Mm;
+  readonly depth: Mm | null;
+  readonly title: string;
+}
+
+/** Bored holes, and counterbores round drilled ones. */
+function roundOpenings(job: Job): readonly RoundOpening[] {
+  return job.part.holes.flatMap((hole): RoundOpening[] => {
+    const n = hole.index + 1;
+    const own =
+      hole.make.kind === 'bore'
+        ? [{ hole, diameter: hole.diameter, depth: hole.depth, title: `bore ${short(hole.diameter)}, hole ${n}` }]
+        : [];
+    const sunk = hole.counterbore;
+    const wide = sunk
+      ? [{ hole, diameter: sunk.diameter, depth: sunk.depth, title: `counterbore ${short(sunk.diameter)}, hole ${n}` }]
+      : [];
+    return [...own, ...wide];
+  });
+}
+
+function boreDraft(job: Job, material: Material, b: RoundOpening, climb: boolean) {
+  const path = `part.holes[${b.hole.index}]`;
+  const choice = chooseForOpening(
+    job,
+    boreArea(b.diameter),
+    openingBottom(job, b.depth),
+    `hole ${b.hole.index + 1}`,
+    path,
+  );
+  if ('problems' in choice) return choice;
+  const holes: HoleTarget[] = job.places.map((place, part) => ({
+    part,
+    hole: b.hole.index,
+    at: placePoint(place, b.hole.at),
+  }));
+  return openingDraft(job, material, choice, 'bore', b.title, { kind: 'bore', holes, diameter: b.diameter }, climb);
+}
+
+/** The top of the parts and of the slots round them; the rest of the frame keeps its skin, to touch off on. */
+function faceDraft(job: Job, material: Material, climb: boolean) {
+  const flat = ofKind(job, 'end mill', 'slot drill').filter((c) => c.cornerRadius === 0);
+  const cutter = [...flat].sort((a, b) => b.diameter - a.diameter || a.number - b.number)[0];
+  if (!cutter) return { problems: [noFlat()] };
+  const box = job.places.map((p) => loopBox(placeLoop(p, job.part.outline.loop))).reduce(uniteBoxes);
+  const room = 1.5 * widestProfile(job) + FACE_ROOM;
+  const min = { x: box.minX - room, y: box.minY - room };
+  const max = { x: box.maxX + room, y: box.maxY + room };
+  const choice: OpeningChoice = {
+    cutter,
+    bottom: 0,
+    step: 0.6 * cutter.diameter,
+    allowance: 0,
+    left: 0,
+    reasons: ['the widest flat-ended cutter; the frame outside keeps its skin to touch off on'],
+  };
+  const draft = openingDraft(
+    job,
+    material,
+    choice,
+    'face',
+    `face the top down ${short(job.stock.above)}`,
+    { kind: 'stock', min, max },
+    climb,
+  );
+  return draft;
+}
+
+function widestProfile(job: Job): Mm {
+  return Math.max(
+    ...ofKind(job, 'end mill', 'slot drill').map((c) => Math.min(c.diameter, Math.max(3, job.part.thickness))),
+  );
+}
+
+function edgesDraft(job: Job, material: Material) {
+  const cutter = chamferCutter(job);
+  if (!cutter) return { problems: [noChamferCutter()] };
+  const target = {
+    kind: 'edges',
+    parts: job.places.map((_, i) => i),
+    pockets: job.part.pockets.map((_, i) => i),
+    bores: roundOpenings(job)
+      .filter((b) => b.hole.make.kind === 'bore' && b.hole.counterbore === null)
+      .map((b) => ({ hole: b.hole.index, diameter: b.diameter })),
+    reach: CHAMFER_REACH,
+  } as const;
+  return chamferDraft(job, material, cutter, target, CHAMFER_REACH);
+}
+
+function chamferCutter(job: Job): Cutter | undefined {
+  const deep = 2 * (job.part.chamfer + CHAMFER_REACH);
+  return ofKind(job, 'chamfer cutter', 'countersink', 'spot drill').find(
+    (c) => c.pointDeg === 90 && c.diameter >= deep,
+  );
+}
+
+function noChamferCutter(): Problem {
+  return fault(
+    'cutter-missing',
+    'no 90 degree chamfer cutter in the drawer, needed for the chamfer',
+    'a chamfer cutter of 90 degrees',
+    'add it to "cutters", or leave "chamfer" out',
+    { path: 'part.chamfer' },
+  );
+}
+
+function noFlat(): Problem {
+  return fault(
+    'cutter-missing',
+    'no end mill or slot drill in the drawer, needed to face the stock',
+    'a flat-ended cutter',
+    'add it to "cutters"',
+    { path: 'cutters' },
+  );
+}
+
+function looseIsland(path: string): Problem {
+  return fault(
+    'loose-island',
+    'an island in a pocket that goes through would come loose',
+    'a pocket with a floor, or no island',
+    'give the pocket a depth, or leave the island out',
+    { path },
+  );
+}
