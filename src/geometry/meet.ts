@@ -135,7 +135,18 @@ function sharedStretches(first: Segment, second: Segment, tol: Mm): Stretch[] {
     if (last !== undefined && last[1] === t0) last[1] = t1;
     else spans.push([t0, t1]);
   }
+  joinOverSeam(first, spans);
   return spans.map(([t0, t1]) => ({ from: meetPointAt(first, second, t0), to: meetPointAt(first, second, t1) }));
+}
+
+/** The start of a whole circle is no real end: a stretch that runs over it is one, with `to` at a smaller t than `from`. */
+function joinOverSeam(s: Segment, spans: [number, number][]): void {
+  const head = spans[0];
+  const tail = spans.at(-1);
+  if (s.kind === 'line' || !samePoint(s.a, s.b, 0) || head === undefined || tail === undefined || head === tail) return;
+  if (head[0] !== 0 || tail[1] !== 1) return;
+  tail[1] = head[1];
+  spans.shift();
 }
 
 function meetPointAt(first: Segment, second: Segment, t: number): MeetPoint {

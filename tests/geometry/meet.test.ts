@@ -158,6 +158,11 @@ describe('arc and arc', () => {
       [2, 0],
     ]);
     expectMeet(arc(p(0, 0), 2, 0, 1), arc(p(0, 0), 2, 1.5, 1), 'none', []);
+    // Over the start of a whole circle: one stretch, from below to above.
+    expectMeet(circle(p(0, 0), 2), arc(p(0, 0), 2, -Math.PI / 2, Math.PI), 'overlap', [
+      [0, -2],
+      [0, 2],
+    ]);
   });
 
   test('equal circles 0.1 micrometre apart: the points are where they should be', () => {
