@@ -22,32 +22,46 @@ export function decode(bytes: Uint8Array): Decoded {
 /** Code units handed to String.fromCharCode at once: well below the argument limit of every engine. */
 const CHUNK = 8192;
 
+/** Null when the bytes are not valid UTF-8. Plain stretches, nearly all of a drawing, are taken over at once. */
 function utf8(bytes: Uint8Array, start: number): string | null {
   const parts: string[] = [];
-  let units: number[] = [];
-  for (let i = start; i < bytes.length; ) {
+  let i = start;
+  while (i < bytes.length) {
+    const plain = plainUntil(bytes, i);
+    if (plain > i) {
+      parts.push(String.fromCharCode(...bytes.subarray(i, plain)));
+      i = plain;
+      continue;
+    }
     const size = sequenceSize(bytes[i]!);
-    if (size === 0 || i + size > bytes.length) return null;
-    let code = size === 1 ? bytes[i]! : bytes[i]! & (0xff >> (size + 1));
-    for (let k = 1; k < size; k++) {
-      const next = bytes[i + k]!;
-      if ((next & 0xc0) !== 0x80) return null;
-      code = (code << 6) | (next & 0x3f);
-    }
-    if (code > 0xffff) units.push(0xd800 + ((code - 0x10000) >> 10), 0xdc00 + ((code - 0x10000) & 0x3ff));
-    else units.push(code);
+    const code = codePoint(bytes, i, size);
+    if (code === null) return null;
+    parts.push(String.fromCodePoint(code));
     i += size;
-    if (units.length >= CHUNK) {
-      parts.push(String.fromCharCode(...units));
-      units = [];
-    }
   }
-  parts.push(String.fromCharCode(...units));
   return parts.join('');
 }
 
+/** End of the stretch of plain ASCII at `from`, at most a chunk on. */
+function plainUntil(bytes: Uint8Array, from: number): number {
+  const end = Math.min(bytes.length, from + CHUNK);
+  let i = from;
+  while (i < end && bytes[i]! < 0x80) i++;
+  return i;
+}
+
+function codePoint(bytes: Uint8Array, at: number, size: number): number | null {
+  if (size < 2 || at + size > bytes.length) return null;
+  let code = bytes[at]! & (0xff >> (size + 1));
+  for (let k = 1; k < size; k++) {
+    const next = bytes[at + k]!;
+    if ((next & 0xc0) !== 0x80) return null;
+    code = (code << 6) | (next & 0x3f);
+  }
+  return code > 0x10ffff ? null : code;
+}
+
 function sequenceSize(first: number): number {
-  if (first < 0x80) return 1;
   if (first >= 0xc2 && first < 0xe0) return 2;
   if (first >= 0xe0 && first < 0xf0) return 3;
   return first >= 0xf0 && first < 0xf5 ? 4 : 0;

@@ -76,7 +76,7 @@ export function jobFromDrawing(drawing: Drawing, name: string, options: DraftOpt
 
 /** Circles inside another layer's outline must not stand beside it as outlines of their own when nothing was named. */
 function onlyParts(drawing: Drawing, outers: readonly DrawingLoop[], narrow: boolean): Drawing {
-  return narrow ? { ...drawing, loops: drawing.loops.filter((l) => outers.includes(l)) } : drawing;
+  return narrow ? { ...drawing, loops: outers } : drawing;
 }
 
 function outlineOf(l: DrawingLoop, say: (mm: number) => number): JobDraft['part']['outline'] {

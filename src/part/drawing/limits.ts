@@ -22,4 +22,4 @@ export const MOST_NOTES = 200;
 export const FARTHEST = 1e6;
 
 /** Pairs of pieces with touching boxes that are compared: a clean drawing has a few a piece; hatching has one with every other. */
-export const MOST_PAIRS = 8_000_000;
+export const MOST_PAIRS = 2_000_000;

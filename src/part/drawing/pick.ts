@@ -2,11 +2,10 @@
 import { bad, caution, fault, good, note, type Outcome, type Problem } from '../../base/problem.ts';
 import { nearest, short } from '../../base/text.ts';
 import { DRAWING_JOIN } from '../../base/tolerance.ts';
-import { windingOf } from '../../geometry/measure/inside.ts';
 import { loopBox, positionOf, reverseLoop } from '../../geometry/measure/loop.ts';
-import { pointAt } from '../../geometry/measure/segment.ts';
 import type { Box, Loop } from '../../geometry/types.ts';
 import type { Drawing, DrawingLoop, OpenChain } from './drawing.ts';
+import { ancestorsOf } from './heal/loops.ts';
 import { quoted } from './number.ts';
 
 export interface Pick {
@@ -32,15 +31,16 @@ export function pickOutline(drawing: Drawing, pick: Pick = {}): Outcome<PickedOu
   const [loops, open] = [mine(drawing.loops), mine(drawing.open)];
   const missing = nameFault(drawing, loops.length + open.length, pick);
   if (missing !== null) return bad(missing);
-  const outer = loops.filter((l) => loops.every((other) => other === l || !isAround(other, l)));
+  const around = ancestorsOf(loops);
+  const outer = loops.filter((_, i) => around[i]!.length === 0);
   const first = outer[0];
   if (first === undefined) return bad(...noOutline(open));
   if (outer.length > 1) return bad(several(outer));
-  const around = open.find((o) => encloses(loopBox(o.chain), first.box));
-  if (around !== undefined) return bad(openFault(around));
+  const wider = open.find((o) => encloses(loopBox(o.chain), first.box));
+  if (wider !== undefined) return bad(openFault(wider));
   const crossed = crossingsOn(drawing, first);
   if (crossed.length > 0) return bad(...crossed);
-  const innerLoops = loops.filter((l) => l !== first && !loops.some((k) => k !== first && k !== l && isAround(k, l)));
+  const innerLoops = loops.filter((_, i) => around[i]!.length === 1);
   const picked = { outer: first.loop, inner: innerLoops.map((l) => reverseLoop(l.loop)), outerLoop: first, innerLoops };
   return good(picked, remarks(drawing, first, open));
 }
@@ -48,11 +48,6 @@ export function pickOutline(drawing: Drawing, pick: Pick = {}): Outcome<PickedOu
 function chosen(l: DrawingLoop | OpenChain, pick: Pick): boolean {
   if (pick.layer !== undefined && l.layer.toUpperCase() !== pick.layer.toUpperCase()) return false;
   return pick.id === undefined || l.ids.includes(pick.id);
-}
-
-/** Whether `other` goes round `l`; sound for outlines that do not cross, and those that do are told. */
-function isAround(other: DrawingLoop, l: DrawingLoop): boolean {
-  return encloses(other.box, l.box) && windingOf(other.loop, pointAt(l.loop[0]!, 0.37)) !== 0;
 }
 
 function encloses(outer: Box, inner: Box): boolean {

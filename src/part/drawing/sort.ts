@@ -5,13 +5,12 @@
 
 import { short } from '../../base/text.ts';
 import type { Mm } from '../../base/units.ts';
-import { windingOf } from '../../geometry/measure/inside.ts';
-import { pointAt } from '../../geometry/measure/segment.ts';
 import type { Point } from '../../geometry/types.ts';
 import { CLEARANCE_HOLES } from '../../trade/clearance.ts';
 import { METRIC_DRILLS } from '../../trade/drills.ts';
 import { THREADS } from '../../trade/threads.ts';
 import type { Drawing, DrawingLoop } from './drawing.ts';
+import { ancestorsOf } from './heal/loops.ts';
 
 /** What a layer is for, when the person says so. `reference`: centre lines, borders; never cut. */
 export type Role = 'outline' | 'opening' | 'holes' | 'reference';
@@ -51,14 +50,18 @@ const SAME_SIZE: Mm = 0.011;
 export function sortDrawing(drawing: Drawing, roles: Readonly<Record<string, Role>> = {}): SortedDrawing {
   const roleOf = (l: DrawingLoop): Role | undefined => (Object.hasOwn(roles, l.layer) ? roles[l.layer] : undefined);
   const used = drawing.loops.filter((l) => roleOf(l) !== 'reference');
-  const depth = new Map(used.map((l) => [l, used.filter((k) => k !== l && around(k, l)).length]));
-  const isOuter = (l: DrawingLoop): boolean => (roleOf(l) === undefined ? depth.get(l) === 0 : roleOf(l) === 'outline');
-  const parts = used.filter(isOuter).map((outer): SortedPart => {
-    const inside = used.filter(
-      (l) => l !== outer && !isOuter(l) && around(outer, l) && depth.get(l) === depth.get(outer)! + 1,
-    );
-    const isHole = (l: DrawingLoop): boolean => l.circle !== null && roleOf(l) !== 'opening';
-    return { outer, openings: inside.filter((l) => !isHole(l)), holes: inDrawnOrder(inside.filter(isHole)) };
+  const around = ancestorsOf(used);
+  const outer = new Set(
+    used.filter((l, i) => (roleOf(l) === undefined ? around[i]!.length === 0 : roleOf(l) === 'outline')),
+  );
+  const inside = new Map<DrawingLoop, DrawingLoop[]>([...outer].map((l) => [l, []]));
+  for (const [i, l] of used.entries()) {
+    const parent = used[around[i]!.at(-1) ?? -1];
+    if (parent !== undefined && !outer.has(l)) inside.get(parent)?.push(l);
+  }
+  const isHole = (l: DrawingLoop): boolean => l.circle !== null && roleOf(l) !== 'opening';
+  const parts = [...inside].map(([edge, held]): SortedPart => {
+    return { outer: edge, openings: held.filter((l) => !isHole(l)), holes: inDrawnOrder(held.filter(isHole)) };
   });
   const placed = new Set(parts.flatMap((p) => [p.outer, ...p.openings, ...p.holes]));
   return {
@@ -66,12 +69,6 @@ export function sortDrawing(drawing: Drawing, roles: Readonly<Record<string, Rol
     holeGroups: groupHoles(parts.flatMap((p) => p.holes)),
     left: drawing.loops.filter((l) => !placed.has(l)),
   };
-}
-
-function around(outer: DrawingLoop, l: DrawingLoop): boolean {
-  const [o, i] = [outer.box, l.box];
-  if (o.minX > i.minX || o.minY > i.minY || o.maxX < i.maxX || o.maxY < i.maxY) return false;
-  return windingOf(outer.loop, pointAt(l.loop[0]!, 0.37)) !== 0;
 }
 
 function inDrawnOrder(loops: readonly DrawingLoop[]): DrawingLoop[] {

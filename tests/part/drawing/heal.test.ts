@@ -224,3 +224,14 @@ test('six-decimal coordinates at tangent corners are no self-crossing', () => {
   expect(drawing.defects).toEqual([]);
   expect(must(pickOutline(drawing)).outer).toHaveLength(4);
 });
+
+test('layer names: case does not matter, \\U+XXXX is a letter', () => {
+  const square = [
+    lineEntity(0, 0, 10, 0, 'K\\U+00F6rper'),
+    lineEntity(10, 0, 5, 8, 'K\\U+00F6rper'),
+    lineEntity(5, 8, 0, 0, 'K\\U+00F6rper'),
+  ];
+  const drawing = readDxfText(dxfOf(square));
+  expect(drawing.layers[0]!.name).toBe('K\u00f6rper');
+  expect(must(pickOutline(drawing, { layer: 'K\u00d6RPER' })).outer).toHaveLength(3);
+});

@@ -53,7 +53,3 @@ export function movePoint(m: Affine, p: Point): Point {
 export function moveVector(m: Affine, v: Point): Point {
   return { x: m.a * v.x + m.c * v.y, y: m.b * v.x + m.d * v.y };
 }
-
-export function determinant(m: Affine): number {
-  return m.a * m.d - m.b * m.c;
-}

@@ -31,7 +31,7 @@ export class Fields {
 
   text(code: number, absent: string): string {
     const i = this.find(code);
-    return i === -1 ? absent : this.tags.value(i);
+    return i === -1 ? absent : this.tags.name(i);
   }
 
   /** With no `absent` value the group must be there. */

@@ -117,7 +117,7 @@ function readLayers(tags: Tags, from: number, to: number, layers: Map<string, bo
     let hidden = false;
     for (let i = span.start + 1; i < span.end; i++) {
       const code = tags.code(i);
-      if (code === 2) name = tags.value(i);
+      if (code === 2) name = tags.name(i);
       // Flag 1 is frozen; a negative colour is off.
       if (code === 70 && ((tags.integer(i) ?? 0) & 1) === 1) hidden = true;
       if (code === 62 && (tags.integer(i) ?? 0) < 0) hidden = true;
@@ -158,7 +158,7 @@ function blockOf(tags: Tags, head: Span, entities: readonly Span[]): Block {
   let [name, baseX, baseY] = ['', 0, 0];
   for (let i = head.start + 1; i < head.end; i++) {
     const code = tags.code(i);
-    if (code === 2) name = tags.value(i);
+    if (code === 2) name = tags.name(i);
     if (code === 10) baseX = tags.number(i) ?? 0;
     if (code === 20) baseY = tags.number(i) ?? 0;
   }

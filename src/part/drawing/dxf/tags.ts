@@ -31,6 +31,13 @@ export class Tags {
     return this.text.slice(this.starts[i]!, this.ends[i]!).trim();
   }
 
+  /** A name: files before the 2007 format spell what their code page lacks as \\U+XXXX. */
+  name(i: number): string {
+    return this.value(i).replace(/\\U\+([0-9A-Fa-f]{4})/g, (_, hex: string) =>
+      String.fromCharCode(Number.parseInt(hex, 16)),
+    );
+  }
+
   is(i: number, code: number, value: string): boolean {
     return i < this.length && this.codes[i] === code && this.value(i) === value;
   }

@@ -64,17 +64,24 @@ function wholeCircle(loop: Loop): DrawingLoop['circle'] {
   return one ? { centre: first.centre, diameter: 2 * first.radius } : null;
 }
 
-/** Loops come sorted by area, so only earlier ones can be around one. */
+/** Within one layer: a border on another layer is not around a part. */
 function depthsOf(loops: readonly DrawingLoop[]): number[] {
-  if (loops.length === 0) return [];
+  return ancestorsOf(loops).map((around, i) => around.filter((k) => loops[k]!.layer === loops[i]!.layer).length);
+}
+
+/**
+ * For every loop the indexes of those around it, from the largest inward, whatever their layer. The loops must come
+ * sorted by area, largest first: only earlier ones can be around one. Sound for outlines that do not cross.
+ */
+export function ancestorsOf(loops: readonly DrawingLoop[]): number[][] {
   // A diagonal has the same box as its loop.
   const tree = new SegmentIndex(
     loops.map(({ box }) => line({ x: box.minX, y: box.minY }, { x: box.maxX, y: box.maxY })),
   );
   return loops.map((l, i) => {
+    // An odd fraction, so as not to fall on a corner, where drawings like to touch.
     const p = pointAt(l.loop[0]!, 0.37);
-    return tree
-      .within({ minX: p.x, minY: p.y, maxX: p.x, maxY: p.y })
-      .filter((k) => k < i && loops[k]!.layer === l.layer && windingOf(loops[k]!.loop, p) !== 0).length;
+    const boxes = tree.within({ minX: p.x, minY: p.y, maxX: p.x, maxY: p.y });
+    return boxes.filter((k) => k < i && windingOf(loops[k]!.loop, p) !== 0);
   });
 }
