@@ -4,7 +4,7 @@ import { type CheckOptions, checkPrograms, type ProgramText } from './check/chec
 import { readWords } from './check/language/plain-words.ts';
 import type { Report } from './check/report.ts';
 import { chooseHolding } from './hold/choose.ts';
-import type { Holding } from './hold/holding.ts';
+import type { Holding, Tab } from './hold/holding.ts';
 import type { Job } from './part/part.ts';
 import { type ReadJobOptions, readJob } from './part/read.ts';
 import type { Moves } from './paths/moves.ts';
@@ -99,4 +99,19 @@ export function checkTexts(programs: readonly ProgramText[], job: Job | null, op
   return checkPrograms(programs, job, options);
 }
 
+/** What a job's own drawing shows: edges, holes and, where the plan allows it, the tabs of the first part; part axes. */
+export function layoutOf(input: JobInput): Outcome<{ readonly job: Job; readonly tabs: readonly Tab[] }> {
+  const read = readJob(input.text, input.file, { read: input.read });
+  if (!read.ok) return read;
+  const plan = makePlan(read.value);
+  const holding = plan.ok ? chooseHolding(read.value, plan.value) : plan;
+  const tabs = holding.ok ? holding.value.tabs.filter((t) => t.part === 0) : [];
+  return { ok: true, value: { job: read.value, tabs }, problems: holding.problems };
+}
+
+export { jobFromDrawing } from './part/drawing/draft.ts';
+export type { Drawing } from './part/drawing/drawing.ts';
+export { readDrawing } from './part/drawing/read.ts';
+export { type SortedDrawing, sortDrawing } from './part/drawing/sort.ts';
+export { newJob, START_QUESTIONS, type StartKey, startAnswers } from './part/start.ts';
 export { readJob, readWords };

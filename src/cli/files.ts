@@ -9,6 +9,11 @@ export const LARGEST_FILE_BYTES = 64 * 1024 * 1024;
 
 /** Text of a file, or a fault that says why not. */
 export function readText(path: string): Outcome<string> {
+  const bytes = readBytes(path);
+  return bytes.ok ? decode(bytes.value, path) : bytes;
+}
+
+export function readBytes(path: string): Outcome<Uint8Array> {
   let size: number;
   try {
     const stat = statSync(path);
@@ -31,13 +36,13 @@ export function readText(path: string): Outcome<string> {
     );
   }
   try {
-    return decode(readFileSync(path), path);
+    return good(readFileSync(path));
   } catch (error) {
     return bad(unreadable(path, error));
   }
 }
 
-function decode(bytes: Buffer, path: string): Outcome<string> {
+function decode(bytes: Uint8Array, path: string): Outcome<string> {
   if (bytes.includes(0)) {
     return bad(
       fault('file-binary', 'bytes that are not text', 'a text file', 'check that it is the right file', { file: path }),

@@ -1,7 +1,10 @@
 /** The command `tabwright`: arguments in, exit code out. */
 import { Command, CommanderError } from 'commander';
+import { START_QUESTIONS } from '../job.ts';
 import { checkCommand } from './commands/check.ts';
 import { makeCommand } from './commands/make.ts';
+import { outlineCommand } from './commands/outline.ts';
+import { startCommand } from './commands/start.ts';
 import { aside, type ExitCode, WRONG_INPUT } from './say.ts';
 import { VERSION } from './version.ts';
 
@@ -30,6 +33,28 @@ program
   .option('--job <job>', 'the job they are for')
   .option('--json', 'print the whole report as JSON')
   .action((programs, options) => done(checkCommand(programs, options)));
+
+program
+  .command('outline')
+  .description('what a drawing holds, with a job to start from; or the outline of a job as a drawing')
+  .argument('<file>', 'drawing (.dxf, .svg) or job file')
+  .option('-o, --output <file>', 'drawing to write, .svg or .dxf')
+  .option('--layer <name>', 'layer of the drawing that carries the outline')
+  .option('--id <name>', 'id of the SVG element that is the outline')
+  .option('--units <mm|inch>', 'units of a drawing that states none (default: mm)')
+  .option('--json', 'print what was found as JSON')
+  .action((file, options) => done(outlineCommand(file, options)));
+
+const start = program
+  .command('start')
+  .description('write a new job file, from options, or by questions on a terminal')
+  .option('-o, --output <file>', 'file to write (default: the name of the part)');
+for (const q of START_QUESTIONS) start.option(`--${dashed(q.key)} <value>`, `${q.text} (default: ${q.default.mm})`);
+start.action(async (options) => done(await startCommand(options)));
+
+function dashed(key: string): string {
+  return key.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`);
+}
 
 /** Set instead of exiting, so that piped output is written out whole. */
 function done(code: ExitCode): void {

@@ -21,8 +21,10 @@ export function aside(text: string): void {
 export function tellProblems(problems: readonly Problem[]): void {
   const order = { fault: 0, caution: 1, note: 2 };
   const sorted = [...problems].sort((a, b) => order[a.severity] - order[b.severity]);
-  for (const p of sorted.slice(0, MOST_SHOWN)) aside(`${paint(p.severity)} ${describeProblem(p)}`);
-  if (sorted.length > MOST_SHOWN) aside(`... and ${sorted.length - MOST_SHOWN} more`);
+  // Two stages may tell the same thing; once is enough.
+  const lines = [...new Set(sorted.map((p) => `${paint(p.severity)} ${describeProblem(p)}`))];
+  for (const line of lines.slice(0, MOST_SHOWN)) aside(line);
+  if (lines.length > MOST_SHOWN) aside(`... and ${lines.length - MOST_SHOWN} more`);
 }
 
 function paint(severity: Problem['severity']): string {

@@ -74,6 +74,7 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
   'src/index.ts': ['src'],
   'src/cli': [
     'src/base',
+    'src/geometry/measure',
     'src/job.ts',
     'src/show',
     'src/part/part.ts',

@@ -1,0 +1,42 @@
+/** Running the whole flow in a test, without files. */
+import { readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { bad, describeProblem, fault, good, type Outcome } from '../src/base/problem.ts';
+import { type Made, makeJob } from '../src/job.ts';
+
+export const ROOT = process.env.TWROOT ?? resolve(import.meta.dirname, "..");
+
+export function readBesides(folder: string): (name: string) => Outcome<string> {
+  return (name) => {
+    try {
+      return good(readFileSync(join(folder, name), 'utf8'));
+    } catch {
+      return bad(fault('file-missing', name, '', ''));
+    }
+  };
+}
+
+export function shippedPost(name: string): unknown {
+  try {
+    return JSON.parse(readFileSync(join(ROOT, 'posts', `${name}.json`), 'utf8'));
+  } catch {
+    return undefined;
+  }
+}
+
+export function makeText(text: string, options: { file?: string; post?: string; folder?: string } = {}): Outcome<Made> {
+  return makeJob({
+    text,
+    file: options.file ?? 'job.json',
+    read: readBesides(options.folder ?? join(ROOT, 'samples')),
+    post: shippedPost,
+    ...(options.post === undefined ? {} : { postName: options.post }),
+  });
+}
+
+/** The made job, or a failed test that says why not. */
+export function mustMake(text: string, options: { file?: string; post?: string; folder?: string } = {}): Made {
+  const out = makeText(text, options);
+  if (!out.ok) throw new Error(`refused:\n${out.problems.map(describeProblem).join('\n')}\n${text}`);
+  return out.value;
+}
