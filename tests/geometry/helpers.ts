@@ -1,5 +1,4 @@
 import fc from 'fast-check';
-import { whereIs } from '../../src/geometry/measure/inside.ts';
 import { arc, arcFromBulge, line, pointAt } from '../../src/geometry/measure/segment.ts';
 import type { Loop, Point, Region, Segment } from '../../src/geometry/types.ts';
 import { random, runs, SEED } from '../runs.ts';
@@ -127,8 +126,4 @@ export function plate(): Region {
 
 export function seeded(): () => number {
   return random(SEED);
-}
-
-export function isInside(loop: Loop, q: Point): boolean {
-  return whereIs(loop, q) === 'inside';
 }

@@ -3,7 +3,7 @@ import type { Arc, Loop, Point, Region, Segment } from '../types.ts';
 import { crossings } from './crossing.ts';
 import { windingOf } from './inside.ts';
 import { angleOf, isZero, step, sub, unit } from './point.ts';
-import { type Nearest, nearestOn, pointAt } from './segment.ts';
+import { type Nearest, nearestOn } from './segment.ts';
 import { angleIsSwept } from './sweep.ts';
 
 /** Nearest pair of points of two things: p on the first, q on the second. */
@@ -88,9 +88,4 @@ export function loopGap(first: Loop, second: Loop): Gap {
   let best = NO_GAP;
   for (const s of first) for (const t of second) best = closer(best, segmentGap(s, t));
   return best;
-}
-
-/** Half-way point of a segment. */
-export function midPoint(s: Segment): Point {
-  return pointAt(s, 0.5);
 }
