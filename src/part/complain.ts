@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { fault, type Problem } from '../base/problem.ts';
 import { nearest } from '../base/text.ts';
-import type { KeyPath, Located } from './jsonc.ts';
+import { type KeyPath, type Located, spellPath } from './jsonc.ts';
 import { jobSchema } from './schema.ts';
 import { drawerFileSchema, machineFileSchema } from './schema-shop.ts';
 
@@ -26,7 +26,10 @@ const SCHEMAS = { job: jobSchema, machine: machineFileSchema, drawer: drawerFile
 /** One problem an issue, at its line of the file. */
 export function complainAbout(issues: readonly Issue[], from: Located, what: keyof typeof SCHEMAS): Problem[] {
   const jsonSchema = keysOf(what);
-  const flat = issues.flatMap((i) => settle(i, i.path as KeyPath, from.value));
+  const flat = withoutEchoes(
+    issues.flatMap((i) => settle(i, i.path as KeyPath, from.value)),
+    jsonSchema,
+  );
   const problems = flat.slice(0, MOST_TOLD).flatMap(({ issue, path }) => tell(issue, path, from, jsonSchema));
   if (flat.length > MOST_TOLD) {
     problems.push(
@@ -45,6 +48,17 @@ export function complainAbout(issues: readonly Issue[], from: Located, what: key
 interface Settled {
   readonly issue: Issue;
   readonly path: KeyPath;
+}
+
+/** A misspelt key is told once: not also as the missing key that it was meant to be. */
+function withoutEchoes(flat: readonly Settled[], jsonSchema: JsonSchema): readonly Settled[] {
+  const meant = new Set<string>();
+  for (const { issue, path } of flat) {
+    if (issue.code !== 'unrecognized_keys') continue;
+    const known = keysAt(path, jsonSchema);
+    for (const key of issue.keys) meant.add(spellPath([...path, nearest(key, known) ?? key]));
+  }
+  return flat.filter(({ issue, path }) => issue.code === 'unrecognized_keys' || !meant.has(spellPath(path)));
 }
 
 /** A union answers with the complaints of every branch: the branch that was meant is the one with the least wrong at its top. */
@@ -122,7 +136,7 @@ function choiceProblem(found: string, value: unknown, options: readonly string[]
 }
 
 /** Every key that some shape at this path takes. */
-export function keysAt(path: KeyPath, jsonSchema: JsonSchema): string[] {
+function keysAt(path: KeyPath, jsonSchema: JsonSchema): string[] {
   const keys = nodesAt(path, jsonSchema).flatMap((n) => Object.keys((n['properties'] as object | undefined) ?? {}));
   return [...new Set(keys)];
 }

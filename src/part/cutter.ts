@@ -38,7 +38,8 @@ export function isProfileCutter(kind: CutterKind): boolean {
 /**
  * The one correction for a part that came out wrong. The cutter's edge ran at half its believed diameter from the path;
  * an outside size that measures large by e (e/2 a side) shows that it cuts e less than believed, an inside size that
- * measures large shows that it cuts e more. The correction goes to flat-ended cutters; one that was itself measured keeps
+ * measures large shows that it cuts e more. (The part is one that was cut with the diameters as marked: a second measure
+ * replaces the first, it is not added.) The correction goes to flat-ended cutters; one that was itself measured keeps
  * that figure, because both say the same thing and adding them would correct twice. Cutters come back with `diameter` changed.
  */
 export function correctCutters(

@@ -22,7 +22,7 @@ export interface Desk {
 }
 
 /** `at`: the place on the work, part axes unless the text says otherwise. */
-export type Tell = (code: string, path: KeyPath, found: string, wanted: string, remedy: string, at?: Point) => void;
+type Tell = (code: string, path: KeyPath, found: string, wanted: string, remedy: string, at?: Point) => void;
 
 export function desk(
   units: UnitName,

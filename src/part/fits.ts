@@ -26,7 +26,7 @@ export function checkFits(edge: Loop, holes: readonly Hole[], pockets: readonly 
 }
 
 /** Greatest diameter at the top face. */
-export function mouthOf(hole: Hole): Mm {
+function mouthOf(hole: Hole): Mm {
   return Math.max(hole.diameter, hole.countersink?.diameter ?? 0, hole.counterbore?.diameter ?? 0);
 }
 

@@ -1,5 +1,6 @@
 /** The wish how to hold the part, checked against the part: what cannot hold at all is refused here, how well is reckoned later. */
 
+import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
 import { toRad } from '../base/units.ts';
 import { distanceToLoop } from '../geometry/measure/distance.ts';
@@ -143,7 +144,7 @@ function isWithin(at: Point, noTab: NoTab, part: Part): boolean {
   if (noTab.kind === 'boss') {
     const { source } = part.outline;
     const boss = source.kind === 'bosses' ? source.bosses[noTab.boss] : undefined;
-    return boss !== undefined && Math.abs(dist(at, boss.at) - boss.radius) < SAME_EDGE;
+    return boss !== undefined && Math.abs(dist(at, boss.at) - boss.radius) < SAME_POINT;
   }
   const [from, to, here] = [noTab.from, noTab.to, at].map((p) => positionOf(part.outline.loop, p)?.s ?? 0) as [
     number,
@@ -152,9 +153,6 @@ function isWithin(at: Point, noTab: NoTab, part: Part): boolean {
   ];
   return from <= to ? here >= from && here <= to : here >= from || here <= to;
 }
-
-/** A place on the edge of a boss, as far as rounding goes (mm). */
-const SAME_EDGE: Mm = 1e-6;
 
 function floor(raw: Extract<RawHold, { by: 'floor' }>, part: Part, desk: Desk): HoldWish {
   const thickness = raw.thickness ?? FLOOR_RULES.usual.value;
@@ -202,7 +200,7 @@ function screws(raw: Extract<RawHold, { by: 'screws' }>, part: Part, under: Unde
         'name another hole',
         hole.at,
       );
-    } else if (thread !== undefined && hole.diameter < thread.major - 1e-9) {
+    } else if (thread !== undefined && hole.diameter < thread.major - SAME_POINT) {
       desk.fault(
         'screw-hole-small',
         path,

@@ -24,7 +24,7 @@ export interface Located {
 }
 
 /** A job is a few kilobytes and a drawing at most a few hundred; what is larger was named by mistake. In characters. */
-export const LONGEST_TEXT = 5_000_000;
+const LONGEST_TEXT = 5_000_000;
 /** Deeper than any job by far; stops a wall of brackets before the recursive parser meets it. */
 const DEEPEST = 100;
 /** After the first few the rest are consequences. */
@@ -116,7 +116,7 @@ export function spellPath(path: KeyPath): string {
 }
 
 /** Counted from 1. */
-export function lineAndColumn(text: string, offset: number): { line: number; column: number } {
+function lineAndColumn(text: string, offset: number): { line: number; column: number } {
   let line = 1;
   let start = 0;
   for (;;) {

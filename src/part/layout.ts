@@ -5,6 +5,7 @@
  * there is a slot, a rail of stock, and a slot; between a part and the edge of the stock or a clamp, a slot and a rail.
  * The columns are the fewest that give the smallest stock (or, in a stock that is given, the fewest that fit).
  */
+import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
 import { loopBox } from '../geometry/measure/loop.ts';
 import { type Placement, placeLoop } from '../geometry/measure/transform.ts';
@@ -49,7 +50,7 @@ export function smallestGrid(box: Box, count: number, slot: Mm): Grid {
   let best: Grid | undefined;
   for (let columns = 1; columns <= count; columns++) {
     const grid = gridOf(box, count, columns, { slot, rail: RAIL });
-    if (best === undefined || area(grid) < area(best) - 1e-6) best = grid;
+    if (best === undefined || area(grid) < area(best) - SAME_POINT) best = grid;
   }
   return best!;
 }
@@ -59,7 +60,8 @@ export function fittingGrid(box: Box, count: number, slot: Mm, free: Box): Grid 
   for (const rail of [RAIL, LEAST_RAIL]) {
     for (let columns = 1; columns <= count; columns++) {
       const grid = gridOf(box, count, columns, { slot, rail });
-      if (grid.size[0] <= free.maxX - free.minX + 1e-9 && grid.size[1] <= free.maxY - free.minY + 1e-9) return grid;
+      if (grid.size[0] <= free.maxX - free.minX + SAME_POINT && grid.size[1] <= free.maxY - free.minY + SAME_POINT)
+        return grid;
     }
   }
   return undefined;
@@ -74,7 +76,7 @@ export function leastSize(box: Box, count: number, slot: Mm): readonly [Mm, Mm] 
 export function stockFor(grid: Grid): readonly [Mm, Mm] {
   const [x, y] = grid.size;
   const strips = 2 * CLAMP_STRIP.width;
-  const up = (v: Mm): Mm => Math.ceil(v - 1e-6);
+  const up = (v: Mm): Mm => Math.ceil(v - SAME_POINT);
   return x >= y ? [up(x + strips), up(y)] : [up(x), up(y + strips)];
 }
 

@@ -6,7 +6,7 @@ import { type Desk, deskFor, type UnitName } from './desk.ts';
 import { namedText, type ReadFile } from './drawings.ts';
 import { type KeyPath, readJsonc } from './jsonc.ts';
 
-export interface OtherFile<T> {
+interface OtherFile<T> {
   readonly raw: T;
   /** Tells places in that file, in its units. */
   readonly desk: Desk;

@@ -1,4 +1,5 @@
 /** The part of a job: outline, holes, pockets, edge holes, edges without tabs; each read, then held against the others. */
+import { SAME_POINT } from '../base/tolerance.ts';
 import { toRad } from '../base/units.ts';
 import { distanceToLoop } from '../geometry/measure/distance.ts';
 import { loopBox } from '../geometry/measure/loop.ts';
@@ -113,7 +114,7 @@ function readNoTab(raw: RawNoTab, index: number, outline: Outline, desk: Desk): 
   const from = onEdge(outline.loop, raw.from, [...path, 'from'], desk);
   const to = onEdge(outline.loop, raw.to, [...path, 'to'], desk);
   if (from === undefined || to === undefined) return undefined;
-  if (dist(from, to) < 1e-6) {
+  if (dist(from, to) < SAME_POINT) {
     desk.fault('no-tab-nowhere', path, 'from and to are the same place', 'two places on the edge', 'mend one of them');
     return undefined;
   }

@@ -23,7 +23,6 @@ export type RawEdgeHole = NonNullable<RawJob['part']['edgeHoles']>[number];
 export type RawCutter = z.output<ReturnType<typeof cutterSchema>>;
 export type RawMachine = z.output<ReturnType<typeof machineSchema>>;
 export type RawHold = NonNullable<RawJob['hold']>;
-export type RawFinish = NonNullable<RawJob['finish']>;
 
 /** JSON Schema, draft 7, of the job file; deterministic. */
 export function emitJobSchema(): Record<string, unknown> {
@@ -121,7 +120,7 @@ function holdSchema(s: Scale) {
     .meta({ description: 'How the part is held while it is cut' });
 }
 
-export const MEASURED_FEATURES = ['outside', 'inside', 'bore', 'pocket', 'slot'] as const;
+const MEASURED_FEATURES = ['outside', 'inside', 'bore', 'pocket', 'slot'] as const;
 
 function finishSchema(s: Scale) {
   return z.strictObject({
@@ -135,7 +134,10 @@ function finishSchema(s: Scale) {
         nominal: size(s, 'What it should have been'),
         actual: size(s, 'What it was'),
       })
-      .meta({ description: 'Corrects the effective diameter of the milling cutters' })
+      .meta({
+        description:
+          'Measured on a part that was cut with the diameters as marked: corrects the effective diameter of the mills',
+      })
       .optional(),
   });
 }

@@ -1,4 +1,5 @@
 /** Whether parts, stock and clamps lie as they can in the workshop. Program coordinates. */
+import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
 import { loopGap } from '../geometry/measure/distance.ts';
 import { whereIs } from '../geometry/measure/inside.ts';
@@ -12,9 +13,6 @@ import type { Setting } from './setting.ts';
 
 /** Plates are off their nominal size by up to half a millimetre hot rolled (EN 10058); more is another plate, or a slip. */
 const MOST_OFF_SIZE: Mm = 0.6;
-/** Two lengths nearer than this are the same after conversion from inches. */
-const SAME_LENGTH: Mm = 1e-6;
-
 export function checkSetting(setting: Setting, outline: Loop, thickness: Mm, desk: Desk): void {
   const loops = setting.places.map((p) => placeLoop(p, outline));
   checkStock(setting.stock, thickness, desk);
@@ -60,7 +58,7 @@ function checkStock(stock: Stock, thickness: Mm, desk: Desk): void {
       `a plate within ${desk.say(MOST_OFF_SIZE)} of its size`,
       'measure again, or state the right size',
     );
-  } else if (stock.measured < thickness + stock.above - SAME_LENGTH) {
+  } else if (stock.measured < thickness + stock.above - SAME_POINT) {
     desk.caution(
       'stock-under-size',
       ['stock', 'measured'],
@@ -74,7 +72,7 @@ function checkStock(stock: Stock, thickness: Mm, desk: Desk): void {
 function checkOnStock(loop: Loop, part: number, stock: Stock, desk: Desk): void {
   const b = loopBox(loop);
   const over = Math.max(stock.min[0] - b.minX, stock.min[1] - b.minY, b.maxX - stock.max[0], b.maxY - stock.max[1]);
-  if (over <= SAME_LENGTH) return;
+  if (over <= SAME_POINT) return;
   const size = `${desk.say(stock.max[0] - stock.min[0])} by ${desk.say(stock.max[1] - stock.min[1])}`;
   desk.fault(
     'part-off-stock',
@@ -89,7 +87,7 @@ function checkOnStock(loop: Loop, part: number, stock: Stock, desk: Desk): void 
 function checkApart(a: Loop, b: Loop, i: number, k: number, desk: Desk): void {
   const gap = loopGap(a, b);
   const within = whereIs(a, b[0]!.a) === 'inside' || whereIs(b, a[0]!.a) === 'inside';
-  if (gap.distance > SAME_LENGTH && !within) return;
+  if (gap.distance > SAME_POINT && !within) return;
   desk.fault(
     'parts-overlap',
     ['place', k],
@@ -117,7 +115,7 @@ function checkClamp(clamp: Clamp, index: number, parts: readonly Loop[], stock: 
   }
   const [x0, y0] = clamp.min;
   const [x1, y1] = clamp.max;
-  if (x1 - x0 < SAME_LENGTH || y1 - y0 < SAME_LENGTH) {
+  if (x1 - x0 < SAME_POINT || y1 - y0 < SAME_POINT) {
     desk.fault('clamp-empty', path, 'the clamp has no area', 'two opposite corners', 'mend from or to');
     return;
   }

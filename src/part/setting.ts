@@ -1,5 +1,6 @@
 /** Stock, places, clamps and what lies beneath: read, defaults filled in, moved to program coordinates, checked. */
 
+import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
 import { toRad } from '../base/units.ts';
 import { loopBox, uniteBoxes } from '../geometry/measure/loop.ts';
@@ -182,6 +183,16 @@ function usualClamps(
   const before = reach === undefined ? Infinity : alongX ? reach.minX : reach.minY;
   const behind = reach === undefined ? Infinity : alongX ? size[0] - reach.maxX : size[1] - reach.maxY;
   const widths = [before, behind].map((gap) => Math.floor(Math.min(CLAMP_STRIP.width, gap - slot - 1)));
+  if (Math.min(before, behind) < 0) {
+    desk.fault(
+      'part-off-stock',
+      ['place'],
+      `the parts reach ${desk.say(-Math.min(before, behind))} over the edge of the stock`,
+      `every part within the stock of ${desk.say(size[0])} by ${desk.say(size[1])}`,
+      'move them, or take a larger piece',
+    );
+    return undefined;
+  }
   if (widths.some((w) => w < LEAST_CLAMP_STRIP)) {
     desk.fault(
       'no-room-for-clamps',
@@ -267,7 +278,7 @@ function stockOf(raw: RawJob, size: readonly [Mm, Mm], zero: Point, desk: Desk):
   const high = raw.stock?.size[2] ?? thickness;
   // Sizes that differ only by rounding of the unit conversion are the same plate.
   const left = high - thickness - above;
-  const below = Math.abs(left) < 1e-6 ? 0 : left;
+  const below = Math.abs(left) < SAME_POINT ? 0 : left;
   if (raw.stock?.flatness === undefined)
     desk.assume(`The plate is taken to be flat within ${desk.say(USUAL_FLATNESS)}.`);
   if (raw.stock === undefined) desk.assume(`The stock is ${desk.say(thickness)} thick, as the part.`);

@@ -53,7 +53,7 @@ describe('machine and cutter files', () => {
     [
       'a misspelt key',
       { '../shop/drawer.json': '{ "units": "mm",\n "cuters": [] }' },
-      'missing-key',
+      'unknown-key',
       '../shop/drawer.json',
     ],
     [

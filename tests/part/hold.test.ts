@@ -41,6 +41,41 @@ describe('holding', () => {
     for (const p of job.hold.tabs.at!) expect(distanceToLoop(job.part.outline.loop, p)).toBeLessThan(1e-9);
   });
 
+  it('a forbidden stretch runs counter-clockwise, also over the start of the edge, and forbids nothing else', () => {
+    const stretches: [from: number[], to: number[], allowed: number[][], forbidden: number[][]][] = [
+      [
+        [8, -5.5],
+        [24, -4.5],
+        [
+          [16, 5],
+          [-6, 0],
+          [36, 0],
+        ],
+        [[16, -5]],
+      ],
+      // The edge begins at the lower flank's left end: this stretch passes it.
+      [
+        [-6, 0],
+        [16, -5],
+        [
+          [16, 5],
+          [24, -4.5],
+          [36, 0],
+        ],
+        [
+          [0, -6],
+          [8, -5.5],
+        ],
+      ],
+    ];
+    for (const [from, to, allowed, forbidden] of stretches) {
+      const free = (j: Loose) => (j.part.noTabs = [{ from, to }]);
+      for (const at of allowed) expect(wish({ by: 'tabs', tabs: { at: [at] } }, free).by).toBe('tabs');
+      for (const at of forbidden)
+        expect(theFault(held({ by: 'tabs', tabs: { at: [at] } }, free)).code).toBe('tab-on-no-tab');
+    }
+  });
+
   it('floor, glue, screws, stub', () => {
     expect(wish({ by: 'floor' })).toEqual({ by: 'floor', thickness: 0.2 });
     expect(wish({ by: 'floor', thickness: 0.3 })).toEqual({ by: 'floor', thickness: 0.3 });

@@ -21,6 +21,16 @@ describe('unknown keys', () => {
     expect(all[0]!.place.path).toMatch(new RegExp(`${wrong}$`));
   });
 
+  it('is told once, not also as the key that is missing', () => {
+    const problem = theFault(
+      leverWith((j) => {
+        j.part.outline.bosses[0] = { at: [0, 0], raduis: 6 };
+      }),
+    );
+    expect(problem.code).toBe('unknown-key');
+    expect(problem.place.path).toBe('part.outline.bosses[0].raduis');
+  });
+
   it('lists what there is when nothing is near', () => {
     expect(theFault(leverWith((j) => (j.zzzzzz = 1))).wanted).toMatch(/material.*part.*stock/);
   });

@@ -119,6 +119,24 @@ describe('layout when the job says nothing', () => {
   });
 });
 
+describe('machine', () => {
+  it('what is not said is that of the stated light mill, and is told', () => {
+    const job = readGood(leverWith((j) => (j.machine = { power: 500 })));
+    expect(job.machine).toMatchObject({
+      power: 500,
+      maxSpeed: 5000,
+      baseSpeed: 2500,
+      coolant: 'none',
+      tapping: 'hand',
+    });
+    expect(job.defaults.join(' ')).toMatch(/light mill: highest speed 5000 rev\/min.*tapping by hand/);
+  });
+
+  it('a slow mill that states only its highest speed has its full power within it', () => {
+    expect(readGood(leverWith((j) => (j.machine = { maxSpeed: 1800 }))).machine.baseSpeed).toBe(1800);
+  });
+});
+
 describe('settings that cannot be', () => {
   it.each<[string, (j: Loose) => void, string]>([
     ['stock thinner than the part', (j) => (j.stock.size[2] = 3), 'stock-too-thin'],
@@ -159,6 +177,14 @@ describe('settings that cannot be', () => {
         j.place = [{ at: [12, 15] }];
       },
       'no-room-for-clamps',
+    ],
+    [
+      'off the stock, clamps not said',
+      (j) => {
+        delete j.clamps;
+        j.stock.size = [40, 30, 4];
+      },
+      'part-off-stock',
     ],
     ['under of no known stuff', (j) => (j.under = { material: 'cheese' }), 'unknown-material'],
     ['stock of nothing', (j) => (j.stock.size = [0, 30, 4]), 'out-of-range'],
