@@ -174,3 +174,16 @@ test('hidden layers are left out with a note, and read when asked for by name', 
   expect(drawing.notes.map((n) => n.code)).toContain('hidden-layer');
   expect(readDxfText(table + plate, { layer: 'BORDER' }).loops).toHaveLength(1);
 });
+
+test('off and frozen layers: a block inserted on a frozen layer is hidden whole, on one that is off only its layer 0', () => {
+  const table = (flags: number, colour: number) =>
+    `0\nSECTION\n2\nTABLES\n0\nTABLE\n2\nLAYER\n0\nLAYER\n2\nHidden\n70\n${flags}\n62\n${colour}\n0\nENDTAB\n0\nENDSEC\n`;
+  const block = [[0, 'BLOCK', 2, 'B', 10, 0, 20, 0], circle(0, 0, 2, '0'), circle(9, 0, 2, 'OTHER'), [0, 'ENDBLK']];
+  const text = dxfOf([[0, 'INSERT', 8, 'HIDDEN', 2, 'B', 10, 0, 20, 0]], [], block);
+  const seen = (t: string, layer?: string) =>
+    readDxfText(t + text, layer === undefined ? {} : { layer }).loops.map((l) => l.layer);
+  expect(seen('')).toEqual(['HIDDEN', 'OTHER']);
+  expect(seen(table(0, -7))).toEqual(['OTHER']);
+  expect(seen(table(1, 7))).toEqual([]);
+  expect(seen(table(1, 7), 'hidden')).toEqual(['Hidden']);
+});

@@ -73,12 +73,13 @@ export class Expander {
 
   private layerOf(f: Fields, where: Where): string {
     const own = f.text(8, '0');
-    return own === '0' && where.blocks.length > 0 ? where.layer : own;
+    if (own === '0' && where.blocks.length > 0) return where.layer;
+    return this.structure.layers.get(own.toUpperCase())?.name ?? own;
   }
 
   private readable(layer: string): boolean {
     if (this.wanted !== null) return this.wanted(layer);
-    if (!this.structure.layers.get(layer)) return true;
+    if ((this.structure.layers.get(layer.toUpperCase())?.state ?? 'shown') === 'shown') return true;
     count(this.hidden, layer);
     return false;
   }
@@ -132,6 +133,9 @@ export class Expander {
   }
 
   private insert(f: Fields, where: Where): void {
+    const layer = this.layerOf(f, where);
+    const frozen = this.structure.layers.get(layer.toUpperCase())?.state === 'frozen';
+    if (frozen && this.wanted === null) return count(this.hidden, layer);
     const block = this.blockOf(f, where);
     const [sx, sy] = [f.number(41, 1), f.number(42, 1)];
     const [columns, rows] = [Math.max(1, f.integer(70, 1)), Math.max(1, f.integer(71, 1))];
@@ -145,7 +149,7 @@ export class Expander {
     if (block === null || f.broken) return;
     const placed = compose(entityAxes(f), compose(translation(at.x, at.y), turning(turn)));
     const inner = compose(scaling(sx, sy), translation(-block.baseX, -block.baseY));
-    const next = { layer: this.layerOf(f, where), blocks: [...where.blocks, block.name] };
+    const next = { layer, blocks: [...where.blocks, block.name] };
     for (let row = 0; row < rows; row++) {
       for (let column = 0; column < columns && !this.findings.full && !this.overflow && !f.broken; column++) {
         if (++this.copies > MOST_COPIES)

@@ -48,10 +48,10 @@ function wantedLayer(options: ReadOptions): ((layer: string) => boolean) | null 
 function layersOf(structure: Structure, placed: readonly Placed[]): Layer[] {
   const pieces = new Map<string, number>();
   for (const p of placed) count(pieces, p.source.layer, p.shape.curves.length);
-  const names = new Set([...structure.layers.keys(), ...pieces.keys()]);
+  const names = new Set([...[...structure.layers.values()].map((l) => l.name), ...pieces.keys()]);
   return [...names].map((name) => ({
     name,
-    hidden: structure.layers.get(name) ?? false,
+    hidden: (structure.layers.get(name.toUpperCase())?.state ?? 'shown') !== 'shown',
     pieces: pieces.get(name) ?? 0,
   }));
 }

@@ -18,13 +18,17 @@ export interface Block {
   readonly entities: readonly Span[];
 }
 
+export interface LayerRow {
+  readonly name: string;
+  /** What stands on a layer that is off is hidden; on a frozen one, also all of a block inserted there. */
+  readonly state: 'shown' | 'off' | 'frozen';
+}
+
 export interface Structure {
   /** $INSUNITS; null when the header has none. */
   readonly insertUnits: number | null;
-  /** $ACADVER, e.g. AC1015; empty when the header has none. */
-  readonly version: string;
-  /** Layers the tables list, true when off or frozen. */
-  readonly layers: ReadonlyMap<string, boolean>;
+  /** Layers the tables list, by their names in capitals: case does not tell layers apart. */
+  readonly layers: ReadonlyMap<string, LayerRow>;
   readonly blocks: ReadonlyMap<string, Block>;
   readonly entities: readonly Span[];
 }
@@ -32,8 +36,7 @@ export interface Structure {
 export function readStructure(tags: Tags, findings: Findings): Structure {
   const found = {
     insertUnits: null as number | null,
-    version: '',
-    layers: new Map<string, boolean>(),
+    layers: new Map<string, LayerRow>(),
     blocks: new Map<string, Block>(),
     entities: [] as Span[],
   };
@@ -101,28 +104,24 @@ function sectionEnd(tags: Tags, from: number, name: string, findings: Findings):
   return tags.length;
 }
 
-function readHeader(tags: Tags, from: number, to: number): { insertUnits?: number | null; version?: string } {
-  const header: { insertUnits?: number | null; version?: string } = {};
-  for (let i = from; i + 1 < to; i++) {
-    if (tags.is(i, 9, '$INSUNITS')) header.insertUnits = tags.integer(i + 1);
-    if (tags.is(i, 9, '$ACADVER')) header.version = tags.value(i + 1);
-  }
-  return header;
+function readHeader(tags: Tags, from: number, to: number): { insertUnits?: number | null } {
+  for (let i = from; i + 1 < to; i++) if (tags.is(i, 9, '$INSUNITS')) return { insertUnits: tags.integer(i + 1) };
+  return {};
 }
 
-function readLayers(tags: Tags, from: number, to: number, layers: Map<string, boolean>): void {
+function readLayers(tags: Tags, from: number, to: number, layers: Map<string, LayerRow>): void {
   for (const span of spans(tags, from, to)) {
     if (span.type !== 'LAYER') continue;
     let name = '';
-    let hidden = false;
+    let state: LayerRow['state'] = 'shown';
     for (let i = span.start + 1; i < span.end; i++) {
       const code = tags.code(i);
       if (code === 2) name = tags.name(i);
       // Flag 1 is frozen; a negative colour is off.
-      if (code === 70 && ((tags.integer(i) ?? 0) & 1) === 1) hidden = true;
-      if (code === 62 && (tags.integer(i) ?? 0) < 0) hidden = true;
+      if (code === 70 && ((tags.integer(i) ?? 0) & 1) === 1) state = 'frozen';
+      if (code === 62 && (tags.integer(i) ?? 0) < 0 && state === 'shown') state = 'off';
     }
-    if (name !== '') layers.set(name, hidden);
+    if (name !== '') layers.set(name.toUpperCase(), { name, state });
   }
 }
 
