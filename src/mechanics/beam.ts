@@ -1,10 +1,16 @@
 /** Short beams with bending and shear (Timoshenko), and the sections they are made of. Lengths mm, stiffness N/mm. */
 import type { Mm, Mm2, Newton, NewtonPerMm, Stress } from '../base/units.ts';
+import type { Material } from '../trade/material-rows.ts';
 
 export interface Elastic {
   /** Young's modulus, N/mm2. */
   readonly modulus: Stress;
   readonly poisson: number;
+}
+
+/** From a row of the material table. */
+export function elasticOf(row: Pick<Material, 'elastic'>): Elastic {
+  return { modulus: row.elastic.E, poisson: row.elastic.nu };
 }
 
 /** G = E/(2 (1 + nu)). */

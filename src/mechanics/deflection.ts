@@ -1,5 +1,6 @@
 /** How far the cutter itself gives way, and how near it is to breaking. A stepped cantilever out of a stiff holder. */
 import type { Mm, Newton, Stress } from '../base/units.ts';
+import { FLUTED_STIFFNESS_DIAMETER } from '../trade/milling-rules.ts';
 
 export interface CutterBeam {
   readonly diameter: Mm;
@@ -10,14 +11,8 @@ export interface CutterBeam {
   readonly modulus: Stress;
 }
 
-/** Core of a fluted length as a plain rod: 0.7-0.8 of the cutter's diameter, 0.8 usual (end-mill maker's training page). */
-export const FLUTED_SHARE = 0.8;
-
-/** Young's modulus, N/mm2: micrograin carbide 580 000, high-speed steel 200 000 (handbook figures as quoted by an open calculator page). */
-export const CUTTER_MODULUS = { carbide: 580_000, HSS: 200_000 } as const;
-
-/** Bending stress not to pass, N/mm2: transverse rupture of carbide is 3500-4000; design values from memory. */
-export const CUTTER_STRESS = { carbide: 1000, HSS: 600 } as const;
+/** Core of a fluted length as a plain rod over the cutter's diameter: the usual figure, upper end of the table's range. */
+const FLUTED_SHARE = FLUTED_STIFFNESS_DIAMETER.high;
 
 export interface CutterDeflection {
   /** Movement of the tip. */

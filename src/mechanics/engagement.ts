@@ -3,6 +3,7 @@
  * Angles are radians of cutter rotation; a slot is pi.
  */
 import type { Mm, Rad } from '../base/units.ts';
+import { ARC_FEED, CHIP_THINNING_CAP } from '../trade/milling-rules.ts';
 
 /** Straight side cut: phi = acos(1 - 2 ae/D), pi at ae >= D. Kyocera catalogue 2021/22 p.1070. */
 export function engagementStraight(diameter: Mm, ae: Mm): Rad {
@@ -36,14 +37,11 @@ export function equivalentWidth(diameter: Mm, phi: Rad): Mm {
  * Factor on the tooth feed that brings the thickest chip back to the wanted one in a narrow side cut:
  * 1/(2 sqrt(x - x^2)), x = ae/D below 0.5, else 1. Published table: 5 % 2.294, 10 % 1.667, 25 % 1.155.
  */
-export function chipThinning(ae: Mm, diameter: Mm, cap: number = CHIP_THINNING_CAP): number {
+export function chipThinning(ae: Mm, diameter: Mm, cap: number = CHIP_THINNING_CAP.value): number {
   const x = ae / diameter;
   if (x >= 0.5) return 1;
   return Math.min(cap, 1 / (2 * Math.sqrt(x - x * x)));
 }
-
-/** Common practice on light machines 2.5-3: above it backlash and runout decide the chip, not the formula. Lower end taken. */
-export const CHIP_THINNING_CAP = 2.5;
 
 /** The feed at the cutter's centre against the feed wanted at the edge, on an arc. */
 export type ArcFeed =
@@ -51,24 +49,18 @@ export type ArcFeed =
   /** The inside contour is not wider than the cutter: there is no such path. */
   | { readonly kind: 'no-room' };
 
-/** Inside an arc of wall radius `wall`: (Rw - r)/Rw, not below INSIDE_ARC_LEAST. Open machining reference on circular feeds. */
-export function arcFeedInside(wall: Mm, cutterRadius: Mm, least: number = INSIDE_ARC_LEAST): ArcFeed {
+/** Inside an arc of wall radius `wall`: (Rw - r)/Rw, not below the table's least. Open machining reference on circular feeds. */
+export function arcFeedInside(wall: Mm, cutterRadius: Mm, least: number = ARC_FEED.inside.value): ArcFeed {
   if (wall <= cutterRadius) return { kind: 'no-room' };
   const factor = (wall - cutterRadius) / wall;
   return { kind: 'factor', factor: Math.max(least, factor), limited: factor < least };
 }
 
-/** Outside an arc of wall radius `wall`: (Rw + r)/Rw, not above OUTSIDE_ARC_MOST; a sharp corner (0) takes the cap. */
-export function arcFeedOutside(wall: Mm, cutterRadius: Mm, most: number = OUTSIDE_ARC_MOST): ArcFeed {
+/** Outside an arc of wall radius `wall`: (Rw + r)/Rw, not above the table's most; a sharp corner (0) takes the cap. */
+export function arcFeedOutside(wall: Mm, cutterRadius: Mm, most: number = ARC_FEED.outside.value): ArcFeed {
   const factor = wall > 0 ? (wall + cutterRadius) / wall : Number.POSITIVE_INFINITY;
   return { kind: 'factor', factor: Math.min(most, factor), limited: factor > most };
 }
-
-/** Common practice 0.2-0.3: slower, and the edge rubs in a bore scarcely wider than the cutter. */
-export const INSIDE_ARC_LEAST = 0.25;
-
-/** Common practice 1.5-2: faster, and the machine's acceleration, not the feed, sets the chip. */
-export const OUTSIDE_ARC_MOST = 1.5;
 
 /** Way the cutter runs before a slab cut is at full depth: sqrt(d (D - d)). Groover, slab-milling problem. */
 export function approachLength(depth: Mm, diameter: Mm): Mm {

@@ -1,5 +1,5 @@
 /** Getting a cutter down into metal: helix and ramp. Angles are radians between the path and the horizontal. */
-import { type Deg, type Mm, type Rad, toRad } from '../base/units.ts';
+import type { Mm, Rad } from '../base/units.ts';
 
 /** Descent in one turn of a helix: pitch = pi d tan(alpha), d the diameter of the centre's path. */
 export function helixPitch(pathDiameter: Mm, angle: Rad): Mm {
@@ -41,19 +41,3 @@ export function helixEntry(hole: Mm, cutter: Mm, depth: Mm, angle: Rad): HelixEn
 /** Path of the centre over the cutter's diameter. */
 export const HELIX_PATH_LEAST = 0.2;
 export const HELIX_PATH_MOST = 0.9;
-
-/**
- * Steepest ramp of a standard end mill that does not cut to its centre, and start values by metal.
- * Harvey Performance "In the Loupe": soft and non-ferrous 3-10, hard and ferrous 1-3 degrees; a carbide tooling page: 2-5
- * for standard end mills. The values below are the cautious middle of both.
- */
-export function rampAngle(metal: 'ferrous' | 'soft', centreCutting: boolean): Rad {
-  const deg: Deg = metal === 'ferrous' ? 2 : 4;
-  return toRad(centreCutting ? deg : Math.min(deg, 2));
-}
-
-/** Share of the side feed on a ramp or helix: at most half. Kyocera p.908. */
-export const RAMP_FEED_SHARE = 0.5;
-
-/** Share of the side feed when plunging a centre-cutting tool: 0.2-0.3, common practice. */
-export const PLUNGE_FEED_SHARE = 0.25;

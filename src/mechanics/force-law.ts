@@ -3,6 +3,8 @@
  * Every law becomes, per millimetre of edge: Ft = tc h^p + te, Fr = rc h^p + re, Fa = ac h^p + ae (N/mm, h in mm).
  */
 import type { NewtonPerMm, Stress } from '../base/units.ts';
+import type { CutterMaterialName, Material } from '../trade/material-rows.ts';
+import { FORCE_RATIOS, FORCE_WEAR } from '../trade/milling-rules.ts';
 
 export type ForceLaw =
   /** Kienzle: Ft = b kc1.1 h^(1-mc). The other two components are ratios of Ft, both ends of their range tried. */
@@ -36,10 +38,9 @@ export interface EdgeForce {
   readonly ae: number;
 }
 
-/** Fr/Ft: sharp 0.3-0.5, blunt up to 0.7-1. Common practice; measured sets lie at 0.16-0.60. Both ends are tried. */
-export const RADIAL_RATIOS: readonly number[] = [0.3, 1];
-/** Fa/Ft: 0.2-0.4 along the helix; 0 covers straight teeth. Common practice. Both ends are tried. */
-export const AXIAL_RATIOS: readonly number[] = [0, 0.4];
+/** Fr/Ft and Fa/Ft: both ends of the table's range are tried, since neither is the worse in every direction. */
+export const RADIAL_RATIOS: readonly number[] = [FORCE_RATIOS['radial sharp'].low, FORCE_RATIOS['radial blunt'].high];
+export const AXIAL_RATIOS: readonly number[] = [FORCE_RATIOS.axial.low, FORCE_RATIOS.axial.high];
 
 /** All fixed-ratio forms of the laws, each multiplied by the wear factor. At most four a law. */
 export function edgeForces(laws: readonly ForceLaw[], wear = 1): readonly EdgeForce[] {
@@ -73,9 +74,24 @@ function fromMeasured(law: Extract<ForceLaw, { kind: 'measured' }>, wear: number
 }
 
 /**
- * What a worn edge does to a sharp edge's constants: worn x 1.3-1.5, high-speed steel or slow cutting x 1.15 (Tschaetsch,
- * Applied Machining Technology, from memory); 1.5-1.7 together in holding checks (common practice).
+ * What a worn edge does to a sharp edge's constants: the middle of the table's range, which is for high-speed steel and wear
+ * together; for carbide without the share of the steel.
  */
-export function wearFactor(cutter: 'HSS' | 'carbide'): number {
-  return cutter === 'HSS' ? 1.6 : 1.4;
+export function wearFactor(cutter: CutterMaterialName): number {
+  const both = (FORCE_WEAR.low + FORCE_WEAR.high) / 2;
+  return cutter === 'HSS' ? both : both / HSS_SHARE;
+}
+
+/** High-speed steel or slow cutting against carbide: Tschaetsch, Applied Machining Technology, from memory. */
+const HSS_SHARE = 1.15;
+
+/** The published force constants of a material. A measured set without an axial term leaves the axial ratios to be tried. */
+export function forceLaws(material: Pick<Material, 'kienzle' | 'mechanistic'>): readonly ForceLaw[] {
+  return [
+    ...material.kienzle.map(({ name, kc11, mc }): ForceLaw => ({ kind: 'kienzle', name, kc11, mc })),
+    ...material.mechanistic.map((m): ForceLaw => {
+      const kac = m.Kac > 0 ? m.Kac : null;
+      return { kind: 'measured', name: m.name, ktc: m.Ktc, kte: m.Kte, krc: m.Krc, kre: m.Kre, kac, kae: m.Kae };
+    }),
+  ];
 }

@@ -5,8 +5,16 @@ import { toRad } from '../../src/base/units.ts';
 import { type Cut, climb, conventional, SLOT } from '../../src/mechanics/cut.ts';
 import { engagementStraight } from '../../src/mechanics/engagement.ts';
 import { forceAt, forceCases, forceSummary, meanForce, meanTangential, worstForce } from '../../src/mechanics/force.ts';
-import { type EdgeForce, edgeForces, type ForceLaw, kienzle, wearFactor } from '../../src/mechanics/force-law.ts';
+import {
+  type EdgeForce,
+  edgeForces,
+  type ForceLaw,
+  forceLaws,
+  kienzle,
+  wearFactor,
+} from '../../src/mechanics/force-law.ts';
 import { integrate } from '../../src/mechanics/quadrature.ts';
+import { MATERIALS } from '../../src/trade/materials.ts';
 import { runs, SEED } from '../runs.ts';
 
 const law = (n: number) => ({ numRuns: runs(n), seed: SEED });
@@ -190,6 +198,20 @@ describe('peaks', () => {
     const worst = worstForce(four, laws, 1);
     for (const e of all) expect(worst.inPlane).toBeGreaterThanOrEqual(forceSummary(four, e).inPlane);
     expect(worstForce(four, laws, wearFactor('HSS')).inPlane).toBeCloseTo(1.6 * worst.inPlane, 9);
+    expect(wearFactor('carbide')).toBeCloseTo(1.39, 2);
+  });
+});
+
+describe('laws of the material table', () => {
+  it('every material gives at least one law, and its worst force is that of no softer set', () => {
+    expect(MATERIALS.length).toBeGreaterThan(5);
+    for (const m of MATERIALS) {
+      const all = forceLaws(m);
+      expect(all).toHaveLength(m.kienzle.length + m.mechanistic.length);
+      const worst = worstForce(four, all, 1).inPlane;
+      for (const k of m.kienzle)
+        expect(worst).toBeGreaterThanOrEqual(forceSummary(four, kienzle(k.kc11, k.mc, 1, 0)).inPlane * 0.999999);
+    }
   });
 });
 
