@@ -1,5 +1,6 @@
 import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm, Rad } from '../base/units.ts';
+import { exposed } from './exposed.ts';
 import { cross, dot, step, sub } from './measure/point.ts';
 import { directionAt, pointAt } from './measure/segment.ts';
 import type { Arc, Loop, Point, Segment } from './types.ts';
@@ -14,7 +15,8 @@ import type { Arc, Loop, Point, Segment } from './types.ts';
 export function parallelCurves(loops: readonly Loop[], d: Mm): Parallels {
   const curves: Segment[] = [];
   const smooth: boolean[] = [];
-  const add = (s: Segment | undefined): boolean => {
+  const add = (whole: Segment | undefined, loop: Loop, i: number): boolean => {
+    const s = whole && exposed(whole, loop, i, d);
     if (s) smooth[curves.push(s) - 1] = false;
     return s !== undefined;
   };
@@ -22,9 +24,9 @@ export function parallelCurves(loops: readonly Loop[], d: Mm): Parallels {
     let corner = false;
     for (let i = 0; i < loop.length; i++) {
       const here = loop[i]!;
-      const moved = add(parallel(here, d));
+      const moved = add(parallel(here, d), loop, i);
       if (moved && corner) smooth[curves.length - 2] = true;
-      corner = add(cornerArc(here, loop[(i + 1) % loop.length]!, d));
+      corner = add(cornerArc(here, loop[(i + 1) % loop.length]!, d), loop, i);
       if (moved && corner) smooth[curves.length - 2] = true;
     }
   }

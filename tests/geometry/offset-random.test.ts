@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { signedDistance } from '../../src/geometry/measure/distance.ts';
+import { SegmentIndex } from '../../src/geometry/measure/index.ts';
 import { loopArea, loopLength, regionArea } from '../../src/geometry/measure/loop.ts';
 import { offsetRegion } from '../../src/geometry/offset.ts';
+import { fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { random, runs, SEED } from '../runs.ts';
 import { sample } from './helpers.ts';
@@ -101,5 +103,33 @@ describe(`500 random outlines (a tenth unless LAWS=full), seed ${SEED}`, () => {
       }
     }
     expect(tried).toBeGreaterThan(100);
+  });
+
+  test('outlines of 3,000 short rough edges: the same area as by another library, every piece at its distance', () => {
+    const r = random(SEED + 3);
+    let pieces = 0;
+    for (let n = 0; n < runs(10); n++) {
+      const lobes = 3 + Math.floor(6 * r());
+      const made = fromVertices(
+        Array.from({ length: 3000 }, (_, i): Vertex => {
+          const angle = (2 * Math.PI * i) / 3000;
+          const q = 30 + 4 * Math.sin(lobes * angle) + 0.02 * (r() - 0.5);
+          return [q * Math.cos(angle), q * Math.sin(angle)];
+        }),
+      );
+      if (!made.ok) throw new Error('no outline');
+      const region = { outer: made.value, holes: [] };
+      const index = new SegmentIndex(made.value);
+      for (const d of [3, -3, -12]) {
+        const loops = loopsOf(regionsAt(region, d));
+        const area = sum(loops.map(loopArea));
+        expect(Math.abs(area - byJsts(region, d, CHORD).area)).toBeLessThan(3 * CHORD * sum(loops.map(loopLength)));
+        for (const q of loops.flat().flatMap((s) => sample(s, 2))) {
+          pieces++;
+          expect(Math.abs(index.nearest(q)!.distance - Math.abs(d))).toBeLessThan(WITHIN);
+        }
+      }
+    }
+    expect(pieces).toBeGreaterThan(1000);
   });
 });
