@@ -17,7 +17,7 @@ import { MOST_BYTES } from './limits.ts';
 import { readSvg } from './svg/read.ts';
 
 /** A drawing before healing: shapes in drawing units and the map to millimetres with Y up. */
-export interface Raw extends RawDrawing {
+interface Raw extends RawDrawing {
   readonly toMm: Affine;
 }
 

@@ -13,7 +13,7 @@ import { type Fit, parseFit, parseViewBox, type ViewBox } from './values.ts';
 import type { Element } from './xml.ts';
 
 /** An (empty) group with this id marks the part's 0,0; our own drawings carry it, so that a job keeps its numbers. */
-export const ZERO_ID = 'part-zero';
+const ZERO_ID = 'part-zero';
 
 const GROUPS = new Set(['g', 'a']);
 /** Never drawn where they stand. */
@@ -202,7 +202,7 @@ export class Walker {
 }
 
 /** SVG 1.1 section 7.8: a viewBox into a viewport of the given size with its corner at 0,0. */
-export function viewBoxMatrix(box: ViewBox, fit: Fit, width: number, height: number): Affine {
+function viewBoxMatrix(box: ViewBox, fit: Fit, width: number, height: number): Affine {
   let [sx, sy] = [width / box.width, height / box.height];
   if (fit.align !== null) sx = sy = fit.slice ? Math.max(sx, sy) : Math.min(sx, sy);
   const room = fit.align ?? { x: 0, y: 0 };
