@@ -1,0 +1,218 @@
+import { describe, expect, it } from 'vitest';
+import { describeProblem } from '../../src/base/problem.ts';
+import { checkPrograms } from '../../src/check/check.ts';
+import type { Report } from '../../src/check/report.ts';
+import type { Job } from '../../src/part/part.ts';
+import { cutter, type Knobs, leverJob, leverProgram } from './lever.ts';
+
+function check(k: Knobs, edit: (t: string) => string = (t) => t, job: Job = leverJob()): Report {
+  return checkPrograms([{ file: 'lever.ngc', text: edit(leverProgram(k)) }], job);
+}
+
+function codes(r: Report): string[] {
+  return [...new Set(r.faults.map((f) => f.code))].sort();
+}
+
+const FREE: Partial<Job> = { hold: { by: 'auto' } };
+
+describe('still held', () => {
+  it('is proved for a part on tabs', () => {
+    expect(check({}).proven.map((p) => p.what)).toContain('still held');
+  });
+
+  it('a part cut free is found, at the block that frees it', () => {
+    const cut = (t: string) => t.replace(/\(TAB.*\n/g, '').replaceAll('Z-3.2', 'Z-4.1');
+    const r = check({}, cut, leverJob(FREE));
+    const loose = r.faults.find((f) => f.code === 'part-loose');
+    expect(loose).toBeDefined();
+    const text = cut(leverProgram({})).split('\n');
+    // The last pass closes on itself at the end of its ramp: the line that runs back along the first 8 mm.
+    const last =
+      text.length -
+      text
+        .slice()
+        .reverse()
+        .findIndex((l) => l.includes('Z-4.1'));
+    expect(loose!.block).toBe(last);
+  });
+
+  it('one tab is enough to be held, though not to be strong', () => {
+    const one = (t: string) => {
+      const lines = t.split('\n');
+      const at = lines.findLastIndex((l) => l === 'G1 Z-3.2');
+      lines[at] = 'G1 Z-4.1';
+      return lines.join('\n').replace(/\(TAB 2.*\n/, '');
+    };
+    const r = check({}, one, leverJob(FREE));
+    expect(codes(r)).not.toContain('part-loose');
+  });
+
+  it('screws hold a part cut free after they are fitted, and not before', () => {
+    const free = (t: string) =>
+      t
+        .replace(/\(TAB.*\n/g, '')
+        .replaceAll('Z-3.2', 'Z-4.1')
+        .replace('(HOLD tabs)', '(HOLD screws M5)');
+    const fitted = (t: string) => free(t).replace('T1 M6', '(SCREWS FITTED 0)\nT1 M6');
+    expect(codes(check({}, free, leverJob(FREE)))).toContain('part-loose');
+    expect(codes(check({}, fitted, leverJob(FREE)))).not.toContain('part-loose');
+  });
+
+  it('glue holds everything', () => {
+    const glued = (t: string) =>
+      t
+        .replace(/\(TAB.*\n/g, '')
+        .replaceAll('Z-3.2', 'Z-4.1')
+        .replace('(HOLD tabs)', '(HOLD glue)');
+    expect(check({}, glued, leverJob(FREE)).faults.map(describeProblem)).toEqual([]);
+  });
+
+  it('a floor holds, and a floor cut too thin is refused', () => {
+    const onFloor = (z: string) => (t: string) =>
+      t
+        .replace(/\(TAB.*\n/g, '')
+        .replaceAll('Z-3.2', 'Z-4.1')
+        .replaceAll('Z-4.1', z)
+        .replace('(HOLD tabs)', '(HOLD floor 0.2)');
+    expect(check({}, onFloor('Z-3.8'), leverJob(FREE)).faults.map(describeProblem)).toEqual([]);
+    expect(codes(check({}, onFloor('Z-3.84'), leverJob(FREE)))).toEqual(['floor-thin']);
+    expect(codes(check({}, onFloor('Z-3.77'), leverJob(FREE)))).toEqual(['edge-uncut']);
+  });
+
+  it('without clamps nothing is claimed', () => {
+    const r = check({}, (t) => t, leverJob({ clamps: [] }));
+    expect(r.notProven.map((d) => d.what)).toContain('still held');
+    expect(r.proven.map((p) => p.what)).not.toContain('still held');
+  });
+});
+
+describe('loads', () => {
+  it('a feed ten times too high is refused', () => {
+    const job = leverJob({ machine: { ...leverJob().machine, maxFeed: 5000 } });
+    expect(codes(check({}, (t) => t, job))).toEqual([]);
+    expect(codes(check({}, (t) => t.replaceAll('F120', 'F1800'), job))).toContain('feed-too-high');
+  });
+
+  it('a drill fed ten times too fast is refused', () => {
+    const job = leverJob({ machine: { ...leverJob().machine, maxFeed: 5000 } });
+    expect(codes(check({}, (t) => t.replace('F60', 'F1500'), job))).toContain('feed-too-high');
+  });
+
+  it('a cut beyond the power of the machine is refused', () => {
+    const machine = { ...leverJob().machine, power: 5 };
+    expect(codes(check({}, (t) => t, leverJob({ machine })))).toContain('power');
+  });
+});
+
+describe('what is in the way', () => {
+  it('a clamp beside the path is hit by the holder, one further off is not', () => {
+    const near = leverJob({ clamps: [{ kind: 'block', min: [0, 0], max: [13, 30], top: 12 }, leverJob().clamps[1]!] });
+    expect(codes(check({}, (t) => t, near))).toContain('clamp-hit');
+    const low = leverJob({ clamps: [{ kind: 'block', min: [0, 0], max: [8, 30], top: 25 }, leverJob().clamps[1]!] });
+    expect(codes(check({}, (t) => t, low))).toContain('clamp-hit');
+  });
+
+  it('a table under the stock may not be cut', () => {
+    const job = leverJob({ under: { kind: 'table', thickness: 0, material: 'EN-GJL-250' } });
+    expect(codes(check({}, (t) => t, job))).toContain('cuts-below');
+  });
+
+  it('a plate under the stock may be cut into, not through', () => {
+    expect(codes(check({ bottom: -10.5 }, (t) => t))).toContain('cuts-below');
+  });
+
+  it('flutes, shank and holder', () => {
+    const [first, ...rest] = leverJob().cutters;
+    const short = leverJob({ cutters: [{ ...first!, fluteLength: 1 }, ...rest] });
+    expect(codes(check({}, (t) => t, short))).toContain('flutes-short');
+    const thick = leverJob({ cutters: [{ ...first!, fluteLength: 3.5, shank: 6 }, ...rest] });
+    expect(codes(check({}, (t) => t, thick))).toContain('shank-rubs');
+    const stub = leverJob({ cutters: [{ ...first!, stickOut: 4 }, ...rest] });
+    expect(codes(check({}, (t) => t, stub))).toContain('holder-hits');
+  });
+
+  it('a cutter without a cutting centre may not plunge', () => {
+    const [, ...rest] = leverJob().cutters;
+    const job = leverJob({ cutters: [cutter(1, 'end mill', 3, { shank: 3 }), ...rest] });
+    expect(codes(check({}, (t) => t, job))).toEqual(['plunge']);
+  });
+
+  it('travel beyond the machine', () => {
+    const job = leverJob({ machine: { ...leverJob().machine, travel: [30, 150, 150] } });
+    expect(codes(check({}, (t) => t, job))).toEqual(['travel']);
+  });
+});
+
+describe('rapids straight down', () => {
+  const down = (z: string) => (t: string) => {
+    // After the profile, go back over the start of the last pass.
+    const lines = t.split('\n');
+    const end = lines.lastIndexOf('G0 Z20');
+    lines.splice(end, 0, 'G0 Z5', `G0 ${z}`);
+    return lines.join('\n');
+  };
+
+  it('into a slot already cut, ending 0.2 above its floor', () => {
+    expect(codes(check({}, down('Z-3.9')))).toEqual([]);
+  });
+
+  it('nearer to its floor than 0.2', () => {
+    expect(codes(check({}, down('Z-4')))).toEqual(['rapid-plunge']);
+  });
+
+  it('into whole stock', () => {
+    expect(codes(check({}, (t) => t.replace('G0 Z1\nG1 Z0', 'G0 Z-0.5\nG1 Z0')))).toContain('rapid-plunge');
+  });
+});
+
+describe('several programs', () => {
+  const one = (k: Knobs, n: number, of: number) => ({
+    file: `lever-${n}.ngc`,
+    text: leverProgram(k).replace('(ZERO stock)', `(lever: program ${n} of ${of}, upper face)\n(ZERO stock)`),
+  });
+  const drill = one({ withProfile: false }, 1, 2);
+  const profile = one({ withDrill: false }, 2, 2);
+
+  it('carry the stock over', () => {
+    const r = checkPrograms([drill, profile], leverJob());
+    expect(r.faults.map(describeProblem)).toEqual([]);
+    expect(r.cutters).toEqual([1, 2]);
+  });
+
+  it('with one absent, features are not proven instead of uncut', () => {
+    const r = checkPrograms([profile], leverJob());
+    expect(r.faults.map(describeProblem)).toEqual([]);
+    expect(r.notProven.map((d) => d.what)).toContain('hole 1 of part 1 cut');
+  });
+});
+
+describe('without a job', () => {
+  it('language, time, extent and cutters', () => {
+    const r = checkPrograms([{ file: 'x.ngc', text: leverProgram() }], null);
+    expect(r.faults).toEqual([]);
+    expect(r.notProven.map((d) => d.what)).toContain('the part');
+    expect(r.cutters).toEqual([1, 2]);
+    expect(r.envelope!.min[2]).toBe(-6);
+    // Three laps of about 110 mm at 120 mm/min are near three minutes.
+    expect(r.seconds).toBeGreaterThan(150);
+    expect(r.seconds).toBeLessThan(300);
+  });
+
+  it('an inch program of the same moves gives the same extent', () => {
+    const inch = leverProgram()
+      .replace('G21', 'G20')
+      .replace(/\(.*\)\n/g, '')
+      .replace(/([XYZIJRQF])(-?[\d.]+)/g, (_, w: string, v: string) => `${w}${(Number(v) / 25.4).toFixed(6)}`);
+    const r = checkPrograms([{ file: 'x.ngc', text: inch }], null);
+    expect(r.faults.map(describeProblem)).toEqual([]);
+    const mm = checkPrograms([{ file: 'x.ngc', text: leverProgram() }], null);
+    for (const i of [0, 1, 2]) expect(r.envelope!.min[i]).toBeCloseTo(mm.envelope!.min[i]!, 4);
+    expect(r.seconds).toBeCloseTo(mm.seconds, 1);
+  });
+
+  it('text that is no program gives problems, not an exception', () => {
+    for (const text of ['', '\u0000\u0001', 'hello', '%', 'G1 X', '(', '#1=[']) {
+      expect(checkPrograms([{ file: 'x.ngc', text }], leverJob()).faults.length).toBeGreaterThan(0);
+    }
+  });
+});
