@@ -235,3 +235,15 @@ test('layer names: case does not matter, \\U+XXXX is a letter', () => {
   expect(drawing.layers[0]!.name).toBe('K\u00f6rper');
   expect(must(pickOutline(drawing, { layer: 'K\u00d6RPER' })).outer).toHaveLength(3);
 });
+
+test('steps too short to be written are thinned, not lost: 20 000 of 31 nanometres round a small circle', () => {
+  const [n, r] = [20_000, 0.1];
+  const vertices = Array.from({ length: n }, (_, i) => {
+    const angle = (2 * Math.PI * i) / n;
+    return [10, r * Math.cos(angle), 20, r * Math.sin(angle)];
+  });
+  const drawing = readDxfText(dxfOf([[0, 'LWPOLYLINE', 8, 'A', 90, n, 70, 1, ...vertices.flat()]]));
+  expect(loopArea(drawing.loops[0]!.loop)).toBeCloseTo(Math.PI * r * r, 6);
+  expect(validateLoop(drawing.loops[0]!.loop)).toEqual([]);
+  expect(drawing.notes.find((x) => x.code === 'tiny-piece')!.place.at).toBeDefined();
+});

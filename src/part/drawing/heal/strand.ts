@@ -56,20 +56,20 @@ export function strandOf(placed: Placed, toMm: Affine, fit: Mm, findings: Findin
   return { segments: withoutTiny(raw, shape.closed, source, findings), closed: shape.closed, source, fitError };
 }
 
-/** Pieces too short to be written are left out and their neighbours drawn together. */
+/** Pieces too short to be written are left out and their neighbours drawn together; a run of them is thinned, not lost. */
 function withoutTiny(raw: readonly Segment[], closed: boolean, source: Source, findings: Findings): readonly Segment[] {
   const kept: Segment[] = [];
   let dropped = 0;
   let place: Point | null = null;
   for (const s of raw) {
-    const before = kept.at(-1);
-    if (segmentLength(s) < SHORTEST_PIECE) {
+    const anchor = kept.at(-1)?.b ?? raw[0]!.a;
+    const length = segmentLength(s);
+    if (length >= SHORTEST_PIECE || dist(anchor, s.b) >= SHORTEST_PIECE) kept.push(moveEnds(s, anchor, s.b));
+    else if (length > SAME_POINT) {
       // What is nearer than the same point is rounding, not a piece.
-      if (segmentLength(s) > SAME_POINT) {
-        dropped++;
-        place ??= s.a;
-      }
-    } else kept.push(before === undefined ? s : moveEnds(s, before.b, s.b));
+      dropped++;
+      place ??= s.a;
+    }
   }
   if (place !== null) tellTiny(dropped, place, source, findings);
   const last = kept.at(-1);
