@@ -64,13 +64,14 @@ function withEnds(s: Segment, a: Point, b: Point): Segment {
 function recentred(s: Arc): Arc {
   const off = Math.max(Math.abs(dist(s.a, s.centre) - s.radius), Math.abs(dist(s.b, s.centre) - s.radius));
   const chord = dist(s.a, s.b);
-  if (off <= ON_CIRCLE * Math.min(1, s.radius) || chord < SAME_POINT / 10) return s;
+  if (off <= ON_CIRCLE * Math.min(1, s.radius, chord) || chord < SAME_POINT / 10) return s;
   const centre = step(lerp(s.a, s.b, 0.5), rot90(sub(s.b, s.a)), 0.5 / Math.tan(s.sweep / 2));
   return { ...s, centre, radius: dist(s.a, centre) };
 }
 
 /**
- * More than rounding of a radius up to a metre. Less for small arcs: an offset carries their error outward in proportion.
+ * More than rounding of a radius up to a metre. In proportion less for small arcs and short chords: an offset carries the
+ * error of their direction outward.
  */
 const ON_CIRCLE: Mm = 1e-9;
 
