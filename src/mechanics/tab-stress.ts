@@ -46,6 +46,26 @@ export function tabSections(tab: TabShape, perFlare = 10): readonly TabSection[]
 /** Beyond this slope a section across the tab says nothing, and the stress is falling. */
 const STEEPEST = Math.PI / 3;
 
+/** Only the greatest von Mises stress of `tabStress`, without an object a section: for many cases. */
+export function peakTabStress(sections: readonly TabSection[], load: ArrayLike<number>): Stress {
+  let most = 0;
+  const scratch: Actions = { ...NOTHING };
+  for (const q of sections) {
+    const a = actions(q, load, scratch);
+    const corner = a.notched + a.flat + a.upright;
+    const side = a.notched + a.flat;
+    const face = a.pull + a.upright;
+    most = Math.max(
+      most,
+      corner * corner,
+      side * side + 3 * (a.up + a.twist) ** 2,
+      face * face + 3 * (a.along + a.twist) ** 2,
+      a.pull * a.pull + 3 * (a.along * a.along + a.up * a.up),
+    );
+  }
+  return Math.sqrt(most);
+}
+
 /** `load` in the local order of tab.ts: [out, along, up, about out, about along, about up], part on tab at s = 0. */
 export function tabStress(sections: readonly TabSection[], load: ArrayLike<number>): TabStress {
   let worst: TabStress = { stress: 0, s: 0, normal: 0 };
@@ -59,22 +79,44 @@ export function tabStress(sections: readonly TabSection[], load: ArrayLike<numbe
 }
 
 function sectionStress(q: TabSection, load: ArrayLike<number>): TabStress {
-  const pull = Math.abs(load[0]!);
-  const flat = Math.abs(load[5]! - q.s * load[1]!) * q.flatBend + Math.abs(load[1]!) * q.sideShear;
-  const upright = Math.abs(load[4]! + q.s * load[2]!) * q.uprightBend;
-  const twist = Math.abs(load[3]!) * q.twist;
-  const along = Math.abs(load[1]!) * q.shear;
-  const up = Math.abs(load[2]!) * q.shear;
-  const corner = pull * q.notchedPull + flat + upright;
-  const side = vonMises(pull * q.notchedPull + flat, up + twist);
-  const face = vonMises(pull * q.pull + upright, along + twist);
-  const core = vonMises(pull * q.pull, Math.hypot(along, up));
-  const principal = Math.max(
+  const a = actions(q, load, { ...NOTHING });
+  const corner = a.notched + a.flat + a.upright;
+  const side = vonMises(a.notched + a.flat, a.up + a.twist);
+  const face = vonMises(a.pull + a.upright, a.along + a.twist);
+  const core = vonMises(a.pull, Math.hypot(a.along, a.up));
+  const normal = Math.max(
     corner,
-    tension(pull * q.notchedPull + flat, up + twist),
-    tension(pull * q.pull + upright, along + twist),
+    tension(a.notched + a.flat, a.up + a.twist),
+    tension(a.pull + a.upright, a.along + a.twist),
+    tension(a.pull, Math.hypot(a.along, a.up)),
   );
-  return { stress: Math.max(corner, side, face, core), s: q.s, normal: principal };
+  return { stress: Math.max(corner, side, face, core), s: q.s, normal };
+}
+
+/** Stresses of the separate actions at a section, all positive: signs are not credited against one another. */
+interface Actions {
+  pull: number;
+  notched: number;
+  flat: number;
+  upright: number;
+  twist: number;
+  along: number;
+  up: number;
+}
+
+const NOTHING: Readonly<Actions> = { pull: 0, notched: 0, flat: 0, upright: 0, twist: 0, along: 0, up: 0 };
+
+function actions(q: TabSection, load: ArrayLike<number>, into: Actions): Actions {
+  const pull = Math.abs(load[0]!);
+  const along = Math.abs(load[1]!);
+  into.pull = pull * q.pull;
+  into.notched = pull * q.notchedPull;
+  into.flat = Math.abs(load[5]! - q.s * load[1]!) * q.flatBend + along * q.sideShear;
+  into.upright = Math.abs(load[4]! + q.s * load[2]!) * q.uprightBend;
+  into.twist = Math.abs(load[3]!) * q.twist;
+  into.along = along * q.shear;
+  into.up = Math.abs(load[2]!) * q.shear;
+  return into;
 }
 
 /** First principal stress of a pull with shear. */
