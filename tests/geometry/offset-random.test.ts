@@ -2,9 +2,11 @@ import { describe, expect, test } from 'vitest';
 import { signedDistance } from '../../src/geometry/measure/distance.ts';
 import { SegmentIndex } from '../../src/geometry/measure/index.ts';
 import { loopArea, loopLength, regionArea } from '../../src/geometry/measure/loop.ts';
+import { bulgeOf } from '../../src/geometry/measure/segment.ts';
 import { offsetRegion } from '../../src/geometry/offset.ts';
 import { fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
+import { validateLoop } from '../../src/geometry/validate.ts';
 import { random, runs, SEED } from '../runs.ts';
 import { sample } from './helpers.ts';
 import { randomRegion } from './outlines.ts';
@@ -132,4 +134,32 @@ describe(`500 random outlines (a tenth unless LAWS=full), seed ${SEED}`, () => {
     }
     expect(pieces).toBeGreaterThan(1000);
   });
+
+  test('outlines with tangent arcs, rounded to six decimals as drawings are: out and back, in and out', () => {
+    const r = random(SEED + 4);
+    let [there, andBack] = [0, 0];
+    for (let n = 0; n < runs(200); n++) {
+      const drawn = rounded(randomRegion(r).outer);
+      if (drawn === undefined) continue;
+      const f = 0.2 + 2 * r();
+      for (const d of [f, -f, 2 * f, -2 * f]) {
+        for (const g of regionsAt({ outer: drawn, holes: [] }, d)) {
+          there++;
+          for (const back of loopsOf(regionsAt(g, -d)).flat()) {
+            andBack++;
+            const off = signedDistance({ outer: drawn, holes: [] }, back.a);
+            // Opening takes away and closing adds: never the other way about.
+            expect(d > 0 ? off : -off).toBeGreaterThan(-WITHIN);
+          }
+        }
+      }
+    }
+    expect(Math.min(there, andBack)).toBeGreaterThan(50);
+  });
 });
+
+function rounded(loop: Loop): Loop | undefined {
+  const six = (v: number): number => Number(v.toFixed(6));
+  const made = fromVertices(loop.map((s): Vertex => [six(s.a.x), six(s.a.y), six(bulgeOf(s))]));
+  return made.ok && validateLoop(made.value).length === 0 ? made.value : undefined;
+}
