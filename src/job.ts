@@ -1,8 +1,9 @@
 /** The whole flow, from a job file's text to programs that have been checked. The only place where stages meet. */
-import { bad, type Outcome, type Problem } from './base/problem.ts';
+import { bad, good, type Outcome, type Problem } from './base/problem.ts';
 import { type CheckOptions, checkPrograms, type ProgramText } from './check/check.ts';
 import { readWords } from './check/language/plain-words.ts';
 import type { Report } from './check/report.ts';
+import { forceBudget } from './hold/budget.ts';
 import { chooseHolding } from './hold/choose.ts';
 import type { Holding, Tab } from './hold/holding.ts';
 import type { Job } from './part/part.ts';
@@ -45,26 +46,52 @@ export function makeJob(input: JobInput): Outcome<Made> {
   const job = read.value;
   const post = findPost(input, job);
   if (!post.ok) return post;
-  const plan = makePlan(job);
-  if (!plan.ok) return named(plan, input.file);
-  const holding = chooseHolding(job, plan.value);
-  if (!holding.ok) return named(holding, input.file);
-  const moves = makeMoves(job, plan.value, holding.value, abilitiesOf(post.value), HEAD_CAUTIONS);
+  const held = planHeld(job);
+  if (!held.ok) return named(held, input.file);
+  const { plan, holding } = held.value;
+  const moves = makeMoves(job, plan, holding, abilitiesOf(post.value), HEAD_CAUTIONS);
   if (!moves.ok) return named(moves, input.file);
   const programs = writePrograms(moves.value, post.value, job.name);
   const report = checkPrograms(programs, job);
-  const told = [read, post, plan, holding, moves].flatMap((stage) => stage.problems);
+  const told = [read, post, held, moves].flatMap((stage) => stage.problems);
   const made = {
     job,
     post: post.value,
-    plan: plan.value,
-    holding: holding.value,
+    plan,
+    holding,
     moves: moves.value,
     programs,
     report,
     told,
   };
   return { ok: true, value: made, problems: told };
+}
+
+/**
+ * Plan and holding decide each other: the passes say how hard the part is pushed, the holding how hard it may be. The plan is
+ * made freely, held, and where its passes push harder than the holding carries it is made again within that budget.
+ */
+function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Holding }> {
+  let plan = makePlan(job);
+  if (!plan.ok) return plan;
+  let holding = chooseHolding(job, plan.value);
+  if (!holding.ok) return holding;
+  const budget = forceBudget(job, holding.value);
+  if (budget !== null && hardestPass(plan.value) > budget) {
+    plan = makePlan(job, budget);
+    if (!plan.ok) return plan;
+    holding = chooseHolding(job, plan.value);
+    if (!holding.ok) return holding;
+  }
+  return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems]);
+}
+
+/** Force of the hardest pass beside the part. */
+function hardestPass(plan: Plan): number {
+  const beside = plan.setups
+    .flatMap((s) => s.operations)
+    .filter((o) => o.target.kind === 'outline' || o.target.kind === 'tabs');
+  return Math.max(0, ...beside.map((o) => o.force));
 }
 
 /** The short form of the usual cautions for a program's head; sheet and page carry them all. */
@@ -103,10 +130,9 @@ export function checkTexts(programs: readonly ProgramText[], job: Job | null, op
 export function layoutOf(input: JobInput): Outcome<{ readonly job: Job; readonly tabs: readonly Tab[] }> {
   const read = readJob(input.text, input.file, { read: input.read });
   if (!read.ok) return read;
-  const plan = makePlan(read.value);
-  const holding = plan.ok ? chooseHolding(read.value, plan.value) : plan;
-  const tabs = holding.ok ? holding.value.tabs.filter((t) => t.part === 0) : [];
-  return { ok: true, value: { job: read.value, tabs }, problems: holding.problems };
+  const held = planHeld(read.value);
+  const tabs = held.ok ? held.value.holding.tabs.filter((t) => t.part === 0) : [];
+  return { ok: true, value: { job: read.value, tabs }, problems: held.problems };
 }
 
 export { jobFromDrawing } from './part/drawing/draft.ts';

@@ -69,10 +69,13 @@ function unreadable(path: string, error: unknown) {
   );
 }
 
-/** Reads files named by a job, from the job's own folder. */
-export function readerBeside(jobPath: string): (name: string) => Outcome<string> {
+/** Reads files named by a job, from the job's own folder; as bytes, since older drawings are not UTF-8. A fault names no file: it is told at the job's line. */
+export function readerBeside(jobPath: string): (name: string) => Outcome<Uint8Array> {
   const folder = dirname(resolve(jobPath));
-  return (name) => readText(isAbsolute(name) ? name : join(folder, name));
+  return (name) => {
+    const bytes = readBytes(isAbsolute(name) ? name : join(folder, name));
+    return bytes.ok ? bytes : bad(...bytes.problems.map((p) => ({ ...p, place: {}, found: `${name}: ${p.found}` })));
+  };
 }
 
 /** Parsed JSON of a post shipped with the program; undefined when there is none of that name. */

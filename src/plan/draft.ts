@@ -1,6 +1,6 @@
 /** Single operations, before they are numbered. */
 import { short } from '../base/text.ts';
-import type { Mm } from '../base/units.ts';
+import type { Mm, Newton } from '../base/units.ts';
 import { spindleSpeed } from '../mechanics/cutting.ts';
 import type { Cutter, Hole, Job } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
@@ -54,10 +54,22 @@ export function holeDraft(
 /** Half a second, a few turns, leaves a clean cone for the drill (common practice). */
 const SPOT_DWELL = 0.5;
 
-export function roughDraft(job: Job, material: Material, profile: ProfileChoice, climb: boolean): Draft {
+export function roughDraft(
+  job: Job,
+  material: Material,
+  profile: ProfileChoice,
+  climb: boolean,
+  mostForce: Newton | null,
+): Draft {
   const { cutter } = profile;
   const depth = job.stock.above - profile.bottom;
-  const choice = chooseMilling(job, material, cutter, { kind: 'roughing', ae: cutter.diameter, depth, climb });
+  const choice = chooseMilling(job, material, cutter, {
+    kind: 'roughing',
+    ae: cutter.diameter,
+    depth,
+    climb,
+    mostForce,
+  });
   return {
     operation: {
       ...milled(job, material, cutter, choice),
@@ -73,10 +85,22 @@ export function roughDraft(job: Job, material: Material, profile: ProfileChoice,
   };
 }
 
-export function finishDraft(job: Job, material: Material, profile: ProfileChoice, climb: boolean): Draft {
+export function finishDraft(
+  job: Job,
+  material: Material,
+  profile: ProfileChoice,
+  climb: boolean,
+  mostForce: Newton | null,
+): Draft {
   const { cutter } = profile;
   const depth = job.stock.above - profile.bottom;
-  const choice = chooseMilling(job, material, cutter, { kind: 'finishing', ae: profile.allowance, depth, climb });
+  const choice = chooseMilling(job, material, cutter, {
+    kind: 'finishing',
+    ae: profile.allowance,
+    depth,
+    climb,
+    mostForce,
+  });
   const turns = job.finish.springPass ? 2 : 1;
   return {
     operation: {
@@ -93,7 +117,13 @@ export function finishDraft(job: Job, material: Material, profile: ProfileChoice
   };
 }
 
-export function lightenDraft(job: Job, material: Material, profile: ProfileChoice, climb: boolean): Draft[] {
+export function lightenDraft(
+  job: Job,
+  material: Material,
+  profile: ProfileChoice,
+  climb: boolean,
+  mostForce: Newton | null,
+): Draft[] {
   const tabs = job.hold.by === 'tabs' ? job.hold.tabs : null;
   if (!tabs || tabs.lightenTo === null) return [];
   const { cutter } = profile;
@@ -102,6 +132,7 @@ export function lightenDraft(job: Job, material: Material, profile: ProfileChoic
     ae: cutter.diameter,
     depth: LIGHT_PASS,
     climb,
+    mostForce,
   });
   return [
     {
@@ -130,9 +161,17 @@ export function openingDraft(
 ): Draft {
   const { cutter, bottom, allowance } = choice;
   const depth = job.stock.above - bottom;
-  const rough = chooseMilling(job, material, cutter, { kind: 'roughing', ae: cutter.diameter, depth, climb });
+  const rough = chooseMilling(job, material, cutter, {
+    kind: 'roughing',
+    ae: cutter.diameter,
+    depth,
+    climb,
+    mostForce: null,
+  });
   const wall =
-    allowance > 0 ? chooseMilling(job, material, cutter, { kind: 'finishing', ae: allowance, depth, climb }) : null;
+    allowance > 0
+      ? chooseMilling(job, material, cutter, { kind: 'finishing', ae: allowance, depth, climb, mostForce: null })
+      : null;
   return {
     operation: {
       ...milled(job, material, cutter, rough),
@@ -203,6 +242,7 @@ function milled(job: Job, material: Material, cutter: Cutter, choice: MillingCho
     finishFeed: choice.feed,
     widthOfCut: choice.ae,
     power: choice.power,
+    force: choice.force,
     feedCap: job.machine.maxFeed / choice.feed,
   };
 }
@@ -211,6 +251,7 @@ function plain(job: Job, cutter: Cutter) {
   return {
     cutter: cutter.number,
     from: job.stock.above,
+    force: 0,
     finishFeed: 1,
     rampDeg: 0,
     widthOfCut: 0,

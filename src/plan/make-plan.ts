@@ -1,7 +1,7 @@
 /** From a job to its plan: operations in a safe order. */
 import { bad, caution, fault, good, note, type Outcome, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
-import type { Mm } from '../base/units.ts';
+import type { Mm, Newton } from '../base/units.ts';
 import { cross, dot } from '../geometry/measure/point.ts';
 import { curvatureOf, directionAt } from '../geometry/measure/segment.ts';
 import { placePoint } from '../geometry/measure/transform.ts';
@@ -17,8 +17,10 @@ import { chooseProfile, type ProfileChoice } from './profile-plan.ts';
 /**
  * Order (design section 5): spot, drill, ream while the plate is whole; then rough every copy, because drawn stock
  * springs when its skin is cut; then finish every copy; then thin the tabs. No program cuts the last support.
+ * `mostForce`: what the holding carries in the plane with its wanted margin, once that is known; passes beside the part are
+ * eased until they keep it.
  */
-export function makePlan(job: Job): Outcome<Plan> {
+export function makePlan(job: Job, mostForce: Newton | null = null): Outcome<Plan> {
   const material = findMaterial(job.material);
   if (material.kind === 'unknown')
     return bad(fault('unknown-material', job.material, 'a listed material', '', { path: 'material' }));
@@ -30,7 +32,7 @@ export function makePlan(job: Job): Outcome<Plan> {
   const openings = planOpenings(job, material.value, climbs(job));
   const problems = [...holes, profile, openings].flatMap((x) => ('problems' in x ? x.problems : []));
   if (problems.length > 0 || 'problems' in profile || 'problems' in openings) return bad(...problems);
-  return good(...joined(job, material.value, holes as HolePlan[], profile, openings));
+  return good(...joined(job, material.value, holes as HolePlan[], profile, openings, mostForce));
 }
 
 function joined(
@@ -39,16 +41,17 @@ function joined(
   holes: readonly HolePlan[],
   profile: ProfileChoice,
   openings: Openings,
+  mostForce: Newton | null,
 ): [Plan, Problem[]] {
   const climb = climbs(job);
   const drafts: Draft[] = [
     ...openings.face,
     ...holeDrafts(job, material, holes),
     ...openings.inside,
-    roughDraft(job, material, profile, climb),
-    finishDraft(job, material, profile, climb),
+    roughDraft(job, material, profile, climb, mostForce),
+    finishDraft(job, material, profile, climb, mostForce),
     ...openings.chamfer,
-    ...lightenDraft(job, material, profile, climb),
+    ...lightenDraft(job, material, profile, climb, mostForce),
   ];
   const operations: Operation[] = drafts.map((d, id) => ({ ...d.operation, id }));
   const used = [...new Set(operations.map((o) => o.cutter))];

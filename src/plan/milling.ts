@@ -1,6 +1,6 @@
 /** Speed, feed and depth of milling cuts on a light machine, with the reason for each figure. */
 import { short } from '../base/text.ts';
-import { type Mm, type MmPerMin, type Rpm, toRad, type Watt } from '../base/units.ts';
+import { type Mm, type MmPerMin, type Newton, type Rpm, toRad, type Watt } from '../base/units.ts';
 import { type Cut, climb, conventional, SLOT } from '../mechanics/cut.ts';
 import { motorPower, powerAtSpeed, spindleSpeed, tableFeed } from '../mechanics/cutting.ts';
 import { cutterDeflection } from '../mechanics/deflection.ts';
@@ -30,6 +30,8 @@ export interface MillingChoice {
   /** At the motor, worst of the force sets. */
   readonly power: Watt;
   readonly deflection: Mm;
+  /** Greatest force in the plane of the table, worst of the force sets. */
+  readonly force: Newton;
   readonly reasons: readonly string[];
   /** Something the machine or cutter cannot do well, to be told. */
   readonly cautions: readonly string[];
@@ -42,6 +44,8 @@ export interface MillingWish {
   /** Depth to be cut in all. */
   readonly depth: Mm;
   readonly climb: boolean;
+  /** Greatest force in the plane that the holding carries with its wanted margin; null: not known yet. */
+  readonly mostForce: Newton | null;
 }
 
 /** Steps of the search: depth and feed go down by a tenth until every limit is kept. */
@@ -83,7 +87,8 @@ function startOf(job: Job, material: Material, cutter: Cutter, wish: MillingWish
   const wanted = spindleSpeed(row.speed * factor.value, cutter.diameter);
   const speed = withinMachine(job, wanted);
   const long = cutter.stickOut > LONG_REACH.from.value * cutter.diameter;
-  const thin = chipThinning(wish.ae, cutter.diameter, CHIP_THINNING_CAP.value);
+  // A thicker chip to make up for a thin cut would double the force on a part that hangs on tabs: only roughing gets it.
+  const thin = wish.kind === 'finishing' ? 1 : chipThinning(wish.ae, cutter.diameter, CHIP_THINNING_CAP.value);
   const chip = toothFeedStart(cutter.diameter, material, cutter.material).value * (long ? LONG_REACH.factor.value : 1);
   const toothFeed = Math.max(chip * thin, leastToothFeed(cutter.diameter).value);
   const ap =
@@ -154,7 +159,7 @@ function spanOf(cutter: Cutter, wish: MillingWish): Cut['span'] {
   return wish.climb ? climb(phi) : conventional(phi);
 }
 
-type Limit = { readonly what: 'power' | 'deflection' | 'strength'; readonly says: string };
+type Limit = { readonly what: 'power' | 'deflection' | 'strength' | 'holding'; readonly says: string };
 
 function firstLimit(job: Job, cutter: Cutter, wish: MillingWish, trial: Trial): Limit | null {
   const available = powerAtSpeed(job.machine.power, trial.speed, job.machine.baseSpeed);
@@ -169,6 +174,9 @@ function firstLimit(job: Job, cutter: Cutter, wish: MillingWish, trial: Trial): 
   const allowed = CUTTER_MATERIALS[cutter.material].allowableBending.value;
   if (trial.stress > allowed)
     return { what: 'strength', says: `held by cutter strength: ${short(allowed, 0)} N/mm2 allowed` };
+  if (wish.mostForce !== null && trial.force.inPlane > wish.mostForce) {
+    return { what: 'holding', says: `held by what the part hangs on: ${short(wish.mostForce, 0)} N` };
+  }
   return null;
 }
 
@@ -193,6 +201,7 @@ function finishChoice(
     ae: wish.ae,
     power: trial.power,
     deflection: trial.deflection,
+    force: trial.force.inPlane,
     reasons: [
       ...reasons,
       `depth of cut ${short(ap, 2)} mm${held ? `, ${held.says}` : ''}; ${short(trial.power, 0)} W, cutter bends ${short(trial.deflection, 3)} mm`,

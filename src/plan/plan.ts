@@ -2,7 +2,7 @@
  * CONTRACT: what will be cut, with which cutter, how fast and in which order. Program coordinates, millimetres.
  * Nothing here says how the part is held or where the cutter's centre runs.
  */
-import type { Mm, MmPerMin, Rpm, Watt } from '../base/units.ts';
+import type { Mm, MmPerMin, Newton, Rpm, Watt } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
 import type { Cutter } from '../part/part.ts';
 
@@ -87,6 +87,8 @@ export interface Operation {
   readonly coolant: 'none' | 'mist' | 'flood';
   /** Power at the spindle nose in the heaviest stretch. */
   readonly power: Watt;
+  /** Greatest force on the part in the plane of the table, worst of the published force sets; 0 for holes. */
+  readonly force: Newton;
   /** What decided each figure, one line each: `feed held by power: 320 of 350 W`. */
   readonly reasons: readonly string[];
   /** A stop before this operation, with what to do. */
