@@ -56,6 +56,8 @@ function readOne(program: ProgramText, index: number, machine: Machine | null, o
   const result = readProgram(program.text, {
     file: program.file,
     unknownAfterStop: true,
+    // Cutters are changed by hand: their numbers are names, not slots of a carousel.
+    slots: 99_999,
     mist: machine === null || machine.coolant === 'mist',
     flood: machine === null || machine.coolant === 'flood',
     ...(machine === null ? {} : { maxSpeed: machine.maxSpeed }),

@@ -8,9 +8,7 @@ export function checkFloor(work: Work, out: Findings): void {
   const { job, wanted, strokes } = work;
   const hold = work.programs[0]?.head.hold;
   if (hold?.by !== 'floor' || hold.figure === null) return;
-  const lower = -job.part.thickness;
-  // Stock below the part's lower face is a floor by itself.
-  const top = job.stock.below > 0 ? Math.min(lower + hold.figure, job.stock.min[2] + hold.figure) : lower + hold.figure;
+  const top = job.stock.min[2] + hold.figure;
   const least = top - LIMITS.tabHeight;
   for (const s of strokes) {
     if (s.rapid || s.low >= least) continue;

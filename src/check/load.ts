@@ -3,7 +3,7 @@
  * power against the machine's. The check's own small force law (Kienzle, from the trade tables); sharp figures, so that
  * only what is surely too much is refused.
  */
-import type { Mm, Newton, Watt } from '../base/units.ts';
+import { type Mm, type Newton, toRad, type Watt } from '../base/units.ts';
 import type { CutterKind, Job } from '../part/part.ts';
 import { findMaterial, hardestSet, type Material } from '../trade/materials.ts';
 import { CHIP_THINNING_CAP, CUTTER_MATERIALS, FORCE_WEAR, toothFeedStart } from '../trade/milling-rules.ts';
@@ -163,7 +163,22 @@ function sharpForce(w: Stretch, m: Material): Newton {
   const h = chipOf(w);
   if (!(h > 0)) return 0;
   const set = hardestSet(m, h);
-  return set.kc11 * w.depth * h ** (1 - set.mc);
+  return set.kc11 * engagedLength(w) * h ** (1 - set.mc);
+}
+
+/**
+ * Length of edge in the stock at once, measured along the axis: with a helix a tooth reaches only as far up as it lags behind within the
+ * angle of engagement; more teeth share it when they follow closer than that.
+ */
+function engagedLength(w: Stretch): Mm {
+  const c = w.stroke.tool.cutter;
+  const x = Math.min(1, Math.max(0, widthOf(w) / c.diameter));
+  const engaged = Math.acos(1 - 2 * x);
+  const twist = (2 * Math.tan(toRad(Math.abs(c.helixDeg)))) / c.diameter;
+  if (!(twist * w.depth > 0)) return w.depth;
+  const lag = twist * w.depth;
+  const teeth = Math.max(1, Math.ceil(((engaged + Math.min(lag, 2 * Math.PI)) * c.flutes) / (2 * Math.PI)));
+  return Math.min(w.depth * teeth, teeth * Math.min(w.depth, engaged / twist));
 }
 
 function forceOf(w: Stretch, m: Material): Newton {

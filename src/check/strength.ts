@@ -3,8 +3,11 @@ import type { Mm2, Newton } from '../base/units.ts';
 import { findMaterial } from '../trade/materials.ts';
 import type { Findings } from './findings.ts';
 import type { Loads } from './load.ts';
+import { isVertical } from './stroke.ts';
 import type { MeasuredTab } from './tabs.ts';
 import type { Work } from './work.ts';
+
+/** Drilling pushes down on the backing plate; only what pushes along the plate is borne by the waists. */
 
 /** Shear yield over tensile yield (von Mises); for what breaks without yielding, a quarter of the tensile strength. */
 const SHEAR = 0.577;
@@ -30,6 +33,7 @@ export function checkStrength(work: Work, tabs: readonly MeasuredTab[], loads: L
     const force: Newton = loads.greatest(
       (s) =>
         s.low < most &&
+        !isVertical(s) &&
         s.box.maxX > b.minX - 10 &&
         s.box.minX < b.maxX + 10 &&
         s.box.maxY > b.minY - 10 &&

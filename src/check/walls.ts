@@ -18,7 +18,9 @@ import type { Wanted, WantedPart, WantedPocket } from './wanted/wanted.ts';
 /** Height to which the profile must go: the lower face, or the top of the floor that the head declares. */
 export function profileFoot(job: Job, head: Head | null): Mm {
   const floor = head?.hold?.by === 'floor' ? head.hold.figure : null;
-  return -job.part.thickness + (floor ?? 0);
+  const lower = -job.part.thickness;
+  // Stock below the part's lower face is part of the floor.
+  return floor === null ? lower : Math.max(lower, job.stock.min[2] + floor);
 }
 
 export function wallsOf(job: Job, wanted: Wanted, head: Head | null): Wall[] {

@@ -55,6 +55,9 @@ export function checkState(
   }
 }
 
+/** A feed written with one decimal of an inch a minute may round up. */
+const FEED_ROUNDING = 1.002;
+
 type Motion = RapidMove | FeedMove | ArcMove;
 
 /** After the start and every stop nobody knows where the cutter is: Z goes up alone first, then X Y. */
@@ -118,7 +121,7 @@ function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program
   if (move.feed !== null && !(move.feed > 0))
     out.fault('no-feed', 'a feed move without feed', 'F above zero', 'write F', spot);
   if (machine === null) return;
-  if (move.feed !== null && move.feed > machine.maxFeed + ROUNDING) {
+  if (move.feed !== null && move.feed > machine.maxFeed * FEED_ROUNDING) {
     out.fault(
       'feed-above-machine',
       `feed ${move.feed.toFixed(1)} mm/min`,

@@ -136,11 +136,22 @@ function filletAt(corner: Point, a: Hull, b: Hull, hulls: readonly Hull[], radiu
       for (const centre of movedMeetings(s, o, radius)) {
         if (hulls.some((h) => h.distance(centre) < radius - TOUCH)) continue;
         const f = between(corner, nearestOn(s, centre), nearestOn(o, centre), centre, radius);
-        if (f !== undefined && (best === undefined || f.reach < best.reach)) best = f;
+        if (f === undefined || !seesCorner(f, corner, hulls)) continue;
+        if (best === undefined || f.reach < best.reach) best = f;
       }
     }
   }
   return best;
+}
+
+/** The corner that a fillet rounds is the first thing seen from its centre: edges also meet on the far side of a boss. */
+function seesCorner(f: Fillet, corner: Point, hulls: readonly Hull[]): boolean {
+  const way = sub(corner, f.centre);
+  return [0.2, 0.4, 0.6, 0.8, 0.95].every((share) => {
+    const l = f.radius + (f.reach - f.radius) * share;
+    const p = step(f.centre, way, l / f.reach);
+    return hulls.every((h) => h.distance(p) > -TOUCH);
+  });
 }
 
 interface Contact {

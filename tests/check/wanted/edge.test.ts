@@ -140,6 +140,35 @@ describe('the edge of several webs', () => {
     expect(e.pieces.some((s) => s.kind === 'arc' && Math.abs(s.radius - 2) < 1e-12)).toBe(true);
   });
 
+  it('a boss that two webs share has no fillet on its far side', () => {
+    const fork = outline(
+      [
+        { at: { x: 0, y: 0 }, radius: 6 },
+        { at: { x: 28, y: 6 }, radius: 3.5 },
+        { at: { x: -14, y: 10 }, radius: 4 },
+      ],
+      [
+        [0, 1],
+        [0, 2],
+      ],
+      3,
+    );
+    const e = edgeOf(fork);
+    const b = bossesOf(fork);
+    const hulls = [webHull(b[0]!, b[1]!), webHull(b[0]!, b[2]!)];
+    const next = random(SEED);
+    let filled = 0;
+    for (let i = 0; i < 4000; i++) {
+      const p = { x: 60 * next() - 24, y: 40 * next() - 15 };
+      const d = Math.min(...hulls.map((h) => h.distance(p)));
+      // The one fillet lies above the boss, near x 1, y 6 to 7.
+      const inCorner = Math.abs(p.x - 1) < 2 && p.y > 5 && p.y < 8;
+      if (!inCorner) expect(e.inside(p)).toBe(d < 0);
+      else if (d > 0 && e.inside(p)) filled++;
+    }
+    expect(filled).toBeGreaterThan(0);
+  });
+
   it('every end of a piece meets another: the edge is closed', () => {
     const e = edgeOf(elbow);
     const ends = e.pieces.flatMap((s) => [s.a, s.b]);
