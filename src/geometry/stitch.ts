@@ -62,18 +62,23 @@ class Net {
     this.#ins = groupBy(pieces, (p) => p.to);
   }
 
-  /** Takes away pieces that cannot be part of a loop; reports the first that is too long to be rounding. */
+  /** Takes away pieces that cannot be part of a loop; reports the first dead end that is too long to be rounding. */
   prune(): Stitched | undefined {
     const queue = this.#pieces.map((_, i) => i);
+    const reach = new Float64Array(this.#pieces.length);
     for (let k = 0; k < queue.length; k++) {
       const i = queue[k]!;
       const p = this.#pieces[i]!;
       if (!this.#live[i] || (this.#has(this.#outs, p.to) && this.#has(this.#ins, p.from))) continue;
       this.#live[i] = false;
       const s = pieceSegment(this.#arrangement, p);
-      const length = segmentLength(s);
+      const length = reach[i]! + segmentLength(s);
       if (length > LONGEST_DEAD_END) return { kind: 'open', at: s.a, length };
-      queue.push(...(this.#outs.get(p.to) ?? []), ...(this.#ins.get(p.from) ?? []));
+      for (const j of [...(this.#outs.get(p.to) ?? []), ...(this.#ins.get(p.from) ?? [])]) {
+        // Length adds up along the way, or a loop of tiny pieces could be lost one by one.
+        reach[j] = Math.max(reach[j]!, length);
+        queue.push(j);
+      }
     }
     return undefined;
   }

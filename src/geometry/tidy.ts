@@ -1,6 +1,6 @@
 import { SAME_POINT, TANGENT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
-import { cross, dist, dot, lerp, sub } from './measure/point.ts';
+import { cross, dist, dot, len, lerp, sub } from './measure/point.ts';
 import { directionAt, segmentLength } from './measure/segment.ts';
 import type { Arc, Line, Loop, Point, Segment } from './types.ts';
 
@@ -41,14 +41,10 @@ function join(s: Segment, t: Segment): Segment | undefined {
 function joinLines(s: Line, t: Line): Line | undefined {
   const u = sub(s.b, s.a);
   const v = sub(t.b, t.a);
-  const whole = dist(s.a, t.b);
-  const off = Math.abs(cross(u, sub(t.b, s.a))) / whole;
-  const lengths = dist(s.a, s.b) + dist(t.a, t.b);
-  // The middle point's distance from the joined line, by the two right triangles' similar sides.
-  const rise = (Math.abs(cross(u, v)) / (dist(s.a, s.b) * dist(t.a, t.b))) * Math.min(dist(s.a, s.b), dist(t.a, t.b));
-  return dot(u, v) > 0 && Number.isFinite(off) && rise <= SAME_POINT / 10 && lengths > 0
-    ? { kind: 'line', a: s.a, b: t.b }
-    : undefined;
+  const sine = Math.abs(cross(u, v)) / (len(u) * len(v));
+  // The shared point lies off the joined line by no more than the shorter piece times the sine of the turn.
+  const off = sine * Math.min(len(u), len(v));
+  return dot(u, v) > 0 && off <= SAME_POINT / 10 ? { kind: 'line', a: s.a, b: t.b } : undefined;
 }
 
 function joinArcs(s: Arc, t: Arc): Arc | undefined {
