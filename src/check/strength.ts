@@ -7,8 +7,6 @@ import { isVertical } from './stroke.ts';
 import type { MeasuredTab } from './tabs.ts';
 import type { Work } from './work.ts';
 
-/** Drilling pushes down on the backing plate; only what pushes along the plate is borne by the waists. */
-
 /** Shear yield over tensile yield (von Mises); for what breaks without yielding, a quarter of the tensile strength. */
 const SHEAR = 0.577;
 const BRITTLE = 0.25;
@@ -30,6 +28,7 @@ export function checkStrength(work: Work, tabs: readonly MeasuredTab[], loads: L
     );
     const most = -work.wanted.thickness + Math.max(...mine.map((t) => t.height));
     const b = part.edge.box;
+    // Drilling pushes down on the backing plate; only what pushes along the plate is borne by the waists.
     const force: Newton = loads.greatest(
       (s) =>
         s.low < most &&

@@ -6,7 +6,7 @@ import { circle } from '../geometry/measure/segment.ts';
 import type { Point } from '../geometry/types.ts';
 import type { Job } from '../part/part.ts';
 import type { Cut } from './coverage.ts';
-import { needOutside } from './gouge.ts';
+import type { Shape } from './field/shape.ts';
 import type { Head } from './head.ts';
 import { LIMITS, ROUNDING } from './limits.ts';
 import type { Wall } from './reached.ts';
@@ -143,11 +143,15 @@ function atTheTop(s: Stroke): Cut | undefined {
   return levelCut(s, (z) => s.tool.shape.at(-z));
 }
 
-/** The chamfer's lower edge is the edge itself, `chamfer` down; a cone cuts it where it would touch there and nowhere too deep. */
+/**
+ * A chamfer is cut where a cone reaches both its ends: the edge itself, `chamfer` down, and as far inside it on the top face. Between
+ * the ends a cone is straight, so it reaches what lies between.
+ */
 function chamferWalls(part: WantedPart, wanted: Wanted, spared: (p: Point) => boolean): Wall[] {
   const { chamfer } = wanted;
-  const reach = (s: Stroke) =>
-    s.tool.shape.pointed ? levelCut(s, (z) => needOutside(s.tool.shape, z, chamfer, chamfer)) : undefined;
+  const reach = (s: Stroke) => (s.tool.shape.pointed ? levelCut(s, (z) => bothEnds(s.tool.shape, z)) : undefined);
+  const bothEnds = (shape: Shape, z: Mm) =>
+    z > -chamfer ? 0 : Math.min(shape.at(-chamfer - z), shape.at(-z) - chamfer);
   const base = { code: 'chamfer-uncut', part: part.index, foot: -chamfer, slack: LIMITS.uncut, reach, spared };
   const holes = part.holes.filter((h) => h.hole.countersink === null && h.hole.counterbore === null);
   return [
