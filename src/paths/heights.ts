@@ -23,10 +23,11 @@ export interface Heights {
   readonly change: Mm;
 }
 
-export function heightsOf(job: Job): Heights {
+/** `fitted`: tops of what is fitted during the program, such as screw heads. */
+export function heightsOf(job: Job, fitted: readonly Mm[] = []): Heights {
   const stockTop = job.stock.max[2];
   const tops = job.clamps.map((c) => (c.kind === 'block' ? c.top : stockTop));
-  const clearance = Math.max(stockTop, ...tops) + OVER_CLAMPS;
+  const clearance = Math.max(stockTop, ...tops, ...fitted) + OVER_CLAMPS;
   return {
     stockTop,
     clearance,

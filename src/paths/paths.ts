@@ -78,6 +78,9 @@ function runOperations(
     if (op.stopBefore && (op.cutter === cutter || op.stopBefore.kind !== 'swarf')) {
       if (op.cutter === cutter) rest(em, scene, false);
       em.push({ kind: 'stop', why: op.stopBefore.kind, lines: stopLines(op.stopBefore) });
+      if (op.stopBefore.kind === 'screws' && scene.job.hold.by === 'screws') {
+        em.push({ kind: 'event', text: `SCREWS FITTED ${scene.job.hold.through.join(' ')}` });
+      }
     }
     cutter = op.cutter;
     begin(em, scene, op);

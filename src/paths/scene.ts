@@ -29,12 +29,23 @@ export function sceneOf(job: Job, plan: Plan, holding: Holding, post: PostAbilit
     plan,
     holding,
     post,
-    heights: heightsOf(job),
+    heights: heightsOf(
+      job,
+      plan.heads.map((h) => h.top),
+    ),
     outlines,
     areas: outlines.map((outer) => ({ outer, holes: [] })),
-    obstacles: job.clamps.flatMap((c) =>
-      c.kind === 'block' ? [{ minX: c.min[0], minY: c.min[1], maxX: c.max[0], maxY: c.max[1] }] : [],
-    ),
+    obstacles: [
+      ...job.clamps.flatMap((c) =>
+        c.kind === 'block' ? [{ minX: c.min[0], minY: c.min[1], maxX: c.max[0], maxY: c.max[1] }] : [],
+      ),
+      ...plan.heads.map(({ at, radius }) => ({
+        minX: at.x - radius,
+        minY: at.y - radius,
+        maxX: at.x + radius,
+        maxY: at.y + radius,
+      })),
+    ],
   };
 }
 

@@ -35,14 +35,14 @@ export function holeDraft(
     operation: {
       ...plain(job, step.cutter),
       what: step.what,
-      title: `${step.what} ${size}${step.note ? ` ${step.note.trim()}` : ''}, ${holes.length > 1 ? 'holes' : 'hole'} ${which}`,
+      title: `${step.what === 'screw holes' ? 'drill' : step.what} ${size}${step.note ? ` ${step.note.trim()}` : ''}, ${holes.length > 1 ? 'holes' : 'hole'} ${which}`,
       speed: choice.speed,
       feed: choice.feed,
       plungeFeed: choice.feed,
       rampFeed: choice.feed,
       target: { kind: 'holes', holes: targets },
       depths: [step.bottom],
-      peck: step.what === 'drill' ? choice.peck : null,
+      peck: step.what === 'drill' || step.what === 'screw holes' ? choice.peck : null,
       dwell: step.what === 'spot' ? SPOT_DWELL : 0,
       power: choice.power,
       reasons: choice.reasons,
@@ -262,7 +262,8 @@ function plain(job: Job, cutter: Cutter) {
     feedCap: 1,
     peck: null,
     dwell: 0,
-    coolant: job.machine.coolant,
+    // Glue softens in warm coolant and lets go (common practice): glued parts are cut dry.
+    coolant: job.hold.by === 'glue' ? ('none' as const) : job.machine.coolant,
     stopBefore: null,
   };
 }

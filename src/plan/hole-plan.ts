@@ -10,7 +10,7 @@ import { missingCutter, nearestCutter, ofKind, tooShort } from './drawer.ts';
 
 /** One cutter going down one hole. */
 export interface HoleStep {
-  readonly what: 'spot' | 'drill' | 'ream' | 'countersink';
+  readonly what: 'spot' | 'drill' | 'ream' | 'countersink' | 'screw holes';
   readonly cutter: Cutter;
   /** Diameter that cuts at the bottom of the step. */
   readonly cutting: Mm;

@@ -11,8 +11,9 @@ import { type Draft, finishDraft, holeDraft, lightenDraft, roughDraft } from './
 import { type HolePlan, type HoleStep, planHole } from './hole-plan.ts';
 import { notYet } from './not-yet.ts';
 import { type Openings, planOpenings } from './openings-plan.ts';
-import type { Operation, Plan } from './plan.ts';
+import type { Operation, Plan, StopReason } from './plan.ts';
 import { chooseProfile, type ProfileChoice } from './profile-plan.ts';
+import { planScrews, type ScrewPlan } from './screw-plan.ts';
 
 /**
  * Order (design section 5): spot, drill, ream while the plate is whole; then rough every copy, because drawn stock
@@ -30,9 +31,12 @@ export function makePlan(job: Job, mostForce: Newton | null = null): Outcome<Pla
   const holes = drilled.map((h) => planHole(job, h, `part.holes[${h.index}]`));
   const profile = chooseProfile(job);
   const openings = planOpenings(job, material.value, climbs(job));
-  const problems = [...holes, profile, openings].flatMap((x) => ('problems' in x ? x.problems : []));
-  if (problems.length > 0 || 'problems' in profile || 'problems' in openings) return bad(...problems);
-  return good(...joined(job, material.value, holes as HolePlan[], profile, openings, mostForce));
+  const screws = planScrews(job, material.value, 'problems' in profile ? null : profile.cutter);
+  const problems = [...holes, profile, openings, screws].flatMap((x) => (x && 'problems' in x ? x.problems : []));
+  if (problems.length > 0 || 'problems' in profile || 'problems' in openings || (screws && 'problems' in screws)) {
+    return bad(...problems);
+  }
+  return good(...joined(job, material.value, holes as HolePlan[], profile, openings, screws, mostForce));
 }
 
 function joined(
@@ -41,6 +45,7 @@ function joined(
   holes: readonly HolePlan[],
   profile: ProfileChoice,
   openings: Openings,
+  screws: ScrewPlan | null,
   mostForce: Newton | null,
 ): [Plan, Problem[]] {
   const climb = climbs(job);
@@ -48,7 +53,8 @@ function joined(
     ...openings.face,
     ...holeDrafts(job, material, holes),
     ...openings.inside,
-    roughDraft(job, material, profile, climb, mostForce),
+    ...(screws?.drafts ?? []),
+    stopped(roughDraft(job, material, profile, climb, mostForce), screws?.stop ?? null),
     finishDraft(job, material, profile, climb, mostForce),
     ...openings.chamfer,
     ...lightenDraft(job, material, profile, climb, mostForce),
@@ -64,6 +70,7 @@ function joined(
     slotWidth: profile.cutter.diameter + profile.allowance + profile.widen,
     touchRadius: Math.max(...cutters.map((c) => c.diameter)) / 2,
     tabRamp: tabRampOf(profile.cutter),
+    heads: screws?.heads ?? [],
     bench: holes.flatMap((h) => h.bench),
   };
   const told = [
@@ -72,6 +79,10 @@ function joined(
     ...roundedCorners(job, profile.cutter),
   ];
   return [plan, told];
+}
+
+function stopped(draft: Draft, stop: StopReason | null): Draft {
+  return stop ? { ...draft, operation: { ...draft.operation, stopBefore: stop } } : draft;
 }
 
 /** Holes by cutter, so that each is fitted once: all spots, then each drill, then each reamer. */

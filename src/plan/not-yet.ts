@@ -13,8 +13,6 @@ export function notYet(job: Job): readonly Problem[] {
     ],
     [job.finish.stopToMeasure, 'finish.stopToMeasure', 'a stop for measuring before the last pass', 'leave it out'],
     [job.machine.tapping === 'machine', 'machine.tapping', 'tapping by machine', 'set it to "hand"'],
-    [job.hold.by === 'screws', 'hold', 'holding by screws', 'ask for "auto" or tabs'],
-    [job.hold.by === 'glue', 'hold', 'holding by glue', 'ask for "auto" or tabs'],
     [job.hold.by === 'stub', 'hold', 'holding on a stub', 'ask for "auto" or tabs'],
   ];
   return asked

@@ -19,6 +19,8 @@ export interface Plan {
   readonly touchRadius: Mm;
   /** Slopes of the path over a tab: climbing is free, coming down is limited by what the cutter can bite with its end. */
   readonly tabRamp: { readonly upDeg: number; readonly downDeg: number };
+  /** Heads of screws fitted during the program, program coordinates: obstacles from then on. */
+  readonly heads: readonly { readonly at: Point; readonly radius: Mm; readonly top: Mm }[];
   /** Work left to the bench, a sentence each. */
   readonly bench: readonly string[];
 }
