@@ -1,11 +1,8 @@
-/** The mill of the job, each figure it leaves out taken from the stated light mill; and the stated drawer of cutters. */
-
-import { DRAWER_HOLDER, type DrawerCutter, defaultDrawer, drawerTap } from '../trade/drawer.ts';
+/** The mill of the job, each figure it leaves out taken from the stated light mill. */
 import { DEFAULT_MACHINE } from '../trade/machine.ts';
-import { findThread } from '../trade/threads.ts';
 import type { Desk } from './desk.ts';
 import type { KeyPath } from './jsonc.ts';
-import type { Cutter, Machine } from './part.ts';
+import type { Machine } from './part.ts';
 import type { RawMachine } from './schema.ts';
 
 export function readMachine(raw: RawMachine | undefined, path: KeyPath, desk: Desk): Machine {
@@ -65,29 +62,4 @@ function checkMachine(m: Machine, path: KeyPath, desk: Desk): void {
       'mend baseSpeed',
     );
   }
-}
-
-/** The stated drawer as cutters numbered from 1, with the tap of every thread the job names. */
-export function drawerCutters(threads: readonly string[], desk: Desk): Cutter[] {
-  const taps = [...new Set(threads)].flatMap((name) => {
-    const thread = findThread(name);
-    return thread.kind === 'found' ? [drawerTap(thread.value)] : [];
-  });
-  const rows = [...defaultDrawer(), ...taps];
-  desk.assume(
-    'The cutters are those of the stated drawer: carbide end mills 2, 3, 4 and 6 mm, HSS slot drills 4, 6 and 10 mm, a spot drill, ' +
-      'countersinks, a chamfer cutter, reamers of whole sizes 2 to 12 mm, drills 1 to 13 mm by 0.1, the tapping drills, 1/64 in steps to 1/2 in, the taps needed.',
-  );
-  return rows.map((row, i) => drawerCutter(row, i + 1));
-}
-
-function drawerCutter(row: DrawerCutter, number: number): Cutter {
-  const { kind, diameter, flutes, fluteLength, stickOut, shank, material, centreCutting, cornerRadius, lead, thread } =
-    row;
-  const { diameter: holderDiameter, length } = DRAWER_HOLDER;
-  return {
-    ...{ number, kind, nominal: diameter, diameter, flutes, fluteLength, stickOut, shank, material, centreCutting },
-    ...{ helixDeg: row.helix, cornerRadius, pointDeg: row.point, lead, thread },
-    ...{ holder: { diameter: holderDiameter, length }, fromDrawer: true },
-  };
 }

@@ -4,10 +4,11 @@ import { MM_PER_INCH } from '../base/units.ts';
 import { complainAbout } from './complain.ts';
 import { correctCutters, readCutters } from './cutter.ts';
 import { type Desk, desk, hasFault, type UnitName } from './desk.ts';
+import { drawerCutters, type WantedHole } from './drawer.ts';
 import { drawingLoops, type ReadFile } from './drawings.ts';
 import { readHold } from './hold.ts';
 import { type Located, readJsonc } from './jsonc.ts';
-import { drawerCutters, readMachine } from './machine.ts';
+import { readMachine } from './machine.ts';
 import { materialOf } from './material.ts';
 import { otherFile } from './other-file.ts';
 import type { Cutter, Finish, Job, Part } from './part.ts';
@@ -83,7 +84,7 @@ function machineOf(raw: RawJob, at: Desk, read: ReadFile): Job['machine'] {
 
 function cuttersOf(raw: RawJob, part: Part | undefined, finish: Finish, at: Desk, read: ReadFile): readonly Cutter[] {
   const listed = listedCutters(raw, at, read);
-  const cutters = listed?.cutters ?? drawerCutters(threadsOf(part), at);
+  const cutters = listed?.cutters ?? drawerCutters(holesOf(part), screwThreads(raw.hold), at);
   const measured = new Set(listed?.raw.filter((c) => c.measured !== undefined).map((c) => c.number) ?? []);
   return correctCutters(cutters, measured, finish.measured, at);
 }
@@ -100,9 +101,13 @@ function listedCutters(
   return { raw: other.raw.cutters, cutters: readCutters(other.raw.cutters, ['cutters'], other.desk) };
 }
 
-function threadsOf(part: Part | undefined): string[] {
-  const makes = [...(part?.holes ?? []), ...(part?.edgeHoles ?? [])].map((h) => h.make);
-  return makes.flatMap((m) => (m.kind === 'tap' ? [m.thread] : []));
+function holesOf(part: Part | undefined): readonly WantedHole[] {
+  return [...(part?.holes ?? []), ...(part?.edgeHoles ?? [])];
+}
+
+/** The backing plate is tapped for the screws that hold the part. */
+function screwThreads(hold: RawJob['hold']): string[] {
+  return typeof hold === 'object' && hold.by === 'screws' && hold.thread !== undefined ? [hold.thread] : [];
 }
 
 /** Left on the edge by roughing when the job says nothing (mm, common practice for cutters of 2 to 6 mm). */

@@ -111,6 +111,16 @@ export const TAP_SPEED_PRODUCTION: Span = span(
 
 /** A through drill goes on until its full diameter has passed by this much. */
 export const BREAKTHROUGH: Span = span(0.5, 1, 'break-through allowance of through holes', 'common practice');
+/**
+ * Drills wider than `from` follow a pilot on a light machine, `share` of their diameter: wider than the web, so that the chisel
+ * edge, which makes half the thrust, cuts nothing; not much wider, or the lips snatch.
+ */
+export const PILOT = {
+  from: figure(6, 'pilot drills on light machines', 'common practice'),
+  share: span(0.3, 0.5, 'pilot drills on light machines', 'common practice'),
+  /** Machines of this power and more drill from the solid. */
+  power: figure(1000, 'light machines are 200-750 W', 'common practice'),
+} as const;
 /** Spot diameter over hole diameter, when the spot is to leave a chamfer of this leg. */
 export const SPOT_CHAMFER: Span = span(0.2, 0.5, 'spot drilling rule', 'common practice');
 /** Depth of a plain starting spot in drill diameters. */

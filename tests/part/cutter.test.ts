@@ -59,11 +59,13 @@ describe('defaults', () => {
     const job = readGood(leverWith(() => {}));
     expect(job.cutters.every((c) => c.fromDrawer)).toBe(true);
     expect(new Set(job.cutters.map((c) => c.number)).size).toBe(job.cutters.length);
+    // What the lever's holes want: tapping drill 2.05 (ISO 2306) and 4.9 under the 5 mm reamer, with neighbours to stand in.
     const drills = job.cutters.filter((c) => c.kind === 'drill').map((c) => c.diameter);
-    // Design 4.2: drills 1-13 by 0.1, the tapping sizes, 1/64 in steps to 1/2 in.
-    for (let d = 10; d <= 130; d++) expect(drills.some((x) => Math.abs(x - d / 10) < 1e-9)).toBe(true);
-    for (let n = 1; n <= 32; n++) expect(drills.some((x) => Math.abs(x - (n / 64) * 25.4) < 1e-3)).toBe(true);
-    expect(drills).toContain(2.05);
+    for (const d of [2, 2.05, 2.1, 4.8, 4.9, 5]) expect(drills).toContain(d);
+    expect(job.cutters.filter((c) => c.kind === 'reamer').map((c) => c.diameter)).toContain(5);
+    expect(job.cutters.map((c) => c.number)).toEqual(job.cutters.map((_, i) => i + 1));
+    // NISTIR 6556, B.5.4: 68 places in the table of cutters.
+    expect(job.cutters.length).toBeLessThanOrEqual(60);
     expect(job.cutters.filter((c) => c.kind === 'tap').map((c) => c.thread)).toEqual(['M2.5']);
     expect(job.defaults.join(' ')).toContain('stated drawer');
   });
