@@ -145,9 +145,9 @@ function edgesDraft(job: Job, material: Material) {
 
 function chamferCutter(job: Job): Cutter | undefined {
   const deep = 2 * (job.part.chamfer + CHAMFER_REACH);
-  return ofKind(job, 'chamfer cutter', 'countersink', 'spot drill').find(
-    (c) => c.pointDeg === 90 && c.diameter >= deep,
-  );
+  const fits = (c: Cutter) => c.pointDeg === 90 && c.diameter >= deep;
+  // A chamfer cutter has cutting sides; a countersink or spot drill serves where there is none.
+  return (['chamfer cutter', 'countersink', 'spot drill'] as const).flatMap((k) => ofKind(job, k)).find(fits);
 }
 
 function noChamferCutter(): Problem {
