@@ -141,8 +141,8 @@ function reamStep(job: Job, hole: Hole, reamer: Cutter, drill: Cutter): HoleStep
 function spotStep(job: Job, hole: Hole, drill: Cutter): HoleStep | null {
   const spots = ofKind(job, 'spot drill', 'centre drill');
   const chamfered = hole.diameter + 2 * job.part.chamfer;
-  const broad = spots.find((s) => s.pointDeg === 90 && s.diameter >= chamfered);
-  if (broad && chamfersBySpot(job, hole)) {
+  const broad = chamferingSpot(job, hole);
+  if (broad) {
     return {
       what: 'spot',
       cutter: broad,
@@ -158,8 +158,12 @@ function spotStep(job: Job, hole: Hole, drill: Cutter): HoleStep | null {
   return { what: 'spot', cutter: spot, cutting: wide, bottom: -Math.round(depth * 100) / 100, note: '' };
 }
 
-function chamfersBySpot(job: Job, hole: Hole): boolean {
-  return job.part.chamfer > 0 && hole.countersink === null && hole.counterbore === null;
+/** The 90 degree spot drill that leaves the hole's chamfer, where one is wanted and wide enough. */
+export function chamferingSpot(job: Job, hole: Hole): Cutter | undefined {
+  if (job.part.chamfer === 0 || hole.countersink !== null || hole.counterbore !== null) return undefined;
+  if (hole.make.kind === 'bore') return undefined;
+  const wide = hole.diameter + 2 * job.part.chamfer;
+  return ofKind(job, 'spot drill').find((s) => s.pointDeg === 90 && s.diameter >= wide);
 }
 
 /** A cone of the wanted angle, wide enough, brought down to the wanted diameter. */

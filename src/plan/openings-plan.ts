@@ -8,6 +8,7 @@ import type { Cutter, Hole, Job } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
 import { chamferDraft, type Draft, openingDraft } from './draft.ts';
 import { ofKind } from './drawer.ts';
+import { chamferingSpot } from './hole-plan.ts';
 import { boreArea, chooseForOpening, type OpeningChoice, openingBottom, pocketArea } from './opening-plan.ts';
 import type { HoleTarget } from './plan.ts';
 
@@ -135,9 +136,9 @@ function edgesDraft(job: Job, material: Material) {
     kind: 'edges',
     parts: job.places.map((_, i) => i),
     pockets: job.part.pockets.map((_, i) => i),
-    bores: roundOpenings(job)
-      .filter((b) => b.hole.make.kind === 'bore' && b.hole.counterbore === null)
-      .map((b) => ({ hole: b.hole.index, diameter: b.diameter })),
+    bores: job.part.holes
+      .filter((h) => h.countersink === null && h.counterbore === null && !chamferingSpot(job, h))
+      .map((h) => ({ hole: h.index, diameter: h.diameter })),
     reach: CHAMFER_REACH,
   } as const;
   return chamferDraft(job, material, cutter, target, CHAMFER_REACH);
