@@ -10,6 +10,7 @@ import { type Head, readHead } from './head.ts';
 import type { CanonicalMove } from './language/canonical.ts';
 import { readProgram } from './language/read.ts';
 import type { Report } from './report.ts';
+import { checkModes } from './rules/modes.ts';
 import { checkState, runningFrom } from './rules/state.ts';
 import { type Stroke, strokesOf, toolOf } from './stroke.ts';
 import { tracksOf } from './track.ts';
@@ -69,6 +70,7 @@ function readOne(program: ProgramText, index: number, machine: Machine | null, o
       block: result.afterEnd,
     });
   }
+  checkModes(program.text, result.moves[0]?.block ?? Infinity, index, out);
   const whole = !result.problems.some((p) => p.severity === 'fault') && result.ended;
   return { index, moves: result.moves, head: readHead(result.comments, result.last.units), whole };
 }

@@ -12,8 +12,10 @@ import type { Findings } from './findings.ts';
 import type { Removal } from './removal.ts';
 import { isVertical, type Stroke, strokeLength } from './stroke.ts';
 
-/** Chips may be this much thicker than the start value: published values for one cutter and material spread as far. */
-const CHIP_SPREAD = 4;
+/** Chips may be this much thicker than the start value: published values for one cutter and material spread nearly as far. */
+const CHIP_SPREAD = 3;
+/** The same for the feed a turn of a drill: 0.05 of the diameter is the most published, against a start of 0.015. */
+const DRILL_SPREAD = 4;
 /** Bending stress in the cutter over the design stress at which it is taken to break: rupture 3500-4000 over 1000 (from memory). */
 const BREAKING = 3.5;
 /** Stiff core of the fluted length over the diameter, as the trade table has it. */
@@ -94,7 +96,7 @@ function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
   const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
   if (isVertical(s) && ON_AXIS.includes(c.kind)) {
     const turn = s.feed / s.speed;
-    const most = CHIP_SPREAD * m.drillFeedPerDiameter.value * c.diameter * (c.kind === 'reamer' ? REAM_FEED : 1);
+    const most = DRILL_SPREAD * m.drillFeedPerDiameter.value * c.diameter * (c.kind === 'reamer' ? REAM_FEED : 1);
     if (turn > most) {
       out.fault(
         'feed-too-high',

@@ -1,5 +1,5 @@
 /** Strokes that cut with the end of the cutter: straight down and steep ramps need one that cuts at its centre. */
-import { toDeg } from '../base/units.ts';
+import { type Mm, toDeg } from '../base/units.ts';
 import { segmentLength } from '../geometry/measure/segment.ts';
 import type { CutterKind } from '../part/part.ts';
 import type { Findings } from './findings.ts';
@@ -24,9 +24,29 @@ const RIM_SHARE = 0.3;
 /** No end mill without a cutting centre goes down a ramp as steep as this; makers allow 2-5 degrees (carbide-tooling page). */
 const STEEPEST_DEG = 15;
 
+/** Reamers and taps finish a hole that is there: they take less than this share of their own disc. */
+const FINISH_SHARE = 0.5;
+
+function checkFinisher(s: Stroke, volume: number, touched: Mm, out: Findings): void {
+  const c = s.tool.cutter;
+  const disc = Math.PI * s.tool.shape.radius ** 2 * Math.max(1e-9, touched - s.zb);
+  if (volume <= FINISH_SHARE * disc) return;
+  const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.zb] as const };
+  out.fault(
+    'no-hole-before',
+    `${c.kind} ${c.number} goes into solid stock`,
+    'a hole drilled before it',
+    'drill first',
+    spot,
+  );
+}
+
 export function checkPlunges(strokes: readonly Stroke[], removal: Removal, out: Findings): void {
   for (const [i, s] of strokes.entries()) {
     const c = s.tool.cutter;
+    if (!s.rapid && (c.kind === 'reamer' || c.kind === 'tap') && removal.volumes[i]! > 0) {
+      checkFinisher(s, removal.volumes[i]!, removal.touched[i]!, out);
+    }
     if (s.rapid || s.zb >= s.za || c.centreCutting || DOWN.includes(c.kind) || !(removal.volumes[i]! > 0)) continue;
     const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.zb] as const };
     if (isVertical(s)) {

@@ -39,6 +39,8 @@ describe('planted faults', () => {
     ['a word misspelt', {}, (t) => t.replace('G98 G83', 'G98 G83.5'), ['rs274-22']],
     ['a head of another stock', {}, (t) => t.replace('TO X75', 'TO X70'), ['head-disagrees']],
     ['one tab less than asked', {}, (t) => t.replace(/\(TAB 2.*\n/, ''), ['edge-uncut', 'head-disagrees']],
+    ['units not stated', {}, (t) => t.replace('G21 ', ''), ['mode-not-stated']],
+    ['G90 not stated', {}, (t) => t.replace('G90 ', ''), ['mode-not-stated']],
     ['a rapid through the stock', {}, (t) => t.replace('G1 Z0 F120\nG1', 'G1 Z0 F120\nG0'), ['rapid-in-stock']],
   ];
   it.each(planted)('%s', (_name, knobs, edit, expected) => {

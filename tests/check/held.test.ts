@@ -137,6 +137,17 @@ describe('what is in the way', () => {
     expect(codes(check({}, (t) => t, job))).toEqual(['plunge']);
   });
 
+  it('a reamer needs a hole drilled before it', () => {
+    const [mill, drill, ...rest] = leverJob().cutters;
+    const reamer = cutter(2, 'reamer', 5, { fluteLength: 40, stickOut: 60, shank: 5 });
+    const head = (t: string) => t.replace('CUTTER 2 drill', 'CUTTER 2 reamer');
+    expect(codes(check({}, head, leverJob({ cutters: [mill!, reamer, ...rest] })))).toEqual(['no-hole-before']);
+    const both = leverJob({ cutters: [mill!, { ...drill!, number: 9, diameter: 4.8 }, reamer, ...rest] });
+    const first = (t: string) =>
+      head(t).replace('T2 M6', 'T9 M6\nG0 Z20\nG0 X22 Y15\nM3 S2000\nG81 X22 Y15 Z-6 R1 F60\nG80\nG0 Z20\nM5\nT2 M6');
+    expect(codes(check({}, first, both))).toEqual([]);
+  });
+
   it('travel beyond the machine', () => {
     const job = leverJob({ machine: { ...leverJob().machine, travel: [30, 150, 150] } });
     expect(codes(check({}, (t) => t, job))).toEqual(['travel']);
