@@ -43,7 +43,17 @@ export function randomLever(seed: number): RandomLever {
     ],
     machine: { travel: [300, 300, 200] },
     cutters: [
-      { number: 1, kind: 'end mill', diameter, flutes: 2, fluteLength: 9, stickOut: 18, shank: 6, material: 'carbide', centreCutting: true },
+      {
+        number: 1,
+        kind: 'end mill',
+        diameter,
+        flutes: 2,
+        fluteLength: 9,
+        stickOut: 18,
+        shank: 6,
+        material: 'carbide',
+        centreCutting: true,
+      },
       { number: 2, kind: 'spot drill', diameter: 6, angle: 90 },
       { number: 3, kind: 'drill', diameter: 2.05 },
       { number: 4, kind: 'drill', diameter: 4.9 },
