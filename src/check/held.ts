@@ -40,13 +40,13 @@ export function checkHeld(work: Work, removal: Removal, labels: Labels, out: Fin
   out.prove('still held', removal.field.cell, 'none', says);
 }
 
-interface Timed {
+export interface Timed {
   readonly stroke: number;
   readonly event: HeadEvent;
 }
 
 /** Events with the number of strokes made before them. */
-function eventsOf(work: Work): Timed[] {
+export function eventsOf(work: Work): Timed[] {
   return work.programs.flatMap((p) =>
     p.head.events.map((event) => {
       const first = work.strokes.findIndex(

@@ -6,6 +6,7 @@ import type { ReadProgram } from './check.ts';
 import type { Findings } from './findings.ts';
 import { checkFloor } from './floor.ts';
 import type { Head } from './head.ts';
+import { checkScrewHeads } from './heads.ts';
 import { checkHeld } from './held.ts';
 import { checkHolePlaces } from './holes.ts';
 import { labelCells } from './labels.ts';
@@ -44,6 +45,7 @@ export function checkWork(work: Work, out: Findings): void {
   const removal = removeStock(strokes, job, smallestOf(job, head));
   checkRapids(strokes, job, out, (i) => removal.under.get(i));
   checkObstacles(strokes, job, removal, out);
+  checkScrewHeads(work, out);
   checkPlunges(strokes, removal, out);
   const labels = labelCells(removal.field, wanted);
   checkLeftover(removal.field, labels, complete, out);
