@@ -4,7 +4,7 @@
  */
 import { type Deg, MM_PER_INCH, type Mm } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
-import { HOLD_KINDS, type HoldKind } from '../hold/holding.ts';
+import type { HoldKind } from '../hold/holding.ts';
 import type { ProgramComment } from './language/canonical.ts';
 
 export interface Head {
@@ -64,6 +64,9 @@ export interface HeadTab {
 export type HeadEvent =
   | { readonly kind: 'screws'; readonly holes: readonly number[]; readonly block: number }
   | { readonly kind: 'clamp'; readonly text: string; readonly block: number };
+
+/** Spelt here and not taken from the holding stage: the check knows the contract's types only. */
+const HOLD_KINDS: readonly HoldKind[] = ['tabs', 'floor', 'screws', 'glue', 'stub'];
 
 const N = String.raw`([-+]?(?:\d+\.?\d*|\.\d+))`;
 const TRIPLE = `X${N} Y${N} Z${N}`;

@@ -2,7 +2,7 @@
 import type { Mm } from '../base/units.ts';
 import { dist } from '../geometry/measure/point.ts';
 import type { Point } from '../geometry/types.ts';
-import type { CutterKind } from '../part/part.ts';
+import type { CutterKind, Machine } from '../part/part.ts';
 import type { Findings } from './findings.ts';
 import { LIMITS, ROUNDING } from './limits.ts';
 import { isVertical, type Stroke } from './stroke.ts';
@@ -37,6 +37,30 @@ export function checkHolePlaces(strokes: readonly Stroke[], wanted: Wanted, out:
     'none',
     'axes of drills, reamers and taps and centres of boring circles, as written, against the job',
   );
+}
+
+/** On a machine that taps, a tapped hole without a tap in the program is told; many are tapped at the bench all the same. */
+export function checkTapped(
+  strokes: readonly Stroke[],
+  wanted: Wanted,
+  machine: Machine,
+  complete: boolean,
+  out: Findings,
+): void {
+  if (machine.tapping !== 'machine' || !complete) return;
+  for (const h of wanted.parts.flatMap((p) => p.holes)) {
+    if (h.hole.make.kind !== 'tap') continue;
+    const tapped = strokes.some(
+      (s) => s.tool.cutter.kind === 'tap' && s.low < 0 && dist(s.path.b, h.at) < LIMITS.holePlace + ROUNDING,
+    );
+    if (tapped) continue;
+    const found = `hole ${h.hole.index + 1} of part ${h.part + 1} is not tapped ${h.hole.make.thread} by the program`;
+    out.caution('not-tapped', found, 'a tap, or tapping at the bench', 'tap it by hand', {
+      program: 0,
+      block: 0,
+      at: [h.at.x, h.at.y],
+    });
+  }
 }
 
 function centreOf(s: Stroke): Point | undefined {

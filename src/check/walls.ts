@@ -38,9 +38,20 @@ export function wallsOf(job: Job, wanted: Wanted, head: Head | null): Wall[] {
       reach: downTo(foot + ROUNDING),
       spared,
     };
+    const above = aboveTabs(edge, part.index, head, job);
     const chamfers = wanted.chamfer > 0 ? chamferWalls(part, wanted, spared) : [];
-    return [edge, ...part.pockets.flatMap(pocketWalls), ...part.holes.flatMap(holeWalls), ...chamfers];
+    return [edge, ...above, ...part.pockets.flatMap(pocketWalls), ...part.holes.flatMap(holeWalls), ...chamfers];
   });
+}
+
+/** A footprint spares the edge only as high as the tabs stand: above them all of it is cut. */
+function aboveTabs(edge: Wall, part: number, head: Head | null, job: Job): Wall[] {
+  const tabs = (head?.tabs ?? []).filter((t) => t.part === part);
+  // Where a stub stands, stock is left to the top.
+  if (tabs.length === 0 || head?.hold?.by === 'stub') return [];
+  const foot = -job.part.thickness + Math.max(...tabs.map((t) => t.height)) + LIMITS.tabHeight;
+  if (foot >= 0) return [];
+  return [{ ...edge, name: 'the edge above its tabs', foot, reach: downTo(foot), spared: () => false }];
 }
 
 /** Stretches along the edge that tabs or the stub leave, lengths counted along the edge. */

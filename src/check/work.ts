@@ -8,7 +8,7 @@ import { checkFloor } from './floor.ts';
 import type { Head } from './head.ts';
 import { checkScrewHeads } from './heads.ts';
 import { checkHeld } from './held.ts';
-import { checkHolePlaces } from './holes.ts';
+import { checkHolePlaces, checkTapped } from './holes.ts';
 import { labelCells } from './labels.ts';
 import { checkLeftover } from './leftover.ts';
 import { checkLoads } from './load.ts';
@@ -40,6 +40,7 @@ export function checkWork(work: Work, out: Findings): void {
   for (const p of job.part.pockets) checkOutline(p.outline, `pocket ${p.index + 1}`, out);
   checkWalls(work, head, out);
   checkHolePlaces(strokes, wanted, out);
+  checkTapped(strokes, wanted, job.machine, complete, out);
   const tabs = checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, out);
   checkFloor(work, out);
   const removal = removeStock(strokes, job, smallestOf(job, head));

@@ -39,6 +39,17 @@ describe('planted faults', () => {
     ['a word misspelt', {}, (t) => t.replace('G98 G83', 'G98 G83.5'), ['rs274-22']],
     ['a head of another stock', {}, (t) => t.replace('TO X75', 'TO X70'), ['head-disagrees']],
     ['one tab less than asked', {}, (t) => t.replace(/\(TAB 2.*\n/, ''), ['edge-uncut', 'head-disagrees']],
+    [
+      'a footprint as long as the edge',
+      {},
+      (t) =>
+        t
+          .replaceAll(/FOOTPRINT \d+/g, 'FOOTPRINT 150')
+          .replaceAll('Z-3', 'Z-2')
+          .replaceAll('Z-4.1', 'Z-2')
+          .replaceAll('Z-2.2', 'Z-3.2'),
+      ['edge-uncut'],
+    ],
     ['units not stated', {}, (t) => t.replace('G21 ', ''), ['mode-not-stated']],
     ['G90 not stated', {}, (t) => t.replace('G90 ', ''), ['mode-not-stated']],
     ['a rapid through the stock', {}, (t) => t.replace('G1 Z0 F120\nG1', 'G1 Z0 F120\nG0'), ['rapid-in-stock']],
@@ -54,6 +65,11 @@ describe('planted faults', () => {
       expect(f.wanted).not.toBe('');
       expect(f.remedy).not.toBe('');
     }
+  });
+
+  it('under G64 exactness is not proven', () => {
+    expect(check({}).notProven).toEqual([]);
+    expect(check({}, (t) => t.replace('G61', 'G64')).notProven.map((d) => d.what)).toEqual(['exactness']);
   });
 
   it('limits hold on both sides', () => {
