@@ -139,5 +139,6 @@ export { jobFromDrawing } from './part/drawing/draft.ts';
 export type { Drawing } from './part/drawing/drawing.ts';
 export { readDrawing } from './part/drawing/read.ts';
 export { type SortedDrawing, sortDrawing } from './part/drawing/sort.ts';
+export { readMachineFile } from './part/machine-file.ts';
 export { newJob, START_QUESTIONS, type StartKey, startAnswers } from './part/start.ts';
 export { readJob, readWords };

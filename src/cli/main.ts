@@ -31,6 +31,7 @@ program
   .description('prove RS-274 programs, alone or against a job; several are run in order, the stock carried over')
   .argument('<program...>', 'program files')
   .option('--job <job>', 'the job they are for')
+  .option('--machine <file>', 'machine file with the limits to judge by, when there is no job')
   .option('--json', 'print the whole report as JSON')
   .action((programs, options) => done(checkCommand(programs, options)));
 

@@ -2,13 +2,15 @@
 import type { Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
 import type { Report } from '../../check/report.ts';
-import { checkTexts, readJob } from '../../job.ts';
-import type { Job } from '../../part/part.ts';
+import { checkTexts, readJob, readMachineFile } from '../../job.ts';
+import type { Job, Machine } from '../../part/part.ts';
 import { readerBeside, readText } from '../files.ts';
 import { DONE, type ExitCode, FAULTY_PROGRAM, result, tellProblems, WRONG_INPUT } from '../say.ts';
 
 export interface CheckOptions {
   readonly job?: string;
+  /** Machine file, when there is no job to state the machine. */
+  readonly machine?: string;
   readonly json?: boolean;
 }
 
@@ -19,7 +21,9 @@ export function checkCommand(paths: readonly string[], options: CheckOptions): E
   const job = options.job === undefined ? null : jobAt(options.job);
   if (job && 'problems' in job) return refuse(job.problems);
   const programs = texts.map((t) => ({ file: t.file, text: t.text.ok ? t.text.value : '' }));
-  const report = checkTexts(programs, job);
+  const machine = options.machine === undefined ? null : machineAt(options.machine);
+  if (machine && 'problems' in machine) return refuse(machine.problems);
+  const report = checkTexts(programs, job, machine ? { machine } : {});
   if (options.json) result(JSON.stringify(report, null, 1));
   else tell(report);
   return report.faults.length > 0 ? FAULTY_PROGRAM : DONE;
@@ -30,6 +34,12 @@ function jobAt(path: string): Job | { readonly problems: readonly Problem[] } {
   if (!text.ok) return { problems: text.problems };
   const job = readJob(text.value, path, { read: readerBeside(path) });
   return job.ok ? job.value : { problems: job.problems };
+}
+
+function machineAt(path: string): Machine | { readonly problems: readonly Problem[] } {
+  const text = readText(path);
+  const machine = text.ok ? readMachineFile(text.value, path) : text;
+  return machine.ok ? machine.value : { problems: machine.problems };
 }
 
 function refuse(problems: readonly Problem[]): ExitCode {
