@@ -92,9 +92,31 @@ function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): vo
       out.doubt(`program ${r.index + 1}`, 'it belongs to another set-up, whose stock this check does not know');
     else checkHead(r.head, job, wanted, r.index, out);
   }
+  checkAlike(mine, out);
+  if (job.part.edgeHoles.length > 0) {
+    out.doubt('edge holes', 'they belong to another set-up, whose axes and stock this check does not know');
+  }
   const strokes = strokesOfAll(mine, job, out);
   checkGouge(strokes, wanted, out);
   checkWork({ job, wanted, strokes, programs: mine, complete: isComplete(mine) }, out);
+}
+
+/** The head speaks of the whole set-up, so all its programs must say the same of holding and parts. */
+function checkAlike(read: readonly ReadProgram[], out: Findings): void {
+  const said = (h: Head) =>
+    JSON.stringify([h.hold, h.tabs, h.parts, h.stock], (key, value: unknown) => (key === 'block' ? undefined : value));
+  const first = read[0];
+  for (const r of read) {
+    if (first === undefined || said(r.head) === said(first.head)) continue;
+    const spot = { program: r.index, block: 0 };
+    out.fault(
+      'head-differs',
+      'its head says otherwise than that of the first program',
+      'one holding for all',
+      'make all programs again',
+      spot,
+    );
+  }
 }
 
 function sameSetup(r: ReadProgram, first: ReadProgram): boolean {

@@ -3,10 +3,11 @@
  * the field as it was at a number of moments, so that any moment can be had again quickly.
  */
 import type { Mm } from '../base/units.ts';
+import { segmentLength, subSegment } from '../geometry/measure/segment.ts';
 import type { Job } from '../part/part.ts';
 import { Sweeper } from './field/cutter.ts';
 import { cellFor, type Field, fieldOf, highestUnder } from './field/field.ts';
-import { isVertical, type Stroke } from './stroke.ts';
+import { isVertical, type Stroke, spanBelow } from './stroke.ts';
 
 export interface Removal {
   /** After the last stroke. */
@@ -67,5 +68,11 @@ function sweep(sweeper: Sweeper, s: Stroke, top: Mm): number {
     sweeper.lift();
     return 0;
   }
-  return sweeper.cut(s.path, s.za, s.zb, s.tool.shape);
+  const span = spanBelow(s, top);
+  if (span === undefined || segmentLength(s.path) === 0 || (span[0] === 0 && span[1] === 1)) {
+    return sweeper.cut(s.path, s.za, s.zb, s.tool.shape);
+  }
+  // Only what is below the top can cut: a long ramp from high above would waste its steps in air.
+  const z = (t: number) => s.za + (s.zb - s.za) * t;
+  return sweeper.cut(subSegment(s.path, span[0], span[1]), z(span[0]), z(span[1]), s.tool.shape);
 }

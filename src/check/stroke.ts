@@ -94,6 +94,9 @@ function arcPieces(move: ArcMove, from: Known, to: Known): Piece[] {
   return uprightArc(move, from, to);
 }
 
+/** Enough for a turn of 5 m radius; beyond the travel of any machine here, where other rules have refused the program. */
+const MOST_CHORDS = 5000;
+
 /** Arcs in XZ and YZ become chords within a micrometre: no program of this project writes them, others may. */
 function uprightArc(move: ArcMove, from: Known, to: Known): Piece[] {
   const xz = move.plane === 'XZ';
@@ -111,7 +114,8 @@ function uprightArc(move: ArcMove, from: Known, to: Known): Piece[] {
         Math.atan2(from.z - move.centre.z, from.y - move.centre.y),
         move.sweep,
       );
-  const count = Math.max(1, Math.ceil(Math.abs(move.sweep) / (2 * Math.acos(Math.max(0, 1 - 0.001 / move.radius)))));
+  const wanted = Math.ceil(Math.abs(move.sweep) / (2 * Math.acos(Math.max(0, 1 - 0.001 / move.radius))));
+  const count = Math.max(1, Math.min(MOST_CHORDS, wanted));
   const place = (t: number): Known => {
     if (t === 0) return from;
     if (t === 1) return to;

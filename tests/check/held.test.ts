@@ -193,6 +193,11 @@ describe('several programs', () => {
     expect(r.cutters).toEqual([1, 2]);
   });
 
+  it('must agree on the holding', () => {
+    const other = { ...profile, text: profile.text.replace('HEIGHT 0.8', 'HEIGHT 0.82') };
+    expect(checkPrograms([drill, other], leverJob()).faults.map((f) => f.code)).toEqual(['head-differs']);
+  });
+
   it('with one absent, features are not proven instead of uncut', () => {
     const r = checkPrograms([profile], leverJob());
     expect(r.faults.map(describeProblem)).toEqual([]);
@@ -222,6 +227,17 @@ describe('without a job', () => {
     const mm = checkPrograms([{ file: 'x.ngc', text: leverProgram() }], null);
     for (const i of [0, 1, 2]) expect(r.envelope!.min[i]).toBeCloseTo(mm.envelope!.min[i]!, 4);
     expect(r.seconds).toBeCloseTo(mm.seconds, 1);
+  });
+
+  it('absurd lengths are refused in good time', () => {
+    const far = ['X99999999 Y0', 'X0 Y0 Z-99999999', 'X99999999 Y1 Z-99999999'];
+    const arcs = ['G2 X0 Y0 I99999999', 'G18 G2 X0 Z0 K9999999', 'G3 X0 Y0 Z-9999999 I50'];
+    for (const words of [...far.map((w) => `G1 ${w}`), ...arcs]) {
+      const text = leverProgram().replace('G0 Z1\nG1 Z0', `G0 Z1\nG1 X0 Y0 Z0 F100\n${words}\nG1 Z0`);
+      const start = performance.now();
+      expect(checkPrograms([{ file: 'x.ngc', text }], leverJob()).faults.length).toBeGreaterThan(0);
+      expect(performance.now() - start).toBeLessThan(5000);
+    }
   });
 
   it('text that is no program gives problems, not an exception', () => {

@@ -17,6 +17,8 @@ export type SweptShape = Pick<Shape, 'radius' | 'flat' | 'lift'>;
 
 /** A ramp of a cutter that is not flat is cut in level pieces that differ by this; each is taken at its lower end. */
 const SHAPED_STEP: Mm = 0.01;
+/** Bound on the pieces of one ramp: 20 mm of height in steps as above. */
+const MOST_PIECES = 2000;
 
 export class Sweeper {
   readonly field: Field;
@@ -67,7 +69,7 @@ export class Sweeper {
       );
       return;
     }
-    const count = Math.ceil(Math.abs(za - zb) / SHAPED_STEP);
+    const count = Math.min(MOST_PIECES, Math.ceil(Math.abs(za - zb) / SHAPED_STEP));
     for (let i = 0; i < count; i++) {
       const piece = subSegment(path, i / count, (i + 1) / count);
       const z = Math.min(za + ((zb - za) * i) / count, za + ((zb - za) * (i + 1)) / count);
