@@ -55,8 +55,7 @@ function run(em: Emitter, scene: Scene, op: Operation, loop: Loop, keepOff: read
   const off = placeOn(loop, s + OVERLAP);
   const lead = leadIn(on.point, on.direction, side, ASIDE, LEAD);
   const out = leadOut(off.point, off.direction, side, ASIDE, LEAD);
-  comeDown(em, scene, lead[0]!.a, scene.heights.feedFrom);
-  em.feedZ(depth, op.plungeFeed);
+  comeDown(em, scene, lead[0]!.a, depth, op.plungeFeed);
   em.chain(lead, depth, op.feed);
   followLoop(em, loop, s, length + OVERLAP, [{ s: 0, z: depth }], feedsOf(scene, op, cutterOf(scene, op)));
   em.chain(out, depth, op.feed);

@@ -5,23 +5,34 @@
 
 import type { Mm, MmPerMin } from '../base/units.ts';
 import { sub } from '../geometry/measure/point.ts';
+import { line } from '../geometry/measure/segment.ts';
 import type { Point, Segment } from '../geometry/types.ts';
+import type { Cleared } from './cleared.ts';
 import type { Move } from './moves.ts';
 import { crossingHeight, type Scene } from './scene.ts';
+
+/** A rapid straight down stops this far above what is left (design 4.5). */
+const RAPID_AIR: Mm = 0.2;
 
 export class Emitter {
   readonly moves: Move[] = [];
   private readonly grid: Mm;
   /** Radius kept clear of clamps when crossing: the greatest of cutter, shank and holder. */
   reach: Mm = 0;
+  /** Radius of the flat end that cuts; null for pointed and rounded cutters, which leave no flat bottom. */
+  flat: Mm | null = null;
+  private readonly cleared: Cleared;
   private waiting: readonly Move[] = [];
   /** Where the cutter stands; an axis is undefined while not known (program start, after every stop). */
   private x: Mm | undefined;
   private y: Mm | undefined;
   private z: Mm | undefined;
+  /** The last move was a rapid straight up. */
+  private rising = false;
 
-  constructor(grid: Mm) {
+  constructor(grid: Mm, cleared: Cleared) {
     this.grid = grid;
+    this.cleared = cleared;
   }
 
   get here(): { x: Mm | undefined; y: Mm | undefined; z: Mm | undefined } {
@@ -34,6 +45,7 @@ export class Emitter {
 
   push(move: Move): void {
     this.moves.push(move);
+    this.rising = false;
     if (move.kind === 'stop' || move.kind === 'change') {
       this.x = undefined;
       this.y = undefined;
@@ -43,8 +55,19 @@ export class Emitter {
 
   rapidZ(z: Mm): void {
     const to = this.round(z);
-    if (to !== this.z) this.push({ kind: 'rapid', z: to });
+    if (to === this.z) return;
+    const up = this.z !== undefined && to > this.z;
+    // Up and further up is one move.
+    if (up && this.rising) this.moves.pop();
+    this.push({ kind: 'rapid', z: to });
     this.z = to;
+    this.rising = up;
+  }
+
+  /** Straight down in the air towards `z`: to `above` over uncut stock, further where an earlier cut has opened the whole disc. */
+  descend(above: Mm, z: Mm): void {
+    const open = Math.max(this.openBelow() ?? above, z) + RAPID_AIR;
+    this.rapidZ(Math.min(above, Math.ceil(open / this.grid - 1e-6) * this.grid));
   }
 
   rapidXY(p: Point): void {
@@ -57,7 +80,12 @@ export class Emitter {
 
   feedZ(z: Mm, feed: MmPerMin): void {
     const to = this.round(z);
-    if (to !== this.z) this.push({ kind: 'feed', z: to, feed });
+    if (to === this.z) return;
+    this.push({ kind: 'feed', z: to, feed });
+    if (this.x !== undefined && this.y !== undefined) {
+      const here = { x: this.x, y: this.y };
+      this.note(line(here, here), this.z ?? to, to);
+    }
     this.z = to;
   }
 
@@ -65,6 +93,8 @@ export class Emitter {
     const to = { x: this.round(p.x), y: this.round(p.y), z: this.round(z) };
     if (to.x === this.x && to.y === this.y && to.z === this.z) return;
     this.push({ kind: 'feed', ...to, feed });
+    if (this.x !== undefined && this.y !== undefined)
+      this.note(line({ x: this.x, y: this.y }, { x: to.x, y: to.y }), this.z ?? to.z, to.z);
     this.x = to.x;
     this.y = to.y;
     this.z = to.z;
@@ -116,9 +146,19 @@ export class Emitter {
     const to = this.round(z);
     const helix = to !== this.z ? { z: to } : {};
     this.push({ kind: 'arc', ...end, ...helix, centre, counterClockwise: segment.sweep > 0, feed });
+    this.note({ ...segment, a: from, b: end, centre }, this.z ?? to, to);
     this.x = end.x;
     this.y = end.y;
     this.z = to;
+  }
+
+  private note(path: Segment, from: Mm, to: Mm): void {
+    if (this.flat !== null) this.cleared.add(this.flat, path, from, to);
+  }
+
+  private openBelow(): Mm | undefined {
+    const { x, y, flat } = this;
+    return x === undefined || y === undefined || flat === null ? undefined : this.cleared.floorAt({ x, y }, flat);
   }
 
   chain(segments: readonly Segment[], z: Mm, feed: MmPerMin): void {

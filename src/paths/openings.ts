@@ -33,8 +33,5 @@ export function openingRegions(
   part: number,
   target: Extract<Target, { kind: 'edges' }>,
 ): readonly Region[] {
-  return [
-    ...target.pockets.map((p) => pocketRegion(scene, part, p)),
-    ...target.bores.map((b) => boreRegion(holePlace(scene, part, b.hole), b.diameter)),
-  ];
+  return target.bores.map((b) => boreRegion(holePlace(scene, part, b.hole), b.diameter));
 }

@@ -3,9 +3,10 @@ import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
 import { line } from '../geometry/measure/segment.ts';
 import type { Region } from '../geometry/types.ts';
 import type { Holding } from '../hold/holding.ts';
-import type { Job } from '../part/part.ts';
+import type { CutterKind, Job } from '../part/part.ts';
 import type { Operation, Plan, SetupPlan } from '../plan/plan.ts';
 import { chamferEdges } from './chamfer.ts';
+import { Cleared } from './cleared.ts';
 import { Emitter } from './emitter.ts';
 import { headOf } from './head.ts';
 import { drillHoles } from './holes.ts';
@@ -31,12 +32,13 @@ export function makeMoves(
 ): Outcome<Moves> {
   const scene = sceneOf(job, plan, holding, post);
   const touch = touchPlace(scene, plan.slotWidth, plan.touchRadius);
+  const cleared = new Cleared(post.arcs);
   const problems: Problem[] = [];
   const groups = plan.setups.flatMap((setup, i) =>
     programsOf(setup, post).map((operations) => ({ setup: i, operations })),
   );
   const programs = groups.map(({ setup, operations }, i): ProgramMoves => {
-    const em = new Emitter(post.grid);
+    const em = new Emitter(post.grid, cleared);
     problems.push(...runOperations(em, scene, operations, touch));
     const name = plan.setups[setup]!.name;
     const cutters = [...new Set(operations.map((o) => o.cutter))];
@@ -102,10 +104,13 @@ function begin(em: Emitter, scene: Scene, op: Operation): void {
   const cutter = cutterOf(scene, op);
   em.push({ kind: 'operation', id: op.id, title: op.title });
   em.reach = Math.max(cutter.diameter, cutter.shank, cutter.holder.diameter) / 2 + 1;
+  em.flat = FLAT_ENDED.includes(cutter.kind) && cutter.cornerRadius === 0 ? cutter.diameter / 2 : null;
   const ready: Move[] = [{ kind: 'spindle', on: true, speed: op.speed }];
   if (op.coolant !== 'none') ready.push({ kind: 'coolant', state: op.coolant });
   em.afterFirstTravel(ready);
 }
+
+const FLAT_ENDED: readonly CutterKind[] = ['end mill', 'slot drill'];
 
 function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
   switch (op.what) {

@@ -116,8 +116,7 @@ class PocketJob {
     const sense = this.scene.plan.climb ? 1 : -1;
     const pitch = 2 * Math.PI * radius * slopeOf(this.op.rampDeg);
     const turns = Math.max(1, Math.ceil((top - depth) / pitch));
-    comeDown(this.em, this.scene, { x: centre.x + radius, y: centre.y }, this.airAbove(top));
-    this.em.feedZ(top, this.op.rampFeed);
+    comeDown(this.em, this.scene, { x: centre.x + radius, y: centre.y }, top, this.op.rampFeed);
     for (let i = 1; i <= turns; i++)
       this.halfTurns(centre, radius, sense, top + ((depth - top) * i) / turns, this.op.rampFeed);
     this.halfTurns(centre, radius, sense, depth, this.op.feed);
@@ -132,8 +131,7 @@ class PocketJob {
   /** Round and round the ring, going down all the way. */
   private rampDown(loop: Loop, start: Mm, top: Mm, depth: Mm): void {
     const length = (top - depth) / slopeOf(this.op.rampDeg);
-    comeDown(this.em, this.scene, placeOn(loop, start).point, this.airAbove(top));
-    this.em.feedZ(top, this.op.rampFeed);
+    comeDown(this.em, this.scene, placeOn(loop, start).point, top, this.op.rampFeed);
     const slope = [
       { s: 0, z: top },
       { s: length, z: depth },
@@ -180,8 +178,7 @@ class PocketJob {
         const out = leadOut(off.point, off.direction, side, Math.min(radius, 2 * this.op.allowance), radius);
         if (![...lead, ...out].every((x) => this.staysInside(x, this.cutter.diameter / 2 - 1e-5))) continue;
         const start = lead[0]?.a ?? step(on.point, rot90(on.direction), side * this.op.allowance);
-        comeDown(this.em, this.scene, start, this.airAbove(this.op.from));
-        this.em.feedZ(depth, this.op.rampFeed);
+        comeDown(this.em, this.scene, start, depth, this.op.rampFeed);
         this.em.chain(lead, depth, this.op.finishFeed);
         const feeds = { ...this.feeds, cut: this.op.finishFeed };
         followLoop(this.em, loop, s, length + OVERLAP, [{ s: 0, z: depth }], feeds);
@@ -193,10 +190,6 @@ class PocketJob {
     this.rampDown(loop, 0, this.op.from, depth);
     this.round(loop, depth);
     this.em.rapidZ(this.scene.heights.retract);
-  }
-
-  private airAbove(top: Mm): Mm {
-    return Math.max(top, this.scene.heights.stockTop) + (this.scene.heights.feedFrom - this.scene.heights.stockTop);
   }
 
   private here(): Point {

@@ -1,6 +1,6 @@
 /** Round the outside of each part: roughing as one descending spiral over the tabs, finishing at full depth with tangent leads. */
 import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
-import type { Mm } from '../base/units.ts';
+import type { Mm, MmPerMin } from '../base/units.ts';
 import { closestApproach } from '../geometry/measure/approach.ts';
 import { loopArea, loopLength, positionOf, reverseLoop } from '../geometry/measure/loop.ts';
 import { rot90, step } from '../geometry/measure/point.ts';
@@ -64,9 +64,8 @@ export function rough(em: Emitter, scene: Scene, op: Operation, part: number): r
   if (!gap) return [noEntry(part)];
   let at = gap.from + Math.min((gap.to - gap.from) / 2, 1);
   const feeds = feedsOf(scene, op, cutter);
-  const top = scene.heights.stockTop;
-  comeDown(em, scene, placeOn(path.loop, at).point, scene.heights.feedFrom);
-  em.feedZ(top, op.rampFeed);
+  const top = op.from;
+  comeDown(em, scene, placeOn(path.loop, at).point, top, op.rampFeed);
   let z = top;
   for (const depth of op.depths) {
     const ramp = (z - depth) / slopeOf(op.rampDeg);
@@ -126,8 +125,7 @@ export function finish(em: Emitter, scene: Scene, op: Operation, part: number): 
   const turns = op.turns;
   const length = turns * path.length + OVERLAP;
   for (const depth of op.depths) {
-    comeDown(em, scene, entry.start, scene.heights.feedFrom);
-    em.feedZ(depth, op.feed);
+    comeDown(em, scene, entry.start, depth, op.feed);
     em.chain(entry.lead, depth, op.feed);
     const level: Slope = [{ s: 0, z: depth }];
     followLoop(em, path.loop, entry.s, length, over(path, level, entry.s, length, scene), feeds);
@@ -193,8 +191,7 @@ export function lighten(em: Emitter, scene: Scene, op: Operation, part: number):
     const length = lift.to + lift.down - from;
     const z = -scene.job.part.thickness + tab.height;
     const level: Slope = [{ s: 0, z }];
-    comeDown(em, scene, placeOn(path.loop, from).point, scene.heights.feedFrom);
-    em.feedZ(z, op.feed);
+    comeDown(em, scene, placeOn(path.loop, from).point, z, op.feed);
     followLoop(em, path.loop, from, length, level, feeds);
     em.rapidZ(scene.heights.retract);
   });
@@ -210,8 +207,9 @@ export function feedsOf(scene: Scene, op: Operation, cutter: Cutter): Feeds {
   };
 }
 
-/** Over the place at a safe height, then straight down in the air to `z`. */
-export function comeDown(em: Emitter, scene: Scene, to: Point, z: Mm): void {
+/** Over the place at a safe height, then straight down to z: fast in the air, as low as earlier cuts allow, then at `feed`. */
+export function comeDown(em: Emitter, scene: Scene, to: Point, z: Mm, feed: MmPerMin): void {
   em.travelTo(scene, to);
-  em.rapidZ(z);
+  em.descend(scene.heights.feedFrom, z);
+  em.feedZ(z, feed);
 }

@@ -62,7 +62,7 @@ export function roughDraft(
   mostForce: Newton | null,
 ): Draft {
   const { cutter } = profile;
-  const depth = job.stock.above - profile.bottom;
+  const depth = -profile.bottom;
   const choice = chooseMilling(job, material, cutter, {
     kind: 'roughing',
     ae: cutter.diameter,
@@ -76,7 +76,7 @@ export function roughDraft(
       what: 'rough',
       title: `rough the outline with ${cutter.kind} ${short(cutter.diameter)}, leaving ${short(profile.allowance)}`,
       target: outlineOf(job),
-      depths: evenDepths(job.stock.above, profile.bottom, choice.ap),
+      depths: evenDepths(0, profile.bottom, choice.ap),
       allowance: profile.allowance,
       widen: profile.widen,
       reasons: [...profile.reasons, ...choice.reasons],
@@ -93,7 +93,7 @@ export function finishDraft(
   mostForce: Newton | null,
 ): Draft {
   const { cutter } = profile;
-  const depth = job.stock.above - profile.bottom;
+  const depth = -profile.bottom;
   const choice = chooseMilling(job, material, cutter, {
     kind: 'finishing',
     ae: profile.allowance,
@@ -108,7 +108,7 @@ export function finishDraft(
       what: 'finish',
       title: `finish the outline with ${cutter.kind} ${short(cutter.diameter)}${turns > 1 ? ', with a spring pass' : ''}`,
       target: outlineOf(job),
-      depths: evenDepths(job.stock.above, profile.bottom, choice.ap),
+      depths: evenDepths(0, profile.bottom, choice.ap),
       leadAside: profile.allowance,
       turns,
       reasons: choice.reasons,
@@ -160,7 +160,9 @@ export function openingDraft(
   climb: boolean,
 ): Draft {
   const { cutter, bottom, allowance } = choice;
-  const depth = job.stock.above - bottom;
+  // Facing comes first: everything after it starts from the finished top.
+  const from = what === 'face' ? job.stock.above : 0;
+  const depth = from - bottom;
   const rough = chooseMilling(job, material, cutter, {
     kind: 'roughing',
     ae: cutter.diameter,
@@ -178,7 +180,8 @@ export function openingDraft(
       what,
       title: `${title} with ${cutter.kind} ${short(cutter.diameter)}`,
       target,
-      depths: evenDepths(job.stock.above, bottom, rough.ap),
+      from,
+      depths: evenDepths(from, bottom, rough.ap),
       widthOfCut: choice.step,
       allowance,
       finishFeed: wall ? wall.feed : rough.feed,
@@ -250,7 +253,7 @@ function milled(job: Job, material: Material, cutter: Cutter, choice: MillingCho
 function plain(job: Job, cutter: Cutter) {
   return {
     cutter: cutter.number,
-    from: job.stock.above,
+    from: 0,
     force: 0,
     finishFeed: 1,
     rampDeg: 0,

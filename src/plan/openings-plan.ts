@@ -135,7 +135,6 @@ function edgesDraft(job: Job, material: Material) {
   const target = {
     kind: 'edges',
     parts: job.places.map((_, i) => i),
-    pockets: job.part.pockets.map((_, i) => i),
     bores: job.part.holes
       .filter((h) => h.countersink === null && h.counterbore === null && !chamferingSpot(job, h))
       .map((h) => ({ hole: h.index, diameter: h.diameter })),

@@ -102,11 +102,10 @@ export type Target =
   | { readonly kind: 'outline'; readonly parts: readonly number[] }
   | { readonly kind: 'pocket'; readonly parts: readonly number[]; readonly pocket: number }
   | { readonly kind: 'bore'; readonly holes: readonly HoleTarget[]; readonly diameter: Mm }
-  /** Top edges: the outline of each part, its pockets and bores. `reach`: distance from edge to the cutter's axis. */
+  /** Top edges: the outline of each part and its bores. `reach`: distance from edge to the cutter's axis. */
   | {
       readonly kind: 'edges';
       readonly parts: readonly number[];
-      readonly pockets: readonly number[];
       readonly bores: readonly { readonly hole: number; readonly diameter: Mm }[];
       readonly reach: Mm;
     }
