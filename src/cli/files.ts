@@ -1,5 +1,5 @@
 /** The only code that touches the disk. */
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, isAbsolute, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { bad, fault, good, type Outcome } from '../base/problem.ts';
@@ -93,11 +93,13 @@ export interface OutputFile {
 
 /** Each file is written beside its place and moved there whole, so that no half-written program can be run. */
 export function writeAll(folder: string, files: readonly OutputFile[]): Outcome<readonly string[]> {
+  const parts = files.map((file) => join(folder, `.${file.name}.part`));
   try {
     mkdirSync(folder, { recursive: true });
-    for (const file of files) writeFileSync(join(folder, `.${file.name}.part`), file.text);
-    for (const file of files) renameSync(join(folder, `.${file.name}.part`), join(folder, file.name));
+    files.forEach((file, i) => writeFileSync(parts[i]!, file.text));
+    files.forEach((file, i) => renameSync(parts[i]!, join(folder, file.name)));
   } catch (error) {
+    sweep(parts);
     const code = (error as NodeJS.ErrnoException).code ?? 'unknown reason';
     return bad(
       fault(
@@ -110,6 +112,17 @@ export function writeAll(folder: string, files: readonly OutputFile[]): Outcome<
     );
   }
   return good(files.map((f) => join(folder, f.name)));
+}
+
+/** Takes away what was begun; that nothing of it may be there is no fault. */
+function sweep(paths: readonly string[]): void {
+  for (const path of paths) {
+    try {
+      rmSync(path, { force: true });
+    } catch {
+      // A folder that could not be written cannot be swept either: the fault is told by the caller.
+    }
+  }
 }
 
 /** Older programs of a job that are not among `keep` get `.old` added, so that nobody runs them by mistake. */

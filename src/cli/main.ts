@@ -62,6 +62,13 @@ function done(code: ExitCode): void {
   process.exitCode = code;
 }
 
+// The reader of a pipe may stop early, as `head` does: no more is wanted, and that is no fault.
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+  });
+}
+
 try {
   await program.parseAsync();
 } catch (error) {

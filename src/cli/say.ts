@@ -20,15 +20,27 @@ export function aside(text: string): void {
 
 export function tellProblems(problems: readonly Problem[]): void {
   const order = { fault: 0, caution: 1, note: 2 };
-  const sorted = [...problems].sort((a, b) => order[a.severity] - order[b.severity]);
+  const sorted = firstOfEachLine(problems).sort((a, b) => order[a.severity] - order[b.severity]);
   // Two stages may tell the same thing; once is enough.
   const lines = [...new Set(sorted.map((p) => `${paint(p.severity)} ${describeProblem(p)}`))];
   for (const line of lines.slice(0, MOST_SHOWN)) aside(line);
   if (lines.length > MOST_SHOWN) aside(`... and ${lines.length - MOST_SHOWN} more`);
 }
 
+/** What a JSON reader says after its first fault on a line is mostly a consequence of that fault: one is told, the rest show when it is mended. */
+function firstOfEachLine(problems: readonly Problem[]): Problem[] {
+  const told = new Set<string>();
+  return problems.filter(({ code, place }) => {
+    if (!code.startsWith('json-')) return true;
+    const line = `${place.file}:${place.line}`;
+    const first = !told.has(line);
+    told.add(line);
+    return first;
+  });
+}
+
 function paint(severity: Problem['severity']): string {
-  const colour = process.stderr.isTTY && process.env['NO_COLOR'] === undefined && process.env['CI'] === undefined;
+  const colour = process.stderr.isTTY && !process.env['NO_COLOR'] && !process.env['CI'];
   if (!colour || severity === 'note') return severity;
   return `\u001b[1m${severity}\u001b[22m`;
 }

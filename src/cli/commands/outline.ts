@@ -1,6 +1,6 @@
 /** `tabwright outline DRAWING|JOB`: what a drawing holds, or a job's outline as a drawing. */
 import { basename, dirname, extname, resolve } from 'node:path';
-import { bad, fault, type Outcome } from '../../base/problem.ts';
+import { bad, fault, type Outcome, type Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
 import { toRad } from '../../base/units.ts';
 import { loopArea, loopBox, loopLength } from '../../geometry/measure/loop.ts';
@@ -96,7 +96,14 @@ function fromDrawing(path: string, format: 'dxf' | 'svg', options: OutlineOption
     : [...lines, '', `a job to start from (save it as ${stemOf(path)}.json):`, JSON.stringify(job.value, null, 1)].join(
         '\n',
       );
-  return { ok: true, value, problems: [...read.problems, ...job.problems] };
+  return { ok: true, value, problems: [...read.problems, ...notToldYet(job.problems, read.problems, path)] };
+}
+
+/** The draft tells again what the reader of the drawing told, by line and code; of the rest the file is named here. */
+function notToldYet(later: readonly Problem[], told: readonly Problem[], file: string): Problem[] {
+  const key = (p: Problem) => `${p.code} ${p.place.line}`;
+  const known = new Set(told.filter((p) => p.place.line !== undefined).map(key));
+  return later.filter((p) => !known.has(key(p))).map((p) => ({ ...p, place: { file, ...p.place } }));
 }
 
 function words(drawing: Drawing, sorted: SortedDrawing): string[] {
@@ -105,10 +112,10 @@ function words(drawing: Drawing, sorted: SortedDrawing): string[] {
     const box = loopBox(p.outer.loop);
     const size = `${short(box.maxX - box.minX)} x ${short(box.maxY - box.minY)} mm`;
     const arcs = p.outer.loop.filter((s) => s.kind === 'arc').length;
-    return `outline ${i + 1} on ${p.outer.layer}: ${size}, edge ${short(loopLength(p.outer.loop))} mm, area ${short(Math.abs(loopArea(p.outer.loop)))} mm2, ${p.outer.loop.length - arcs} lines and ${arcs} arcs, ${p.openings.length} openings, ${p.holes.length} round holes`;
+    return `outline ${i + 1}${p.outer.layer === '' ? '' : ` on ${p.outer.layer}`}: ${size}, edge ${short(loopLength(p.outer.loop))} mm, area ${short(Math.abs(loopArea(p.outer.loop)))} mm2, ${p.outer.loop.length - arcs} lines and ${arcs} arcs, ${p.openings.length} openings, ${p.holes.length} round holes`;
   });
   const holes = sorted.holeGroups.map((g) => `${g.at.length} x dia ${short(g.diameter)} mm: ${g.question}`);
-  const open = drawing.open.map((o) => `open: ${JSON.stringify(o.layer)}`);
+  const open = drawing.open.length === 0 ? [] : [`${drawing.open.length} open outlines left out`];
   const left = [...Object.entries(drawing.ignored), ...Object.entries(drawing.unknown)].map(
     ([type, n]) => `${n} ${type} left out`,
   );
