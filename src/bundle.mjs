@@ -7,6 +7,7 @@ import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { bundlePage } from './show/page/bundle.mjs';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const at = (...parts) => join(root, ...parts);
@@ -42,6 +43,11 @@ await Promise.all([
 ]);
 const { emitJobSchema } = await import(`file://${at('dist/index.mjs')}`);
 writeFileSync(at('dist/job.schema.json'), `${JSON.stringify(emitJobSchema(), null, 2)}\n`);
+
+// The page's script and worker: the command reads both when it writes a page.
+const page = await bundlePage(root);
+writeFileSync(at('dist/page.js'), page.script);
+writeFileSync(at('dist/worker.js'), page.worker);
 
 if (!process.argv.includes('--no-types')) {
   rmSync(at('dist/types'), { recursive: true, force: true });

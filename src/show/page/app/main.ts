@@ -1,0 +1,37 @@
+/** Entry of the page's script: reads the data that stand in the page, builds the views, joins them to one state. */
+import type { ViewData } from '../view-data.ts';
+import { Axis } from './axis.ts';
+import { choices } from './choices.ts';
+import { openProgram } from './clock.ts';
+import { byId } from './elements.ts';
+import { FieldLink } from './field-link.ts';
+import { foundLists } from './found.ts';
+import { type Handled, hands } from './hands.ts';
+import { Listing } from './listing.ts';
+import { measuring } from './measure.ts';
+import { momentPanel } from './moment-words.ts';
+import { PlanView } from './plan-view.ts';
+import { Store } from './store.ts';
+
+function open(): void {
+  const data = JSON.parse(byId('view-data').textContent ?? '') as ViewData;
+  const store = new Store(data, data.programs.map(openProgram));
+  choices(store);
+  const plan = new PlanView(store);
+  const axis = new Axis(store);
+  new Listing(store);
+  momentPanel(store);
+  foundLists(store);
+  measuring(store, plan);
+  const free = freeOrWords();
+  hands(store, axis, () => (store.state.view === 'free' && free !== null ? free : plan));
+  new FieldLink(store);
+  window.addEventListener('beforeprint', () => store.set({ view: 'plan' }));
+  document.documentElement.setAttribute('data-ready', 'yes');
+}
+
+function freeOrWords(): Handled | null {
+  return null;
+}
+
+open();

@@ -1,0 +1,89 @@
+/** The panel "At this moment": time, block, operation, place, loads and what holds the part, in words. */
+import { fixed, short } from '../../../base/text.ts';
+import { HAND, RAPID } from '../moves-pack.ts';
+import { operationAt } from './clock.ts';
+import { byId, html, onFrame } from './elements.ts';
+import type { Store } from './store.ts';
+import { supportWords } from './support-words.ts';
+
+export function momentPanel(store: Store): void {
+  const draw = onFrame(() => {
+    const list = byId('moment-facts');
+    list.replaceChildren(...facts(store).flatMap(([k, v]) => [html('dt', {}, k), html('dd', {}, v)]));
+    const words = supportWords(store.data, store.state.field, store.moment.at);
+    const holds =
+      store.program.view.setup === 0
+        ? words
+        : ['This set-up lies otherwise than the first; see the sheet for how it is held.'];
+    byId('moment-holds').replaceChildren(...holds.map((w) => html('li', {}, w)));
+  });
+  store.listen((_, changed) => {
+    if (changed.has('time') || changed.has('program') || changed.has('field')) draw();
+  });
+  draw();
+}
+
+function facts(store: Store): [string, string][] {
+  const { program, state, moment } = store;
+  const { view } = program;
+  const operation = view.operations[operationAt(view, moment.block)];
+  const number = store.cutterAt(moment.move);
+  const cutter = store.data.cutters.find((c) => c.number === number);
+  return [
+    ['Time', `${clockText(state.time)} of ${clockText(program.total)}`],
+    ['Block', `${moment.block} of ${view.lines}`],
+    ...(operation ? [['Operation', operation.title] as [string, string]] : []),
+    [
+      'Cutter',
+      cutter ? `${number}: ${cutter.kind} ${short(cutter.diameter)} mm` : number === 0 ? 'none yet' : String(number),
+    ],
+    ['Place', `X ${fixed(moment.at[0], 3)}  Y ${fixed(moment.at[1], 3)}  Z ${fixed(moment.at[2], 3)}`],
+    ['Move', moveText(store)],
+    ...loads(store),
+  ];
+}
+
+export function clockText(seconds: number): string {
+  const tenths = Math.round(seconds * 10);
+  const m = Math.floor(tenths / 600);
+  return `${m} min ${fixed((tenths - m * 600) / 10, 1)} s`;
+}
+
+function moveText({ program, moment }: Store): string {
+  const { moves, view } = program;
+  const kind = moves.kind[moment.move];
+  if (kind === undefined) return 'none';
+  if (kind === RAPID) return 'rapid';
+  if (kind === HAND) return 'from a place set by hand';
+  const feed = view.feeds[moves.feed[moment.move]!];
+  return feed === undefined ? 'dwell' : `feed ${short(feed, 1)} mm/min`;
+}
+
+function loads(store: Store): [string, string][] {
+  const { course } = store.program;
+  if (course === null) return [['Holding', 'force, margin and movement were not worked out for this program']];
+  const i = courseRow(store);
+  if (i < 0 || course.force[i] === 0) return [['Load', 'nothing is cut']];
+  const margin = course.margin[i]!;
+  const movement = course.movement[i]!;
+  return [
+    ['Peak force', `${short(course.force[i]!, 0)} N, ${short(course.power[i]!, 0)} W`],
+    ['Margin', Number.isNaN(margin) ? 'not in question: whole stock' : short(margin, 2)],
+    ['Edge moves', Number.isNaN(movement) ? 'not worked out' : `${short(movement, 4)} mm`],
+    ['Cutter bends', `${short(course.deflection[i]!, 4)} mm`],
+  ];
+}
+
+/** Row of the course for the block of this moment; -1 for none. */
+export function courseRow({ program, moment }: Store): number {
+  const { course } = program;
+  if (course === null) return -1;
+  let lo = 0;
+  let hi = course.count;
+  while (lo < hi) {
+    const middle = (lo + hi) >> 1;
+    if (course.block[middle]! < moment.block) lo = middle + 1;
+    else hi = middle;
+  }
+  return course.block[lo] === moment.block ? lo : -1;
+}

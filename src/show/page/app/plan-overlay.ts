@@ -1,0 +1,131 @@
+/** What moves over the plan, in screen pixels: cutter, labels, findings, marked places, the measure, a scale bar. */
+import { short } from '../../../base/text.ts';
+import { toScreen, type Window2 } from './camera.ts';
+import { svg } from './elements.ts';
+import { BLACK, LONG_DASHED_DOTTED, NARROW, VERMILLION, WIDE } from './ink.ts';
+import type { Store } from './store.ts';
+
+export function overlay(store: Store, w: Window2): SVGElement[] {
+  const { state, data } = store;
+  const first = store.program.view.setup === 0;
+  return [
+    ...(first ? data.tabs.map((t, i) => tabLabel(w, t.at, t.directionDeg, `tab ${i + 1}`)) : []),
+    ...(state.shown.marks ? markedPlaces(store, w) : []),
+    ...(state.shown.marks ? findings(store, w) : []),
+    ...cutter(store, w),
+    ...spot(store, w),
+    ...measure(store, w),
+    scaleBar(w),
+  ];
+}
+
+function label(x: number, y: number, text: string, more: Record<string, string | number> = {}): SVGElement {
+  return svg('text', { x, y, class: 'label', ...more }, text);
+}
+
+function tabLabel(w: Window2, at: readonly [number, number], directionDeg: number, text: string): SVGElement {
+  const a = (directionDeg * Math.PI) / 180;
+  const [x, y] = toScreen(w, at[0], at[1]);
+  const out = 1.5 * w.scale + 12;
+  const anchor = Math.cos(a) > 0.3 ? 'start' : Math.cos(a) < -0.3 ? 'end' : 'middle';
+  return label(x + Math.cos(a) * out, y - Math.sin(a) * out + 5, text, { 'text-anchor': anchor, fill: '#00664b' });
+}
+
+function cutter(store: Store, w: Window2): SVGElement[] {
+  const { at, move } = store.moment;
+  const number = store.cutterAt(move);
+  const c = store.data.cutters.find((k) => k.number === number);
+  const [x, y] = toScreen(w, at[0], at[1]);
+  const r = Math.max(3, ((c?.diameter ?? 1) / 2) * w.scale);
+  const cross = { stroke: BLACK, 'stroke-width': NARROW, 'stroke-dasharray': LONG_DASHED_DOTTED.join(' ') };
+  return [
+    svg('circle', {
+      cx: x,
+      cy: y,
+      r,
+      fill: '#ffffff',
+      'fill-opacity': 0.35,
+      stroke: BLACK,
+      'stroke-width': WIDE,
+      class: 'cutter',
+    }),
+    ...[
+      [r + 8, 0],
+      [-r - 8, 0],
+      [0, r + 8],
+      [0, -r - 8],
+    ].map(([dx, dy]) => svg('line', { x1: x, y1: y, x2: x + dx!, y2: y + dy!, ...cross })),
+  ];
+}
+
+/** Gouges: a ring and G; uncut stock: a square and U; both with their size. */
+function markedPlaces({ state }: Store, w: Window2): SVGElement[] {
+  const counts = { gouge: 0, uncut: 0 };
+  return (state.places ?? []).flatMap((p) => {
+    const n = ++counts[p.kind];
+    if ((state.field?.position ?? 0) < p.move) return [];
+    const [x, y] = toScreen(w, p.at[0], p.at[1]);
+    const r = Math.max(9, (p.across / 2) * w.scale + 5);
+    const text = `${p.kind === 'gouge' ? 'G' : 'U'}${n} ${short(p.worst, 2)}`;
+    const line = { fill: 'none', stroke: BLACK, 'stroke-width': WIDE };
+    const shape =
+      p.kind === 'gouge'
+        ? svg('circle', { cx: x, cy: y, r, ...line, class: 'gouge-mark' })
+        : svg('rect', { x: x - r, y: y - r, width: 2 * r, height: 2 * r, ...line, class: 'uncut-mark' });
+    return [shape, label(x + r + 4, y - r + 4, text)];
+  });
+}
+
+/** Faults: a filled triangle; cautions: an open one, as on a warning sign. */
+function findings({ data, state, program }: Store, w: Window2): SVGElement[] {
+  return data.findings.flatMap((f, i) => {
+    if (f.at === null || f.severity === 'note' || f.program !== state.program || program.view.setup > 0) return [];
+    const [x, y] = toScreen(w, f.at[0]!, f.at[1]!);
+    const fill = f.severity === 'fault' ? VERMILLION : '#ffffff';
+    const d = `M${x} ${y}l7 -13h-14z`;
+    return [
+      svg('path', { d, fill, stroke: BLACK, 'stroke-width': NARROW * 1.5, class: `finding-mark ${f.severity}` }),
+      label(x, y - 17, `${f.severity === 'fault' ? 'fault' : 'caution'} ${i + 1}`, { 'text-anchor': 'middle' }),
+    ];
+  });
+}
+
+function spot({ state }: Store, w: Window2): SVGElement[] {
+  if (!state.spot) return [];
+  const [x, y] = toScreen(w, ...state.spot.at);
+  const ring = { cx: x, cy: y, fill: 'none', stroke: BLACK };
+  return [
+    svg('circle', { ...ring, r: 16, 'stroke-width': 5, stroke: '#ffffff' }),
+    svg('circle', { ...ring, r: 16, 'stroke-width': WIDE, class: 'spot' }),
+    svg('circle', { ...ring, r: 20, 'stroke-width': NARROW }),
+    label(x, y + 38, state.spot.label, { 'text-anchor': 'middle' }),
+  ];
+}
+
+/** Dimension line after ISO 129: narrow, with oblique strokes at its ends. */
+function measure({ state }: Store, w: Window2): SVGElement[] {
+  const points = state.measure.map((p) => toScreen(w, p[0], p[1]));
+  const stroke = { stroke: BLACK, 'stroke-width': NARROW, fill: 'none' };
+  const ticks = points.map(([x, y]) =>
+    svg('path', { d: `M${x - 6} ${y + 6}L${x + 6} ${y - 6}M${x - 6} ${y}H${x + 6}M${x} ${y - 6}V${y + 6}`, ...stroke }),
+  );
+  const [a, b] = points;
+  const [p, q] = state.measure;
+  if (!a || !b || !p || !q) return ticks;
+  const text = short(Math.hypot(p[0] - q[0], p[1] - q[1]), 2);
+  const line = svg('line', { x1: a[0], y1: a[1], x2: b[0], y2: b[1], ...stroke, class: 'measure-line' });
+  return [line, ...ticks, label((a[0] + b[0]) / 2, (a[1] + b[1]) / 2 - 8, text, { 'text-anchor': 'middle' })];
+}
+
+/** The round length whose bar is nearest to a tenth of the sheet. */
+function scaleBar(w: Window2): SVGElement {
+  const wanted = w.width / 8 / w.scale;
+  const ten = 10 ** Math.floor(Math.log10(wanted));
+  const length = ([5, 2, 1].find((s) => s * ten <= wanted) ?? 1) * ten;
+  const px = length * w.scale;
+  const [x, y] = [16, w.height - 16];
+  const group = svg('g', { stroke: BLACK, 'stroke-width': NARROW, fill: 'none' });
+  group.append(svg('path', { d: `M${x} ${y - 5}V${y + 5}M${x} ${y}H${x + px}M${x + px} ${y - 5}V${y + 5}` }));
+  group.append(svg('text', { x: x + px + 8, y: y + 5, class: 'label', stroke: 'none' }, `${short(length, 3)} mm`));
+  return group;
+}

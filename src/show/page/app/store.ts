@@ -1,0 +1,106 @@
+/** The one state of the page, and who wants to know when it changes. */
+import type { ViewData } from '../view-data.ts';
+import type { FieldShape, FoundPlace } from '../worker-talk.ts';
+import { type Moment, momentAt, type OpenProgram } from './clock.ts';
+
+export interface Shown {
+  readonly stock: boolean;
+  readonly path: boolean;
+  readonly rapids: boolean;
+  readonly wholePath: boolean;
+  readonly clamps: boolean;
+  readonly marks: boolean;
+}
+
+export interface FieldNow {
+  readonly shape: FieldShape;
+  /** Moves of the set-up done, with the fraction of the next. */
+  readonly position: number;
+  readonly heights: Float32Array;
+  readonly marks: Uint8Array;
+  readonly coarse: Float32Array;
+}
+
+export interface State {
+  readonly program: number;
+  readonly time: number;
+  readonly view: 'plan' | 'free';
+  readonly shown: Shown;
+  /** Cutters whose paths are drawn. */
+  readonly cutters: ReadonlySet<number>;
+  readonly running: boolean;
+  readonly rate: number;
+  readonly measure: readonly (readonly [number, number, number | null])[];
+  readonly measuring: boolean;
+  /** A place shown by a ring: of a finding, a dip or a marked place. */
+  readonly spot: { readonly at: readonly [number, number]; readonly label: string } | null;
+  readonly field: FieldNow | null;
+  readonly fieldDone: number;
+  readonly places: readonly FoundPlace[] | null;
+}
+
+export type Change = Partial<State>;
+type Listener = (state: State, changed: ReadonlySet<keyof State>) => void;
+
+export class Store {
+  readonly data: ViewData;
+  readonly programs: readonly OpenProgram[];
+  private current: State;
+  private readonly listeners: Listener[] = [];
+
+  constructor(data: ViewData, programs: readonly OpenProgram[]) {
+    this.data = data;
+    this.programs = programs;
+    this.current = {
+      program: 0,
+      time: programs[0]?.total ?? 0,
+      view: 'plan',
+      shown: { stock: true, path: true, rapids: true, wholePath: false, clamps: true, marks: true },
+      cutters: new Set(data.cutters.map((c) => c.number)),
+      running: false,
+      rate: 10,
+      measure: [],
+      measuring: false,
+      spot: null,
+      field: null,
+      fieldDone: 0,
+      places: null,
+    };
+  }
+
+  get state(): State {
+    return this.current;
+  }
+
+  get program(): OpenProgram {
+    return this.programs[this.current.program]!;
+  }
+
+  get moment(): Moment {
+    return momentAt(this.program, this.current.time);
+  }
+
+  /** Number of the cutter in the spindle at a move; 0 before the first change. */
+  cutterAt(move: number): number {
+    let number = 0;
+    for (const [from, cutter] of this.program.view.changes) if (from <= move) number = cutter;
+    return number;
+  }
+
+  set(change: Change): void {
+    const keys = (Object.keys(change) as (keyof State)[]).filter((k) => change[k] !== this.current[k]);
+    if (keys.length === 0) return;
+    this.current = { ...this.current, ...change };
+    const changed = new Set(keys);
+    for (const l of this.listeners) l(this.current, changed);
+  }
+
+  /** Time kept within the program. */
+  goTo(time: number, more: Change = {}): void {
+    this.set({ ...more, time: Math.max(0, Math.min(this.program.total, time)) });
+  }
+
+  listen(listener: Listener): void {
+    this.listeners.push(listener);
+  }
+}

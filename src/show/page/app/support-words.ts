@@ -1,0 +1,89 @@
+/** In words, what holds the part at this moment, read off the field: how much of the edge is still joined, and each tab's height. */
+import { short } from '../../../base/text.ts';
+import { directionAt, pointAt, segmentLength } from '../../../geometry/measure/segment.ts';
+import type { ViewData, ViewPart, ViewTab } from '../view-data.ts';
+import { loopOf } from '../wanted-field.ts';
+import type { FieldNow } from './store.ts';
+
+/** Stock this thin counts as gone (the check's own figure for a way that holds). */
+const GONE = 0.05;
+/** Looked at this far outside the edge: beyond the finishing allowance's rounding, within the narrowest slot. */
+const OUTSIDE = 0.5;
+const SAMPLES = 400;
+
+export function supportWords(data: ViewData, field: FieldNow | null, at: readonly [number, number, number]): string[] {
+  if (data.thickness === null || data.parts.length === 0) return ['No job was given, so nothing is known of the part.'];
+  if (field === null) return ['The stock at this moment is still being worked out.'];
+  const index = nearestPart(data.parts, at);
+  const share = joinedShare(data.parts[index]!, field, data.thickness);
+  const name = data.parts.length > 1 ? `Part ${index + 1}` : 'The part';
+  if (share.joined >= 0.999 * share.length)
+    return [`${name} is still whole stock all round; only the clamps matter here.`];
+  const words = [
+    `${name}: ${short(share.joined, 1)} of ${short(share.length, 1)} mm of edge are still joined to the frame.`,
+  ];
+  const tabs = data.tabs.map((t, i) => ({ t, i })).filter(({ t }) => t.part === index);
+  for (const { t, i } of nearestFirst(tabs, at)) words.push(tabWords(t, i, field, data.thickness, at));
+  if (data.floor !== null) words.push(`A floor of ${short(data.floor)} mm stays under the part.`);
+  return words;
+}
+
+function nearestPart(parts: readonly ViewPart[], at: readonly [number, number, number]): number {
+  const away = parts.map((p) => Math.min(...p.outline.map((s) => Math.hypot(s[0] - at[0], s[1] - at[1]))));
+  return away.indexOf(Math.min(...away));
+}
+
+/** Length of the outline outside which stock still stands. */
+export function joinedShare(part: ViewPart, field: FieldNow, thickness: number): { joined: number; length: number } {
+  const loop = loopOf(part.outline);
+  const length = loop.reduce((n, s) => n + segmentLength(s), 0);
+  let joined = 0;
+  for (const s of loop) {
+    const own = segmentLength(s);
+    const n = Math.max(2, Math.round((SAMPLES * own) / length));
+    for (let i = 0; i < n; i++) {
+      const p = pointAt(s, (i + 0.5) / n);
+      const d = directionAt(s, (i + 0.5) / n);
+      const h = heightAt(field, p.x + d.y * OUTSIDE, p.y - d.x * OUTSIDE);
+      if (h !== null && h > -thickness + GONE) joined += own / n;
+    }
+  }
+  return { joined, length };
+}
+
+function nearestFirst<T extends { readonly t: ViewTab }>(
+  tabs: readonly T[],
+  at: readonly [number, number, number],
+): T[] {
+  return [...tabs].sort((a, b) => awayFrom(a.t, at) - awayFrom(b.t, at));
+}
+
+function awayFrom(t: ViewTab, at: readonly [number, number, number]): number {
+  return Math.hypot(t.at[0] - at[0], t.at[1] - at[1]);
+}
+
+function tabWords(
+  t: ViewTab,
+  index: number,
+  field: FieldNow,
+  thickness: number,
+  at: readonly [number, number, number],
+): string {
+  const a = (t.directionDeg * Math.PI) / 180;
+  const h = heightAt(field, t.at[0] + Math.cos(a) * OUTSIDE, t.at[1] + Math.sin(a) * OUTSIDE);
+  const away = `${short(awayFrom(t, at), 1)} mm from the cutter`;
+  const name = `Tab ${index + 1}, ${away}`;
+  if (h === null) return `${name}: outside the stock.`;
+  const high = h + thickness;
+  if (high <= GONE) return `${name}: cut away.`;
+  if (high > thickness - GONE) return `${name}: not cut yet, full stock.`;
+  return `${name}: ${short(high, 2)} mm high and at least ${short(t.width, 2)} mm wide.`;
+}
+
+/** Height of the field at a place; null outside it. */
+export function heightAt(field: FieldNow, x: number, y: number): number | null {
+  const { cols, rows, cell, x0, y0 } = field.shape;
+  const c = Math.floor((x - x0) / cell);
+  const r = Math.floor((y - y0) / cell);
+  return c < 0 || r < 0 || c >= cols || r >= rows ? null : field.heights[r * cols + c]!;
+}
