@@ -1,5 +1,5 @@
 /** Spotting, drilling, reaming and the like: one cycle for all holes of an operation, in a short order. */
-import type { Problem } from '../base/problem.ts';
+import { fault, type Problem } from '../base/problem.ts';
 import type { Point } from '../geometry/types.ts';
 import type { Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
@@ -11,6 +11,7 @@ type CycleKind = Extract<Move, { kind: 'cycle' }>['cycle'];
 
 export function drillHoles(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
   if (op.target.kind !== 'holes') throw new Error(`${op.what} has no holes: a bug in the plan stage`);
+  if (op.what === 'tap' && !scene.post.tappingCycle) return [noTappingCycle(op)];
   const places = shortOrder(
     op.target.holes.map((h) => h.at),
     startOf(em, scene),
@@ -31,6 +32,32 @@ export function drillHoles(em: Emitter, scene: Scene, op: Operation): readonly P
   });
   em.standAt(places[places.length - 1]!, retract);
   return [];
+}
+
+/** Over each hole at head room, spindle off, for work done by hand. */
+export function stopAtHoles(em: Emitter, scene: Scene, op: Operation, lines: readonly string[]): readonly Problem[] {
+  if (op.target.kind !== 'holes') throw new Error(`${op.what} has no holes: a bug in the plan stage`);
+  const places = shortOrder(
+    op.target.holes.map((h) => h.at),
+    startOf(em, scene),
+  );
+  places.forEach((place, i) => {
+    em.travelTo(scene, place);
+    em.rapidZ(scene.heights.change);
+    const which = places.length > 1 ? [`Place ${i + 1} of ${places.length}`] : [];
+    em.push({ kind: 'stop', why: op.what, lines: [...which, ...lines] });
+  });
+  return [];
+}
+
+function noTappingCycle(op: Operation): Problem {
+  return fault(
+    'no-tapping-cycle',
+    `the machine is to tap (${op.title}), and the post has no tapping cycle`,
+    'a post with G84',
+    'choose such a post, or set machine.tapping to "hand"',
+    { path: 'machine.tapping' },
+  );
 }
 
 function cycleOf(op: Operation): CycleKind {

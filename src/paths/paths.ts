@@ -9,7 +9,7 @@ import { chamferEdges } from './chamfer.ts';
 import { Cleared } from './cleared.ts';
 import { Emitter } from './emitter.ts';
 import { headOf } from './head.ts';
-import { drillHoles } from './holes.ts';
+import { drillHoles, stopAtHoles } from './holes.ts';
 import { lower } from './lower.ts';
 import type { Move, Moves, PostAbilities, ProgramMoves } from './moves.ts';
 import { boreRegion, pocketRegion } from './openings.ts';
@@ -73,16 +73,19 @@ function runOperations(
   const problems: Problem[] = [];
   let cutter: number | null = null;
   for (const op of operations) {
-    if (op.cutter !== cutter) {
+    const changes = op.cutter !== cutter;
+    // The change is a stop itself, so swarf is brushed out there; other stops come before it, or they would upset what was touched off.
+    const swarf = changes && op.stopBefore?.kind === 'swarf' ? stopLines(op.stopBefore) : [];
+    if (op.stopBefore && swarf.length === 0) {
       rest(em, scene, cutter === null);
-      em.push({ kind: 'change', cutter: op.cutter, lines: changeLines(scene, op, touch) });
-    }
-    if (op.stopBefore && (op.cutter === cutter || op.stopBefore.kind !== 'swarf')) {
-      if (op.cutter === cutter) rest(em, scene, false);
       em.push({ kind: 'stop', why: op.stopBefore.kind, lines: stopLines(op.stopBefore) });
       if (op.stopBefore.kind === 'screws' && scene.job.hold.by === 'screws') {
         em.push({ kind: 'event', text: `SCREWS FITTED ${scene.job.hold.through.join(' ')}` });
       }
+    }
+    if (changes) {
+      rest(em, scene, cutter === null);
+      em.push({ kind: 'change', cutter: op.cutter, lines: [...swarf, ...changeLines(scene, op, touch)] });
     }
     cutter = op.cutter;
     begin(em, scene, op);
@@ -105,7 +108,7 @@ function begin(em: Emitter, scene: Scene, op: Operation): void {
   em.push({ kind: 'operation', id: op.id, title: op.title });
   em.reach = Math.max(cutter.diameter, cutter.shank, cutter.holder.diameter) / 2 + 1;
   em.flat = FLAT_ENDED.includes(cutter.kind) && cutter.cornerRadius === 0 ? cutter.diameter / 2 : null;
-  const ready: Move[] = [{ kind: 'spindle', on: true, speed: op.speed }];
+  const ready: Move[] = op.byHand ? [] : [{ kind: 'spindle', on: true, speed: op.speed }];
   if (op.coolant !== 'none') ready.push({ kind: 'coolant', state: op.coolant });
   em.afterFirstTravel(ready);
 }
@@ -113,6 +116,7 @@ function begin(em: Emitter, scene: Scene, op: Operation): void {
 const FLAT_ENDED: readonly CutterKind[] = ['end mill', 'slot drill'];
 
 function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
+  if (op.byHand) return stopAtHoles(em, scene, op, op.byHand);
   switch (op.what) {
     case 'rough':
       return partsOf(op).flatMap((part) => rough(em, scene, op, part));

@@ -7,6 +7,8 @@ import type { TouchPlace } from './touch.ts';
 export function changeLines(scene: Scene, op: Operation, touch: TouchPlace | null): string[] {
   const cutter = cutterOf(scene, op);
   const name = `cutter ${cutter.number}: ${cutter.kind} ${sizeText(scene, cutter.diameter)}, stick out ${sizeText(scene, cutter.stickOut)}`;
+  // Nothing is measured from a tap that a hand lowers.
+  if (op.byHand) return [`Fit ${name}, in a chuck that turns freely by hand. It needs no touching off`];
   if (scene.post.lengths === 'table') return [`Fit ${name}. Its length must be in the table`];
   if (touch === null) {
     return [

@@ -2,57 +2,18 @@
 import { short } from '../base/text.ts';
 import type { Mm, Newton } from '../base/units.ts';
 import { spindleSpeed } from '../mechanics/cutting.ts';
-import type { Cutter, Hole, Job } from '../part/part.ts';
+import type { Cutter, Job } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
 import { CUTTER_RAMP_LIMIT, PLUNGE_FEED, RAMP_FEED } from '../trade/milling-rules.ts';
-import { chooseDrilling, chooseReaming } from './drilling.ts';
-import type { HoleStep } from './hole-plan.ts';
 import { chooseMilling, type MillingChoice, withinMachine } from './milling.ts';
 import type { OpeningChoice } from './opening-plan.ts';
-import type { HoleTarget, Operation, Target } from './plan.ts';
+import type { Operation, Target } from './plan.ts';
 import type { ProfileChoice } from './profile-plan.ts';
 
 export interface Draft {
   readonly operation: Omit<Operation, 'id'>;
   readonly cautions: readonly string[];
 }
-
-export function holeDraft(
-  job: Job,
-  material: Material,
-  step: HoleStep,
-  holes: readonly Hole[],
-  targets: readonly HoleTarget[],
-): Draft {
-  const choice =
-    step.what === 'ream'
-      ? chooseReaming(job, material, step.cutter)
-      : chooseDrilling(job, material, step.cutter, step.cutting, -step.bottom);
-  const size =
-    step.what === 'spot' ? `with ${step.cutter.kind} ${short(step.cutter.diameter)}` : short(step.cutter.diameter);
-  const which = holes.map((h) => h.index + 1).join(', ');
-  return {
-    operation: {
-      ...plain(job, step.cutter),
-      what: step.what,
-      title: `${step.what === 'screw holes' ? 'drill' : step.what} ${size}${step.note ? ` ${step.note.trim()}` : ''}, ${holes.length > 1 ? 'holes' : 'hole'} ${which}`,
-      speed: choice.speed,
-      feed: choice.feed,
-      plungeFeed: choice.feed,
-      rampFeed: choice.feed,
-      target: { kind: 'holes', holes: targets },
-      depths: [step.bottom],
-      peck: step.what === 'drill' || step.what === 'screw holes' ? choice.peck : null,
-      dwell: step.what === 'spot' ? SPOT_DWELL : 0,
-      power: choice.power,
-      reasons: choice.reasons,
-    },
-    cautions: [],
-  };
-}
-
-/** Half a second, a few turns, leaves a clean cone for the drill (common practice). */
-const SPOT_DWELL = 0.5;
 
 export function roughDraft(
   job: Job,
@@ -250,7 +211,8 @@ function milled(job: Job, material: Material, cutter: Cutter, choice: MillingCho
   };
 }
 
-function plain(job: Job, cutter: Cutter) {
+/** What an operation has unless it says otherwise. */
+export function plain(job: Job, cutter: Cutter) {
   return {
     cutter: cutter.number,
     from: 0,
@@ -267,6 +229,7 @@ function plain(job: Job, cutter: Cutter) {
     dwell: 0,
     // Glue softens in warm coolant and lets go (common practice): glued parts are cut dry.
     coolant: job.hold.by === 'glue' ? ('none' as const) : job.machine.coolant,
+    byHand: null,
     stopBefore: null,
   };
 }

@@ -1,8 +1,8 @@
 /** Finding cutters in the drawer. Where several would do, the one with the lowest number is taken: same input, same plan. */
 import { fault, type Problem } from '../base/problem.ts';
-import { short } from '../base/text.ts';
 import type { Mm } from '../base/units.ts';
 import type { Cutter, CutterKind, Job } from '../part/part.ts';
+import { say } from './words.ts';
 
 export function ofKind(job: Job, ...kinds: readonly CutterKind[]): readonly Cutter[] {
   return job.cutters.filter((c) => kinds.includes(c.kind));
@@ -16,9 +16,9 @@ export function nearestCutter(job: Job, kind: CutterKind, wanted: Mm, least: Mm,
   )[0];
 }
 
-export function missingCutter(job: Job, kind: string, least: Mm, most: Mm, what: string, path: string): Problem {
-  const have = ofKind(job, kind as CutterKind).map((c) => short(c.diameter));
-  const size = most - least < 1e-6 ? `${short(least)} mm` : `${short(least)} to ${short(most)} mm`;
+export function missingCutter(job: Job, kind: CutterKind, least: Mm, most: Mm, what: string, path: string): Problem {
+  const have = ofKind(job, kind).map((c) => say(job, c.diameter));
+  const size = most - least < 1e-6 ? say(job, least) : `${say(job, least)} to ${say(job, most)}`;
   return fault(
     'cutter-missing',
     `no ${kind} of ${size} in the drawer${have.length > 0 ? ` (it has ${near(have)})` : ''}, needed for ${what}`,
@@ -32,11 +32,11 @@ function near(sizes: readonly string[]): string {
   return sizes.length <= 8 ? sizes.join(', ') : `${sizes.length} others, ${sizes[0]} to ${sizes[sizes.length - 1]}`;
 }
 
-export function tooShort(cutter: Cutter, depth: Mm, what: string): Problem {
+export function tooShort(job: Job, cutter: Cutter, depth: Mm, what: string): Problem {
   return fault(
     'flute-too-short',
-    `cutter ${cutter.number}, ${cutter.kind} ${short(cutter.diameter)} mm, has flutes of ${short(cutter.fluteLength)} mm; ${what} goes ${short(depth)} mm deep`,
-    `flutes of at least ${short(depth)} mm`,
+    `cutter ${cutter.number}, ${cutter.kind} ${say(job, cutter.diameter)}, has flutes of ${say(job, cutter.fluteLength)}; ${what} goes ${say(job, depth)} deep`,
+    `flutes of at least ${say(job, depth)}`,
     'use a longer cutter or a thinner plate',
   );
 }

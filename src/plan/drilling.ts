@@ -1,79 +1,193 @@
-/** Speed and feed of drills, reamers and spot drills, with the reason for each figure. */
+/** Speed and feed of drills, reamers, taps and countersinks, with the reason for each figure. */
 import { short } from '../base/text.ts';
-import type { Mm, MmPerMin, Rpm, Watt } from '../base/units.ts';
-import { toRad } from '../base/units.ts';
-import { motorPower, powerAtSpeed, specificForce, spindleSpeed } from '../mechanics/cutting.ts';
-import { drillChip, drillTorque } from '../mechanics/drilling.ts';
+import type { MetrePerMin, Mm, MmPerMin, Rpm, Watt } from '../base/units.ts';
+import { MM_PER_INCH, toRad } from '../base/units.ts';
+import { motorPower, powerAtSpeed, specificForce, spindleSpeed, surfaceSpeed } from '../mechanics/cutting.ts';
+import { drillChip, drillTorque, tapTorque } from '../mechanics/drilling.ts';
 import type { Cutter, Job } from '../part/part.ts';
-import { deepHoleFactors, drillFeed, peckDepths, REAM_FEED_FACTOR } from '../trade/hole-rules.ts';
+import {
+  deepHoleFactors,
+  drillFeed,
+  peckDepths,
+  REAM_FEED_FACTOR,
+  REAM_SPEED_FACTOR,
+  TAP_SPEED_LIGHT,
+} from '../trade/hole-rules.ts';
 import { hardestSet, type Material } from '../trade/materials.ts';
+import { leastToothFeed } from '../trade/milling-rules.ts';
+import { wearOf } from './force-laws.ts';
 import { withinMachine } from './milling.ts';
+import { say } from './words.ts';
 
 export interface DrillingChoice {
   readonly speed: Rpm;
   readonly feed: MmPerMin;
   readonly peck: Mm | null;
+  /** At the motor, worn cutter. */
   readonly power: Watt;
   readonly reasons: readonly string[];
+  readonly cautions: readonly string[];
 }
 
-/** `cutting`: the diameter that really cuts; a spot drill cuts only as wide as it has gone in. */
-export function chooseDrilling(job: Job, material: Material, cutter: Cutter, cutting: Mm, depth: Mm): DrillingChoice {
-  const deep = deepHoleFactors(depth / cutting);
-  const vc = material.drillSpeed.value * deep.speed * (cutter.material === 'carbide' ? 1.5 : 1);
-  const wanted = spindleSpeed(vc, cutting);
-  const speed = withinMachine(job, wanted);
-  const perTurn = drillFeed(cutting, material).value * deep.feed;
-  const pecks = peckDepths(cutting, depth, material);
-  const byTorque = heldByPower(job, material, cutter, cutting, perTurn, speed);
+/** What one cutter does in one hole. */
+export interface HoleCut {
+  readonly cutter: Cutter;
+  /** The diameter that really cuts: a spot drill cuts only as wide as it has gone in. */
+  readonly cutting: Mm;
+  /** Diameter already open; 0: solid. */
+  readonly open: Mm;
+  readonly depth: Mm;
+}
+
+/** Carbide drills run this much faster than HSS (common practice 1.5-3; the lower end for a light machine). */
+const CARBIDE_DRILL = 1.5;
+
+export function chooseDrilling(job: Job, material: Material, cut: HoleCut): DrillingChoice {
+  const deep = deepHoleFactors(cut.depth / cut.cutting);
+  const vc = drillSpeed(material, cut.cutter) * deep.speed;
+  const speed = speedFor(job, vc, cut.cutting);
+  const perTurn = drillFeed(cut.cutting, material).value * deep.feed;
+  const pecks = peckDepths(cut.cutting, cut.depth, material);
+  const held = heldByPower(job, material, cut, perTurn, speed.value);
   return {
-    speed,
-    feed: feedOf(job, byTorque.perTurn, speed),
+    speed: speed.value,
+    ...fedAt(job, cut, held.perTurn, speed.value),
     peck: pecks ? Math.max(0.1, Math.round(pecks.next * 100) / 100) : null,
-    power: byTorque.power,
+    power: held.power,
     reasons: [
-      `${short(vc, 0)} m/min at ${short(cutting, 2)} mm asks ${short(wanted, 0)} rev/min${Math.abs(speed - wanted) > 10 ? `; the machine gives ${speed}` : ''}`,
-      `${short(byTorque.perTurn, 3)} mm a turn${byTorque.held ? ', held by power' : ''}${deep.speed < 1 ? ', eased for a deep hole' : ''}`,
+      speed.reason,
+      `${sayTurn(job, held.perTurn)} a turn${deep.speed < 1 ? `, speed and feed eased for a hole of ${short(cut.depth / cut.cutting, 1)} diameters` : ''}${held.reason}`,
+      ...(pecks ? [`pecks of ${say(job, pecks.next)} to clear the flutes`] : []),
     ],
   };
 }
 
-export function chooseReaming(job: Job, material: Material, cutter: Cutter): DrillingChoice {
-  const vc = material.reamSpeed[cutter.material].value;
-  const wanted = spindleSpeed(vc, cutter.diameter);
-  const speed = withinMachine(job, wanted);
+/** Half to two thirds of the drilling speed (rule of the trade) bounds the tables, which give aluminium more than a light machine wants. */
+export function chooseReaming(job: Job, material: Material, cut: HoleCut): DrillingChoice {
+  const { cutter } = cut;
+  const table = material.reamSpeed[cutter.material].value;
+  const cap = drillSpeed(material, cutter) * REAM_SPEED_FACTOR.high;
+  const speed = speedFor(job, Math.min(table, cap), cutter.diameter);
   const perTurn = drillFeed(cutter.diameter, material).value * REAM_FEED_FACTOR.low;
+  const held = heldByPower(job, material, cut, perTurn, speed.value);
+  return {
+    speed: speed.value,
+    ...fedAt(job, cut, held.perTurn, speed.value),
+    peck: null,
+    power: held.power,
+    reasons: [
+      speed.reason + (cap < table ? ', held to two thirds of the drilling speed' : ''),
+      `${sayTurn(job, held.perTurn)} a turn, twice a drill's${held.reason}; in and out at feed, never backwards`,
+    ],
+  };
+}
+
+/** Feed is speed times pitch exactly, so the speed is one at which the written feed has no rounding. */
+export function chooseTapping(job: Job, material: Material, tap: Cutter, pitch: Mm): DrillingChoice {
+  const { low, high } = TAP_SPEED_LIGHT;
+  const wanted = Math.min(spindleSpeed(low, tap.diameter), job.machine.maxFeed / pitch);
+  const step = speedStep(pitch);
+  const slowest = Math.ceil(job.machine.minSpeed / step) * step;
+  const speed = Math.max(slowest, Math.floor(wanted / step) * step);
+  const actual = surfaceSpeed(speed, tap.diameter);
+  const chip = pitch / Math.max(1, tap.flutes);
+  const set = hardestSet(material, chip);
+  // A blunt tap doubles the torque (mechanics/drilling.ts).
+  const torque = tapTorque(tap.diameter, pitch, 2 * specificForce(set.kc11, set.mc, chip));
+  const power = motorPower(torqueWatts(torque, speed), job.machine.efficiency);
+  const available = powerAtSpeed(job.machine.power, speed, job.machine.baseSpeed);
   return {
     speed,
-    feed: feedOf(job, perTurn, speed),
+    feed: speed * pitch,
     peck: null,
-    power: 0,
+    power,
     reasons: [
-      `${short(vc, 0)} m/min asks ${short(wanted, 0)} rev/min${Math.abs(speed - wanted) > 10 ? `; the machine gives ${speed}` : ''}`,
-      `${short(perTurn, 3)} mm a turn, twice a drill's; in and out at feed, never backwards`,
+      `${short(actual, 1)} m/min, the low end of ${short(low)} to ${short(high)} for a light machine; feed is speed times the pitch of ${say(job, pitch)}`,
+    ],
+    cautions: [
+      ...(actual > high * 1.02
+        ? [
+            `the tap runs at ${short(actual, 1)} m/min, the machine's slowest speed; over ${short(high)} it may break: tap by hand`,
+          ]
+        : []),
+      ...(power > available
+        ? [
+            `tapping takes ${short(power, 0)} W of the ${short(available, 0)} W there are at ${speed} rev/min: tap by hand`,
+          ]
+        : []),
     ],
   };
 }
 
-/** Torque law T = f D^2 kc / 8 (mechanics/drilling.ts): feed comes down until the motor carries it. */
-function heldByPower(job: Job, material: Material, cutter: Cutter, cutting: Mm, perTurn: Mm, speed: Rpm) {
+/** A multiple of ten for metric pitches; for inch pitches a multiple of the threads to the inch, so that S times P has a short figure. */
+function speedStep(pitch: Mm): number {
+  const tpi = MM_PER_INCH / pitch;
+  const wholeInch = Math.abs(tpi - Math.round(tpi)) < 1e-6 && Math.abs(pitch * 100 - Math.round(pitch * 100)) > 1e-6;
+  return wholeInch ? Math.round(tpi) : 10;
+}
+
+function drillSpeed(material: Material, cutter: Cutter): MetrePerMin {
+  return material.drillSpeed.value * (cutter.material === 'carbide' ? CARBIDE_DRILL : 1);
+}
+
+function speedFor(job: Job, vc: MetrePerMin, diameter: Mm): { value: Rpm; reason: string } {
+  const wanted = spindleSpeed(vc, diameter);
+  const value = withinMachine(job, wanted);
+  const off = Math.abs(value - wanted) > 10 ? `; the machine gives ${value}` : '';
+  const fast = value > wanted * 1.1 ? `, its slowest: ${short(surfaceSpeed(value, diameter), 0)} m/min` : '';
+  const words = `${short(vc, 0)} m/min at ${say(job, Math.round(diameter * 100) / 100)} asks ${short(wanted, 0)} rev/min${off}${fast}`;
+  return { value, reason: words };
+}
+
+/** Feed in whole mm/min within the machine; told when the lips then rub. */
+function fedAt(job: Job, cut: HoleCut, perTurn: Mm, speed: Rpm): { feed: MmPerMin; cautions: string[] } {
+  const feed = Math.max(1, Math.min(job.machine.maxFeed, Math.floor(perTurn * speed)));
+  const { cutter } = cut;
+  const edge = feed / (speed * Math.max(1, cutter.flutes));
+  const least = leastToothFeed(Math.min(cut.cutting, cutter.diameter)).value;
+  const rubs = edge < least * RUB_SLACK;
+  return {
+    feed,
+    cautions: [
+      ...(rubs
+        ? [
+            `cutter ${cutter.number} (${cutter.kind} ${say(job, cutter.diameter)}) takes ${short(edge, 4)} mm an edge, under ${short(least, 3)}: it will rub`,
+          ]
+        : []),
+    ],
+  };
+}
+
+/** Whole mm/min are written, so a feed may fall a little short of the least chip without being called rubbing. */
+const RUB_SLACK = 0.95;
+
+/** Torque law T = f D^2 kc/8 (mechanics/drilling.ts), less what a pilot has opened: feed comes down until the motor carries it. */
+function heldByPower(job: Job, material: Material, cut: HoleCut, wanted: Mm, speed: Rpm) {
   const available = powerAtSpeed(job.machine.power, speed, job.machine.baseSpeed);
-  let feed = perTurn;
-  for (let i = 0; i < 40; i++) {
-    const power = drillPower(job, material, cutter, cutting, feed, speed);
-    if (power <= available) return { perTurn: feed, power, held: i > 0 };
-    feed *= 0.9;
+  let perTurn = wanted;
+  let power = drillPower(job, material, cut, perTurn, speed);
+  for (let i = 0; i < 40 && power > available; i++) {
+    perTurn *= 0.9;
+    power = drillPower(job, material, cut, perTurn, speed);
   }
-  return { perTurn: feed, power: drillPower(job, material, cutter, cutting, feed, speed), held: true };
+  const used = `${short(power, 0)} of ${short(available, 0)} W`;
+  return { perTurn, power, reason: perTurn < wanted ? `, feed held by power: ${used}` : `; ${used}` };
 }
 
-function drillPower(job: Job, material: Material, cutter: Cutter, cutting: Mm, feed: Mm, speed: Rpm): Watt {
-  const chip = drillChip(feed, toRad(cutter.pointDeg));
+/** Worn edges, like the milling forces. */
+function drillPower(job: Job, material: Material, cut: HoleCut, perTurn: Mm, speed: Rpm): Watt {
+  const edges = Math.max(2, cut.cutter.flutes);
+  const chip = drillChip((perTurn * 2) / edges, toRad(cut.cutter.pointDeg));
   const set = hardestSet(material, chip);
-  const torque = drillTorque(cutting, feed, specificForce(set.kc11, set.mc, chip));
-  return motorPower((torque * 2 * Math.PI * speed) / 60_000, job.machine.efficiency);
+  const kc = wearOf(cut.cutter) * specificForce(set.kc11, set.mc, chip);
+  const ring = 1 - (Math.min(cut.open, cut.cutting) / cut.cutting) ** 2;
+  return motorPower(torqueWatts(drillTorque(cut.cutting, perTurn, kc) * ring, speed), job.machine.efficiency);
 }
 
-function feedOf(job: Job, perTurn: Mm, speed: Rpm): MmPerMin {
-  return Math.max(1, Math.min(job.machine.maxFeed, Math.floor(perTurn * speed)));
+function torqueWatts(torque: number, speed: Rpm): Watt {
+  return (torque * 2 * Math.PI * speed) / 60_000;
+}
+
+function sayTurn(job: Job, perTurn: Mm): string {
+  return job.units === 'mm' ? `${short(perTurn, 3)} mm` : `${short(perTurn / MM_PER_INCH, 5)} in`;
 }

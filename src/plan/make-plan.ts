@@ -4,16 +4,17 @@ import { short } from '../base/text.ts';
 import type { Mm, Newton } from '../base/units.ts';
 import { cross, dot } from '../geometry/measure/point.ts';
 import { curvatureOf, directionAt } from '../geometry/measure/segment.ts';
-import { placePoint } from '../geometry/measure/transform.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import { findMaterial, type Material } from '../trade/materials.ts';
-import { type Draft, finishDraft, holeDraft, lightenDraft, roughDraft } from './draft.ts';
-import { type HolePlan, type HoleStep, planHole } from './hole-plan.ts';
+import { type Draft, finishDraft, lightenDraft, roughDraft } from './draft.ts';
+import { holeDrafts } from './hole-draft.ts';
+import { type HolePlan, planHole } from './hole-plan.ts';
 import { notYet } from './not-yet.ts';
 import { type Openings, planOpenings } from './openings-plan.ts';
 import type { Operation, Plan, StopReason } from './plan.ts';
 import { chooseProfile, type ProfileChoice } from './profile-plan.ts';
 import { planScrews, type ScrewPlan } from './screw-plan.ts';
+import { tapBench, tapStop } from './tap-lines.ts';
 
 /**
  * Order (design section 5): spot, drill, ream while the plate is whole; then rough every copy, because drawn stock
@@ -54,7 +55,7 @@ function joined(
     ...holeDrafts(job, material, holes),
     ...openings.inside,
     ...(screws?.drafts ?? []),
-    stopped(roughDraft(job, material, profile, climb, mostForce), screws?.stop ?? null),
+    stopped(stopped(roughDraft(job, material, profile, climb, mostForce), screws?.stop ?? null), toTap(job, holes)),
     finishDraft(job, material, profile, climb, mostForce),
     ...openings.chamfer,
     ...lightenDraft(job, material, profile, climb, mostForce),
@@ -71,44 +72,31 @@ function joined(
     touchRadius: Math.max(...cutters.map((c) => c.diameter)) / 2,
     tabRamp: tabRampOf(profile.cutter),
     heads: screws?.heads ?? [],
-    bench: holes.flatMap((h) => h.bench),
+    bench: benchOf(job, holes),
   };
   const told = [
     ...drafts.flatMap((d) => d.cautions.map((c) => caution('cutting-data', c, '', ''))),
-    ...holes.flatMap((h) => h.cautions.map((c) => caution('no-spot', c, '', 'add a spot drill to the drawer'))),
+    ...holes.flatMap((h) => h.told),
     ...roundedCorners(job, profile.cutter),
   ];
   return [plan, told];
 }
 
-function stopped(draft: Draft, stop: StopReason | null): Draft {
-  return stop ? { ...draft, operation: { ...draft.operation, stopBefore: stop } } : draft;
+function benchOf(job: Job, holes: readonly HolePlan[]): string[] {
+  if (job.machine.tapping === 'machine') return [];
+  return holes.filter((h) => h.hole.make.kind === 'tap').map((h) => tapBench(job, h.hole));
 }
 
-/** Holes by cutter, so that each is fitted once: all spots, then each drill, then each reamer. */
-function holeDrafts(job: Job, material: Material, holes: readonly HolePlan[]): Draft[] {
-  const groups = new Map<string, { step: HoleStep; holes: HolePlan[] }>();
-  for (const what of ['spot', 'drill', 'ream', 'countersink'] as const) {
-    for (const plan of holes) {
-      for (const step of plan.steps.filter((s) => s.what === what)) {
-        const key = `${what} ${step.cutter.number} ${step.bottom.toFixed(4)} ${step.cutting.toFixed(4)}`;
-        const group = groups.get(key) ?? { step, holes: [] };
-        group.holes.push(plan);
-        groups.set(key, group);
-      }
-    }
-  }
-  return [...groups.values()].map(({ step, holes: members }) =>
-    holeDraft(
-      job,
-      material,
-      step,
-      members.map((m) => m.hole),
-      job.places.flatMap((place, part) =>
-        members.map((m) => ({ part, hole: m.hole.index, at: placePoint(place, m.hole.at) })),
-      ),
-    ),
-  );
+function stopped(draft: Draft, stop: StopReason | null): Draft {
+  if (stop === null) return draft;
+  const there = draft.operation.stopBefore;
+  const both = there === null ? stop : { ...there, lines: [...stop.lines, ...there.lines] };
+  return { ...draft, operation: { ...draft.operation, stopBefore: both } };
+}
+
+function toTap(job: Job, holes: readonly HolePlan[]): StopReason | null {
+  const left = holes.filter((h) => h.tapAtStop).map((h) => h.hole);
+  return left.length > 0 ? tapStop(job, left) : null;
 }
 
 /**

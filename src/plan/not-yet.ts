@@ -12,7 +12,6 @@ export function notYet(job: Job): readonly Problem[] {
       'leave them out and drill them in a second set-up by hand',
     ],
     [job.finish.stopToMeasure, 'finish.stopToMeasure', 'a stop for measuring before the last pass', 'leave it out'],
-    [job.machine.tapping === 'machine', 'machine.tapping', 'tapping by machine', 'set it to "hand"'],
     [job.hold.by === 'stub', 'hold', 'holding on a stub', 'ask for "auto" or tabs'],
   ];
   return asked

@@ -58,7 +58,7 @@ export function chooseForOpening(
   const entering = flat.filter((c) => enters(area, c.diameter / 2));
   if (entering.length === 0) return { problems: [tooWide(area, flat, what, path)] };
   const long = entering.filter((c) => c.fluteLength >= depth - 1e-9);
-  if (long.length === 0) return { problems: [tooShort(entering[entering.length - 1]!, depth, what)] };
+  if (long.length === 0) return { problems: [tooShort(job, entering[entering.length - 1]!, depth, what)] };
   const whole = regionArea(area);
   const ranked = long
     .map((cutter) => ({ cutter, left: whole - reachedArea(area, cutter.diameter / 2) }))

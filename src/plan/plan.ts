@@ -93,6 +93,11 @@ export interface Operation {
   readonly force: Newton;
   /** What decided each figure, one line each: `feed held by power: 320 of 350 W`. */
   readonly reasons: readonly string[];
+  /**
+   * Done by hand with the cutter in the spindle: it stands, off, over each hole at head room, and these lines are shown there. Speed
+   * and feeds are 0. null: the program cuts.
+   */
+  readonly byHand: readonly string[] | null;
   /** A stop before this operation, with what to do. */
   readonly stopBefore: StopReason | null;
 }

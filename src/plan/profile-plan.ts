@@ -25,7 +25,9 @@ export function chooseProfile(job: Job): ProfileChoice | { readonly problems: re
   const long = flat.filter((c) => c.fluteLength >= depth - 1e-9);
   if (flat.length === 0) return { problems: [noProfileCutter(job)] };
   if (long.length === 0)
-    return { problems: [tooShort([...flat].sort((a, b) => b.fluteLength - a.fluteLength)[0]!, depth, 'the outline')] };
+    return {
+      problems: [tooShort(job, [...flat].sort((a, b) => b.fluteLength - a.fluteLength)[0]!, depth, 'the outline')],
+    };
   const tight = tightestInside(job);
   const entering = long.filter((c) => c.diameter / 2 <= tight + 1e-9);
   const wanted = Math.max(3, job.part.thickness);

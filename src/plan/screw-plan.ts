@@ -12,8 +12,9 @@ import { pointLength } from '../trade/drills.ts';
 import { counterboreFor } from '../trade/heads.ts';
 import type { Material } from '../trade/materials.ts';
 import { findThread, tappingHoleRange } from '../trade/threads.ts';
-import { type Draft, holeDraft } from './draft.ts';
+import type { Draft } from './draft.ts';
 import { missingCutter, nearestCutter } from './drawer.ts';
+import { holeDraft } from './hole-draft.ts';
 import type { Plan, StopReason } from './plan.ts';
 import { INTO_BACKING } from './profile-plan.ts';
 
@@ -61,6 +62,7 @@ export function planScrews(
     what: 'screw holes',
     cutter: drill,
     cutting: drill.diameter,
+    open: 0,
     bottom,
     note: `for ${name} in the backing`,
   } as const;
