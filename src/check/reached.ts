@@ -28,6 +28,8 @@ export interface Wall {
   reach(s: Stroke): Cut | undefined;
   /** Left on purpose there: a tab, a stub. */
   spared(p: Point): boolean;
+  /** After all points: a place that spares more than it was declared to. */
+  overrun?(): { readonly at: Point; readonly found: number; readonly declared: number } | undefined;
 }
 
 export interface Reach {
@@ -86,9 +88,8 @@ function judge(wall: Wall, cover: Coverage, smallest: Mm, last: Stroke, complete
   let corner: Left | undefined;
   for (const gap of cover.gaps()) {
     for (const point of pointsOf(gap)) {
-      if (wall.spared(point)) continue;
       const left = { point, size: cover.left(point) };
-      if (left.size <= wall.slack) continue;
+      if (left.size <= wall.slack || wall.spared(point)) continue;
       if (canEnter(wall, gap, point, smallest)) worst = larger(worst, left);
       else corner = larger(corner, left);
     }
@@ -99,6 +100,16 @@ function judge(wall: Wall, cover: Coverage, smallest: Mm, last: Stroke, complete
     const { point, size } = corner;
     const text = `inside corner on ${what} left round by the cutter of ${(2 * smallest).toFixed(3)} mm, up to ${size.toFixed(3)} mm of stock`;
     out.note('corner-left-round', text, { ...spot, at: [point.x, point.y], size });
+  }
+  const over = wall.overrun?.();
+  if (over !== undefined && complete) {
+    out.fault(
+      'tab-footprint',
+      `${over.found.toFixed(2)} mm of ${what} are not cut to full depth at a tab`,
+      `no more than its declared footprint, ${over.declared.toFixed(2)} mm`,
+      'declare the footprint that the path leaves',
+      { ...spot, at: [over.at.x, over.at.y], size: over.found - over.declared },
+    );
   }
   if (worst === undefined) return { state: 'reached' };
   const { point, size } = worst;

@@ -26,7 +26,7 @@ export function profileFoot(job: Job, head: Head | null): Mm {
 export function wallsOf(job: Job, wanted: Wanted, head: Head | null): Wall[] {
   const foot = profileFoot(job, head);
   return wanted.parts.flatMap((part) => {
-    const spared = sparedOn(part, head, job);
+    const left = sparedOn(part, head, job);
     const edge: Wall = {
       name: 'the edge',
       code: 'edge-uncut',
@@ -36,10 +36,10 @@ export function wallsOf(job: Job, wanted: Wanted, head: Head | null): Wall[] {
       foot,
       slack: LIMITS.uncut,
       reach: downTo(foot + ROUNDING),
-      spared,
+      ...left,
     };
     const above = aboveTabs(edge, part.index, head, job);
-    const chamfers = wanted.chamfer > 0 ? chamferWalls(part, wanted, spared) : [];
+    const chamfers = wanted.chamfer > 0 ? chamferWalls(part, wanted, left.spared) : [];
     return [edge, ...above, ...part.pockets.flatMap(pocketWalls), ...part.holes.flatMap(holeWalls), ...chamfers];
   });
 }
@@ -51,28 +51,42 @@ function aboveTabs(edge: Wall, part: number, head: Head | null, job: Job): Wall[
   if (tabs.length === 0 || head?.hold?.by === 'stub') return [];
   const foot = -job.part.thickness + Math.max(...tabs.map((t) => t.height)) + LIMITS.tabHeight;
   if (foot >= 0) return [];
-  return [{ ...edge, name: 'the edge above its tabs', foot, reach: downTo(foot), spared: () => false }];
+  const name = 'the edge above its tabs';
+  return [{ ...edge, name, foot, reach: downTo(foot), spared: () => false, overrun: () => undefined }];
 }
 
-/** Stretches along the edge that tabs or the stub leave, lengths counted along the edge. */
-function sparedOn(part: WantedPart, head: Head | null, job: Job): (p: Point) => boolean {
+/**
+ * Stretches along the edge that tabs or the stub leave, lengths counted along the edge. A footprint need not be centred on its tab:
+ * the ramp down may be longer than the ramp up. So a point may be as far from the tab as the footprint less half the waist, and what
+ * is found uncut at each tab, end to end, must not be longer than declared.
+ */
+function sparedOn(part: WantedPart, head: Head | null, job: Job): Pick<Wall, 'spared' | 'overrun'> {
   const total = loopLength(part.loop);
   const widest = Math.max(0, ...job.cutters.map((c) => c.diameter));
   const stub = head?.hold?.stub;
-  const left = (head?.tabs ?? []).filter((t) => t.part === part.index).map((t) => ({ at: t.at, length: t.footprint }));
-  if (stub !== undefined && standsOn(stub.at, part)) left.push({ at: stub.at, length: stub.width + widest + 1 });
-  const spans = left.map((t) => ({
-    middle: positionOf(part.loop, t.at)?.s ?? 0,
-    half: t.length / 2 + FOOTPRINT_SLACK,
-  }));
-  return (p) => {
+  const left = (head?.tabs ?? [])
+    .filter((t) => t.part === part.index)
+    .map((t) => ({ at: t.at, length: t.footprint, width: t.width }));
+  if (stub !== undefined && standsOn(stub.at, part)) {
+    left.push({ at: stub.at, length: stub.width + widest + 1, width: stub.width });
+  }
+  const spans = left.map((t) => ({ ...t, middle: positionOf(part.loop, t.at)?.s ?? 0, from: 0, to: 0 }));
+  const spared = (p: Point) => {
     const s = positionOf(part.loop, p)?.s;
     if (s === undefined) return false;
-    return spans.some(({ middle, half }) => {
-      const d = Math.abs(s - middle);
-      return Math.min(d, total - d) <= half;
+    return spans.some((span) => {
+      const d = ((((s - span.middle + total / 2) % total) + total) % total) - total / 2;
+      if (Math.abs(d) > span.length - span.width / 2 + FOOTPRINT_SLACK) return false;
+      span.from = Math.min(span.from, d);
+      span.to = Math.max(span.to, d);
+      return true;
     });
   };
+  const overrun = () => {
+    const over = spans.find((s) => s.to - s.from > s.length + 2 * FOOTPRINT_SLACK);
+    return over === undefined ? undefined : { at: over.at, found: over.to - over.from, declared: over.length };
+  };
+  return { spared, overrun };
 }
 
 /** Rounding of the head's figures and the few hundredths a lift point moves along a curved edge. */

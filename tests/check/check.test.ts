@@ -50,6 +50,7 @@ describe('planted faults', () => {
           .replaceAll('Z-2.2', 'Z-3.2'),
       ['edge-uncut'],
     ],
+    ['a footprint stated too short', {}, (t) => t.replaceAll('FOOTPRINT 5', 'FOOTPRINT 3.5'), ['tab-footprint']],
     ['units not stated', {}, (t) => t.replace('G21 ', ''), ['mode-not-stated']],
     ['G90 not stated', {}, (t) => t.replace('G90 ', ''), ['mode-not-stated']],
     ['a rapid through the stock', {}, (t) => t.replace('G1 Z0 F120\nG1', 'G1 Z0 F120\nG0'), ['rapid-in-stock']],
