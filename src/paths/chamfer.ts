@@ -5,32 +5,39 @@ import { RegionEdge } from '../geometry/measure/approach.ts';
 import { loopLength, reverseLoop } from '../geometry/measure/loop.ts';
 import { pointAt } from '../geometry/measure/segment.ts';
 import { offsetRegion } from '../geometry/offset.ts';
-import type { Loop, Region } from '../geometry/types.ts';
+import type { Chain, Loop, Region } from '../geometry/types.ts';
 import type { Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
 import { followLoop, placeOn } from './follow.ts';
 import { leadIn, leadOut } from './lead.ts';
+import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
 import { openingRegions } from './openings.ts';
+import { noEntry, noRoomForTab } from './problem.ts';
 import { comeDown, feedsOf } from './profile.ts';
-import { cutterOf, type Scene } from './scene.ts';
+import { cutterOf, type Scene, tabsOf } from './scene.ts';
 
 /** The cutter comes on from this far beside the path. */
 const ASIDE: Mm = 0.2;
 const LEAD: Mm = 1;
 const OVERLAP: Mm = 0.8;
+/** A lift over a tall tab is this much longer than the tab: room for its two discs to be round. */
+const OVER_TAB: Mm = 0.2;
 
 export function chamferEdges(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
   if (op.target.kind !== 'edges') throw new Error('a chamfer without edges: a bug in the plan stage');
-  const { reach, parts } = op.target;
-  for (const part of parts) {
-    const area = scene.areas[part]!;
-    for (const loop of around(area, reach))
-      run(em, scene, op, scene.plan.climb ? reverseLoop(loop) : loop, scene.areas);
-    for (const opening of openingRegions(scene, part, op.target)) {
-      for (const loop of within(opening, reach)) run(em, scene, op, scene.plan.climb ? loop : reverseLoop(loop), []);
+  const target = op.target;
+  return target.parts.flatMap((part) => {
+    const problems = around(scene.areas[part]!, target.reach).flatMap((edge) => {
+      const loop = scene.plan.climb ? reverseLoop(edge) : edge;
+      return outside(em, scene, op, part, loop, target.reach);
+    });
+    for (const opening of openingRegions(scene, part, target)) {
+      for (const loop of within(opening, target.reach)) {
+        run(em, scene, op, scene.plan.climb ? loop : reverseLoop(loop), [], []);
+      }
     }
-  }
-  return [];
+    return problems;
+  });
 }
 
 function around(area: Region, reach: Mm): readonly Loop[] {
@@ -43,33 +50,67 @@ function within(area: Region, reach: Mm): readonly Loop[] {
   return made.kind === 'regions' ? made.regions.flatMap((r) => [r.outer, ...r.holes]) : [];
 }
 
-function run(em: Emitter, scene: Scene, op: Operation, loop: Loop, keepOff: readonly Region[]): void {
-  const depth = op.depths[op.depths.length - 1]!;
-  const side = scene.plan.climb ? 1 : -1;
-  const length = loopLength(loop);
-  const edges = keepOff.map((area) => new RegionEdge(area));
-  const reach = op.target.kind === 'edges' ? op.target.reach : 0;
-  const places = [0.5, 0.25, 0.75, 0.1, 0.9, 0].map((share) => share * length);
-  const s = places.find((p) => leadsClear(loop, p, side, edges, reach)) ?? places[0]!;
-  const on = placeOn(loop, s);
-  const off = placeOn(loop, s + OVERLAP);
-  const lead = leadIn(on.point, on.direction, side, ASIDE, LEAD);
-  const out = leadOut(off.point, off.direction, side, ASIDE, LEAD);
-  comeDown(em, scene, lead[0]!.a, depth, op.plungeFeed);
-  em.chain(lead, depth, op.feed);
-  followLoop(em, loop, s, length + OVERLAP, [{ s: 0, z: depth }], feedsOf(scene, op, cutterOf(scene, op)));
-  em.chain(out, depth, op.feed);
-  em.rapidZ(scene.heights.retract);
+/**
+ * Tabs of a thin part may stand higher than the point runs: it is lifted over them. A cone of 90 degrees that rises at 45 just
+ * clears the tab's flank, so the lift is no longer than the tab.
+ */
+function outside(em: Emitter, scene: Scene, op: Operation, part: number, loop: Loop, reach: Mm): readonly Problem[] {
+  const { thickness } = scene.job.part;
+  const depth = depthOf(op);
+  const tall = tabsOf(scene, part).filter((t) => t.cutHeight - thickness > depth);
+  const shape = { diameter: OVER_TAB, bottom: depth, thickness, upDeg: 45, downDeg: 45 };
+  const found = liftsOn(loop, reach, tall, (t) => t.cutHeight, shape);
+  if (found.kind === 'no room') return [noRoomForTab(found.tab)];
+  const done = run(em, scene, op, loop, found.lifts, scene.areas);
+  return done ? [] : [noEntry(part)];
 }
 
-function leadsClear(loop: Loop, s: Mm, side: 1 | -1, edges: readonly RegionEdge[], reach: Mm): boolean {
+/** Once round, on and off by small arcs that keep their reach from every edge. False: no stretch between the lifts has room. */
+function run(
+  em: Emitter,
+  scene: Scene,
+  op: Operation,
+  loop: Loop,
+  lifts: readonly Lift[],
+  keepOff: readonly Region[],
+): boolean {
+  const depth = depthOf(op);
+  const edges = keepOff.map((area) => new RegionEdge(area));
+  const length = loopLength(loop) + OVERLAP;
+  const places = gapsBetween(loop, lifts).flatMap((g) =>
+    [0.5, 0.25, 0.75, 0.1, 0.9, 0]
+      .map((share) => g.from + share * (g.to - g.from))
+      .filter((s) => lifts.length === 0 || (s - 2 * LEAD >= g.from && s + OVERLAP + 2 * LEAD <= g.to)),
+  );
+  const s = places.find((p) => isClear(leadsAt(scene, loop, p), edges, op)) ?? places[0];
+  if (s === undefined) return false;
+  const leads = leadsAt(scene, loop, s);
+  comeDown(em, scene, leads.on[0]!.a, depth, op.plungeFeed);
+  em.chain(leads.on, depth, op.feed);
+  const slope = lifts.length === 0 ? [{ s: 0, z: depth }] : liftSlope(lifts, length - OVERLAP, length, s, depth);
+  followLoop(em, loop, s, length, slope, feedsOf(scene, op, cutterOf(scene, op)));
+  em.chain(leads.off, depth, op.feed);
+  em.rapidZ(scene.heights.retract);
+  return true;
+}
+
+function depthOf(op: Operation): Mm {
+  return op.depths[op.depths.length - 1]!;
+}
+
+function leadsAt(scene: Scene, loop: Loop, s: Mm): { readonly on: Chain; readonly off: Chain } {
+  const side = scene.plan.climb ? 1 : -1;
   const on = placeOn(loop, s);
   const off = placeOn(loop, s + OVERLAP);
-  const segments = [
-    ...leadIn(on.point, on.direction, side, ASIDE, LEAD),
-    ...leadOut(off.point, off.direction, side, ASIDE, LEAD),
-  ];
-  return segments.every((x) =>
+  return {
+    on: leadIn(on.point, on.direction, side, ASIDE, LEAD),
+    off: leadOut(off.point, off.direction, side, ASIDE, LEAD),
+  };
+}
+
+function isClear(leads: { on: Chain; off: Chain }, edges: readonly RegionEdge[], op: Operation): boolean {
+  const reach = op.target.kind === 'edges' ? op.target.reach : 0;
+  return [...leads.on, ...leads.off].every((x) =>
     edges.every((e) => !e.holds(pointAt(x, 0.5)) && e.index.gap(x).distance >= reach - 1e-5),
   );
 }
