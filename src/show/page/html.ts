@@ -110,7 +110,8 @@ const DRAWING = `<section aria-labelledby="h-drawing">
 <canvas id="plan-field" class="plan" aria-hidden="true"></canvas>
 <svg id="plan-drawing" class="plan" aria-hidden="true"><defs><pattern id="clamp-hatch" width="1.6" height="1.6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="1.6" height="1.6" fill="#fff" fill-opacity=".6"/><path d="M0 0V1.6" stroke="#000" stroke-width=".12"/></pattern></defs><g id="plan-work"></g></svg>
 <canvas id="plan-path" class="plan" aria-hidden="true"></canvas>
-<svg id="plan-over" class="plan" aria-hidden="true"></svg>
+<canvas id="free" class="free" aria-hidden="true"></canvas>
+<svg id="over" aria-hidden="true"></svg>
 </div>
 <div class="bar controls"><button type="button" id="nearer">Nearer</button><button type="button" id="farther">Farther</button><button type="button" id="whole">Whole sheet</button><span id="view-words" class="small"></span><span id="field-progress" class="small push" role="status"></span></div>
 <details class="controls"><summary>What is drawn</summary><div class="choices">

@@ -6,7 +6,8 @@ import { openProgram } from './clock.ts';
 import { byId } from './elements.ts';
 import { FieldLink } from './field-link.ts';
 import { foundLists } from './found.ts';
-import { type Handled, hands } from './hands.ts';
+import { FreeView } from './free-view.ts';
+import { hands } from './hands.ts';
 import { Listing } from './listing.ts';
 import { measuring } from './measure.ts';
 import { momentPanel } from './moment-words.ts';
@@ -23,15 +24,28 @@ function open(): void {
   momentPanel(store);
   foundLists(store);
   measuring(store, plan);
-  const free = freeOrWords();
+  const free = freeOrWords(store);
   hands(store, axis, () => (store.state.view === 'free' && free !== null ? free : plan));
   new FieldLink(store);
   window.addEventListener('beforeprint', () => store.set({ view: 'plan' }));
   document.documentElement.setAttribute('data-ready', 'yes');
 }
 
-function freeOrWords(): Handled | null {
-  return null;
+/** Without WebGL 2 the plan serves alone, and the page says so. */
+function freeOrWords(store: Store): FreeView | null {
+  const gone = (why: string): null => {
+    store.set({ view: 'plan' });
+    byId<HTMLInputElement>('view-free').disabled = true;
+    byId('view-words').textContent = why;
+    return null;
+  };
+  try {
+    return new FreeView(store, byId<HTMLCanvasElement>('free'), () =>
+      gone('The graphics of this browser were lost: the plan is shown. Open the page anew for the free view.'),
+    );
+  } catch {
+    return gone('This browser has no WebGL, so the work is shown in plan only.');
+  }
 }
 
 open();

@@ -4,9 +4,9 @@ import { fitted, moved, toScreen, toWork, type Window2, zoomed } from './camera.
 import { operationAt } from './clock.ts';
 import { byId, onFrame } from './elements.ts';
 import { FieldPicture } from './field-picture.ts';
+import { overlay } from './overlay.ts';
 import { drawPath } from './path-picture.ts';
 import { workDrawing } from './plan-drawing.ts';
-import { overlay } from './plan-overlay.ts';
 import type { State, Store } from './store.ts';
 
 export class PlanView {
@@ -15,7 +15,7 @@ export class PlanView {
   private readonly fieldCanvas = byId<HTMLCanvasElement>('plan-field');
   private readonly pathCanvas = byId<HTMLCanvasElement>('plan-path');
   private readonly drawing = byId<SVGSVGElement>('plan-drawing');
-  private readonly over = byId<SVGSVGElement>('plan-over');
+  private readonly over = byId<SVGSVGElement>('over');
   private readonly picture = new FieldPicture();
   private window: Window2;
   private pathKey = '';
@@ -107,7 +107,9 @@ export class PlanView {
     this.placeField(state);
     this.drawPathIfChanged(state);
     this.drawWorkIfChanged(state);
-    this.over.replaceChildren(...overlay(this.store, this.window));
+    this.over.replaceChildren(
+      ...overlay(this.store, { ...this.window, project: (x, y) => this.screenOf(x, y), plan: true }),
+    );
   }
 
   private placeField(state: State): void {

@@ -1,18 +1,28 @@
-/** What moves over the plan, in screen pixels: cutter, labels, findings, marked places, the measure, a scale bar. */
+/** What is drawn over plan and free view alike, in screen pixels: cutter, labels, findings, marked places, the measure, a scale bar. */
 import { short } from '../../../base/text.ts';
-import { toScreen, type Window2 } from './camera.ts';
+import type { Pair } from '../view-data.ts';
 import { svg } from './elements.ts';
 import { BLACK, LONG_DASHED_DOTTED, NARROW, VERMILLION, WIDE } from './ink.ts';
 import type { Store } from './store.ts';
 
-export function overlay(store: Store, w: Window2): SVGElement[] {
+/** How the view in use puts a place of the work on the screen. */
+export interface Sheet {
+  readonly width: number;
+  readonly height: number;
+  /** Pixels a millimetre. */
+  readonly scale: number;
+  readonly project: (x: number, y: number, z: number) => Pair;
+  readonly plan: boolean;
+}
+
+export function overlay(store: Store, w: Sheet): SVGElement[] {
   const { state, data } = store;
   const first = store.program.view.setup === 0;
   return [
     ...(first ? data.tabs.map((t, i) => tabLabel(w, t.at, t.directionDeg, `tab ${i + 1}`)) : []),
     ...(state.shown.marks ? markedPlaces(store, w) : []),
     ...(state.shown.marks ? findings(store, w) : []),
-    ...cutter(store, w),
+    ...(w.plan ? cutter(store, w) : []),
     ...spot(store, w),
     ...measure(store, w),
     scaleBar(w),
@@ -23,19 +33,20 @@ function label(x: number, y: number, text: string, more: Record<string, string |
   return svg('text', { x, y, class: 'label', ...more }, text);
 }
 
-function tabLabel(w: Window2, at: readonly [number, number], directionDeg: number, text: string): SVGElement {
+function tabLabel(w: Sheet, at: readonly [number, number], directionDeg: number, text: string): SVGElement {
   const a = (directionDeg * Math.PI) / 180;
-  const [x, y] = toScreen(w, at[0], at[1]);
-  const out = 1.5 * w.scale + 12;
+  const [x, y] = w.project(at[0] + 1.5 * Math.cos(a), at[1] + 1.5 * Math.sin(a), 0);
+  if (!w.plan) return label(x, y - 6, text, { 'text-anchor': 'middle', fill: '#00664b' });
+  const out = 12;
   const anchor = Math.cos(a) > 0.3 ? 'start' : Math.cos(a) < -0.3 ? 'end' : 'middle';
   return label(x + Math.cos(a) * out, y - Math.sin(a) * out + 5, text, { 'text-anchor': anchor, fill: '#00664b' });
 }
 
-function cutter(store: Store, w: Window2): SVGElement[] {
+function cutter(store: Store, w: Sheet): SVGElement[] {
   const { at, move } = store.moment;
   const number = store.cutterAt(move);
   const c = store.data.cutters.find((k) => k.number === number);
-  const [x, y] = toScreen(w, at[0], at[1]);
+  const [x, y] = w.project(at[0], at[1], at[2]);
   const r = Math.max(3, ((c?.diameter ?? 1) / 2) * w.scale);
   const cross = { stroke: BLACK, 'stroke-width': NARROW, 'stroke-dasharray': LONG_DASHED_DOTTED.join(' ') };
   return [
@@ -59,12 +70,12 @@ function cutter(store: Store, w: Window2): SVGElement[] {
 }
 
 /** Gouges: a ring and G; uncut stock: a square and U; both with their size. */
-function markedPlaces({ state }: Store, w: Window2): SVGElement[] {
+function markedPlaces({ state }: Store, w: Sheet): SVGElement[] {
   const counts = { gouge: 0, uncut: 0 };
   return (state.places ?? []).flatMap((p) => {
     const n = ++counts[p.kind];
     if ((state.field?.position ?? 0) < p.move) return [];
-    const [x, y] = toScreen(w, p.at[0], p.at[1]);
+    const [x, y] = w.project(p.at[0], p.at[1], 0);
     const r = Math.max(9, (p.across / 2) * w.scale + 5);
     const text = `${p.kind === 'gouge' ? 'G' : 'U'}${n} ${short(p.worst, 2)}`;
     const line = { fill: 'none', stroke: BLACK, 'stroke-width': WIDE };
@@ -77,10 +88,10 @@ function markedPlaces({ state }: Store, w: Window2): SVGElement[] {
 }
 
 /** Faults: a filled triangle; cautions: an open one, as on a warning sign. */
-function findings({ data, state, program }: Store, w: Window2): SVGElement[] {
+function findings({ data, state, program }: Store, w: Sheet): SVGElement[] {
   return data.findings.flatMap((f, i) => {
     if (f.at === null || f.severity === 'note' || f.program !== state.program || program.view.setup > 0) return [];
-    const [x, y] = toScreen(w, f.at[0]!, f.at[1]!);
+    const [x, y] = w.project(f.at[0]!, f.at[1]!, f.at[2] ?? 0);
     const fill = f.severity === 'fault' ? VERMILLION : '#ffffff';
     const d = `M${x} ${y}l7 -13h-14z`;
     return [
@@ -90,9 +101,9 @@ function findings({ data, state, program }: Store, w: Window2): SVGElement[] {
   });
 }
 
-function spot({ state }: Store, w: Window2): SVGElement[] {
+function spot({ state }: Store, w: Sheet): SVGElement[] {
   if (!state.spot) return [];
-  const [x, y] = toScreen(w, ...state.spot.at);
+  const [x, y] = w.project(...state.spot.at, 0);
   const ring = { cx: x, cy: y, fill: 'none', stroke: BLACK };
   return [
     svg('circle', { ...ring, r: 16, 'stroke-width': 5, stroke: '#ffffff' }),
@@ -103,8 +114,8 @@ function spot({ state }: Store, w: Window2): SVGElement[] {
 }
 
 /** Dimension line after ISO 129: narrow, with oblique strokes at its ends. */
-function measure({ state }: Store, w: Window2): SVGElement[] {
-  const points = state.measure.map((p) => toScreen(w, p[0], p[1]));
+function measure({ state }: Store, w: Sheet): SVGElement[] {
+  const points = state.measure.map((p) => w.project(p[0], p[1], p[2] ?? 0));
   const stroke = { stroke: BLACK, 'stroke-width': NARROW, fill: 'none' };
   const ticks = points.map(([x, y]) =>
     svg('path', { d: `M${x - 6} ${y + 6}L${x + 6} ${y - 6}M${x - 6} ${y}H${x + 6}M${x} ${y - 6}V${y + 6}`, ...stroke }),
@@ -118,7 +129,7 @@ function measure({ state }: Store, w: Window2): SVGElement[] {
 }
 
 /** The round length whose bar is nearest to a tenth of the sheet. */
-function scaleBar(w: Window2): SVGElement {
+function scaleBar(w: Sheet): SVGElement {
   const wanted = w.width / 8 / w.scale;
   const ten = 10 ** Math.floor(Math.log10(wanted));
   const length = ([5, 2, 1].find((s) => s * ten <= wanted) ?? 1) * ten;
