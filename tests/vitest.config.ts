@@ -5,6 +5,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    globalSetup: ['tests/built.ts'],
     maxWorkers: 2,
   },
 });

@@ -1,0 +1,111 @@
+/** `tabwright check` on the command's own programs, whole and spoilt, alone and against the job. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { everythingIn, leverJob, scratch, tabwright, writeJob } from './command.ts';
+
+const { folder, clear } = scratch();
+afterAll(clear);
+let job = '';
+const one = join(folder, 'standard', 'lever.ngc');
+let several: string[] = [];
+
+beforeAll(() => {
+  job = writeJob(folder, 'lever.json', leverJob());
+  expect(tabwright(['make', job, '-o', join(folder, 'standard')]).code).toBe(0);
+  expect(tabwright(['make', job, '-o', join(folder, 'plain'), '--post', 'plain']).code).toBe(0);
+  several = everythingIn(join(folder, 'plain'))
+    .filter((n) => n.endsWith('.ngc'))
+    .map((n) => join(folder, 'plain', n));
+});
+
+/** A spoilt copy of the standard program. */
+function spoil(name: string, change: (text: string) => string): string {
+  const text = readFileSync(one, 'utf8');
+  const changed = change(text);
+  expect(changed).not.toBe(text);
+  const path = join(folder, name);
+  writeFileSync(path, changed);
+  return path;
+}
+
+describe('check', () => {
+  it('passes its own program alone, and says what it could not prove', () => {
+    const run = tabwright(['check', one]);
+    expect(run.code).toBe(0);
+    expect(run.err).toBe('');
+    expect(run.out).toMatch(/^0 faults, 0 cautions; cutters 1, 2, 3, 4, 5/);
+    expect(run.out).toMatch(/not proven: the part: no job was given/);
+  });
+
+  it('proves it against its job', () => {
+    const run = tabwright(['check', one, '--job', job]);
+    expect(run.code).toBe(0);
+    for (const what of ['gouge', 'edge reached', 'hole places', 'still held'])
+      expect(run.out).toContain(`proven: ${what}`);
+  });
+
+  it('takes several programs in running order', () => {
+    expect(several.length).toBeGreaterThan(2);
+    expect(tabwright(['check', ...several, '--job', job]).code).toBe(0);
+    expect(tabwright(['check', ...several.toReversed(), '--job', job]).code).toBe(1);
+  });
+
+  it('prints the whole report with --json, and only that', () => {
+    const run = tabwright(['check', one, '--job', job, '--json']);
+    const report = JSON.parse(run.out);
+    expect(report.faults).toEqual([]);
+    expect(report.proven.length).toBeGreaterThan(3);
+    expect(run.err).toBe('');
+  });
+
+  it.each([
+    ['a word that is no number', (t: string) => t.replace(/\bG1 Z/, 'G1 ZZ'), []],
+    ['a spindle left off', (t: string) => t.replaceAll(' M3', ''), ['spindle-off']],
+    ['a rapid for a feed', (t: string) => t.replace(/^G1 (?=Z-)/m, 'G0 '), []],
+    ['no end', (t: string) => t.replaceAll('%\n', '').replace('\nM2\n', '\n'), []],
+  ])('refuses %s with the line', (name, change, codes) => {
+    const path = spoil(`${name.replaceAll(' ', '-')}.ngc`, change);
+    const run = tabwright(['check', path, '--job', job]);
+    expect(run.code).toBe(1);
+    const faults = run.lines.filter((l) => l.startsWith('fault '));
+    expect(faults.length).toBeGreaterThan(0);
+    expect(faults.some((l) => l.startsWith(`fault ${path}:`))).toBe(true);
+    for (const code of codes) expect(run.err).toContain(` ${code}`);
+  });
+
+  it('refuses a path moved into the part, and says how deep', () => {
+    const path = spoil('gouge.ngc', (t) =>
+      t.replaceAll(/^(G[23] .*) Y(-?[\d.]+)( .*)?$/gm, (_m, a, y, b) => `${a} Y${Number(y) + 0.2}${b ?? ''}`),
+    );
+    const run = tabwright(['check', path, '--job', job]);
+    expect(run.code).toBe(1);
+    expect(run.err).toMatch(/^fault /m);
+  });
+
+  it('refuses a program of another job', () => {
+    const other = leverJob();
+    other.part.outline.bosses[1].at = [33, 0];
+    other.part.holes[1].at = [33, 0];
+    const run = tabwright(['check', one, '--job', writeJob(folder, 'other.json', other)]);
+    expect(run.code).toBe(1);
+  });
+
+  it.each(['', 'hello\n', '%\n%\n'])('refuses %j as a program', (text) => {
+    const path = join(folder, 'odd.ngc');
+    writeFileSync(path, text);
+    const run = tabwright(['check', path]);
+    expect(run.code).toBe(1);
+    expect(run.err).toMatch(/^fault /m);
+  });
+
+  it('refuses a bad job with exit 2, whatever the program', () => {
+    const bad = leverJob();
+    bad.part.thickness = -1;
+    const run = tabwright(['check', one, '--job', writeJob(folder, 'bad.json', bad)]);
+    expect(run.code).toBe(2);
+    expect(run.out).toBe('');
+    expect(run.lines).toHaveLength(1);
+    expect(run.err).toContain('out-of-range part.thickness');
+  });
+});

@@ -1,0 +1,98 @@
+/** Runs the built command as a person's shell does, and makes jobs to run it on. */
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { COMMAND } from '../built.ts';
+
+export interface Run {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+  readonly lines: readonly string[];
+}
+
+export interface RunOptions {
+  readonly cwd?: string;
+  readonly env?: Readonly<Record<string, string>>;
+  readonly command?: string;
+}
+
+export function tabwright(args: readonly string[], options: RunOptions = {}): Run {
+  const run = spawnSync(process.execPath, [options.command ?? COMMAND, ...args], {
+    encoding: 'utf8',
+    cwd: options.cwd,
+    env: { ...process.env, ...options.env },
+    maxBuffer: 1 << 26,
+  });
+  return { code: run.status, out: run.stdout, err: run.stderr, lines: run.stderr.split('\n').filter((l) => l !== '') };
+}
+
+/** A new folder under the system's own for such things; `clear` takes it away. */
+export function scratch(): { readonly folder: string; readonly clear: () => void } {
+  const folder = mkdtempSync(join(tmpdir(), 'tabwright-test-'));
+  return { folder, clear: () => rmSync(folder, { recursive: true, force: true }) };
+}
+
+/** Every file and folder below, hidden ones too, in order. */
+export function everythingIn(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort();
+}
+
+interface Job {
+  [key: string]: unknown;
+}
+
+/** A small lever with two holes, two clamps and its own cutters, fresh each time so that a test may spoil it. */
+// biome-ignore lint/suspicious/noExplicitAny: tests reach into any place of the job to spoil it.
+export function leverJob(): any {
+  const job: Job = {
+    name: 'lever',
+    material: 'CuZn39Pb3',
+    part: {
+      thickness: 4,
+      outline: {
+        bosses: [
+          { at: [0, 0], radius: 6 },
+          { at: [32, 0], radius: 4 },
+        ],
+      },
+      holes: [
+        { at: [0, 0], ream: 5, fit: 'H7' },
+        { at: [32, 0], tap: 'M2.5' },
+      ],
+    },
+    stock: { size: [75, 30, 4], measured: 4 },
+    place: [{ at: [22, 15] }],
+    clamps: [
+      { from: [0, 0], to: [8, 30], height: 12 },
+      { from: [67, 0], to: [75, 30], height: 12 },
+    ],
+    machine: { travel: [200, 150, 150] },
+    cutters: [
+      {
+        number: 1,
+        kind: 'end mill',
+        diameter: 3,
+        flutes: 2,
+        fluteLength: 9,
+        stickOut: 18,
+        shank: 6,
+        material: 'carbide',
+        centreCutting: true,
+      },
+      { number: 2, kind: 'spot drill', diameter: 6, angle: 90, stickOut: 30 },
+      { number: 3, kind: 'drill', diameter: 2.05 },
+      { number: 4, kind: 'drill', diameter: 4.9 },
+      { number: 5, kind: 'reamer', diameter: 5, lead: 1.5 },
+      { number: 6, kind: 'tap', thread: 'M2.5' },
+    ],
+  };
+  return job;
+}
+
+export function writeJob(folder: string, name: string, job: unknown): string {
+  const path = join(folder, name);
+  writeFileSync(path, typeof job === 'string' ? job : `${JSON.stringify(job, null, 1)}\n`);
+  return path;
+}

@@ -1,0 +1,134 @@
+/** `tabwright make`: files, streams, exit codes, sameness, and that a faulty program never reaches the disk. */
+import { spawn } from 'node:child_process';
+import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { COMMAND } from '../built.ts';
+import { ROOT } from '../helpers.ts';
+import { everythingIn, leverJob, scratch, tabwright, writeJob } from './command.ts';
+
+const { folder, clear } = scratch();
+afterAll(clear);
+let job = '';
+beforeAll(() => {
+  job = writeJob(folder, 'lever.json', leverJob());
+});
+
+/** Names and texts of all files in a folder. */
+function contents(path: string): Record<string, string> {
+  return Object.fromEntries(everythingIn(path).map((n) => [n, readFileSync(join(path, n), 'utf8')]));
+}
+
+describe('make', () => {
+  it('writes into a folder with the name of the job beside it, results on stdout, nothing on stderr', () => {
+    const run = tabwright(['make', job]);
+    expect(run.code).toBe(0);
+    expect(run.err).toBe('');
+    const made = join(folder, 'lever');
+    expect(everythingIn(made)).toEqual(expect.arrayContaining(['lever.ngc', 'lever.plan.json']));
+    expect(run.out).toContain(join(made, 'lever.ngc'));
+    expect(run.out).toMatch(/^lever: 1 program, \d+ operations, about \d+ min/);
+    expect(run.out).toMatch(/proven: /);
+    expect(run.out + run.err).not.toContain('\u001b');
+  });
+
+  it('prints with --json the plan that it writes, and nothing else', () => {
+    const place = join(folder, 'json');
+    const run = tabwright(['make', job, '-o', place, '--json']);
+    expect(run.code).toBe(0);
+    expect(JSON.parse(run.out)).toEqual(JSON.parse(readFileSync(join(place, 'lever.plan.json'), 'utf8')));
+  });
+
+  it('numbers the programs where the post has one for each cutter, and sets the older one aside', () => {
+    const place = join(folder, 'posts');
+    expect(tabwright(['make', job, '-o', place]).code).toBe(0);
+    const run = tabwright(['make', job, '-o', place, '--post', 'plain']);
+    expect(run.code).toBe(0);
+    expect(run.err).toContain('older program set aside as');
+    const programs = everythingIn(place).filter((n) => n.includes('.ngc'));
+    expect(programs).toContain('lever.ngc.old');
+    expect(programs).not.toContain('lever.ngc');
+    const plan = JSON.parse(readFileSync(join(place, 'lever.plan.json'), 'utf8'));
+    const listed = plan.setups.flatMap((s: { programs: string[] }) => s.programs);
+    expect(listed.length).toBeGreaterThan(2);
+    expect(programs.filter((n) => !n.endsWith('.old'))).toEqual(listed);
+  });
+
+  it('gives the same bytes from another folder, in another time zone and language', () => {
+    const [a, b] = [join(folder, 'same-a'), join(folder, 'same-b')];
+    const here = tabwright(['make', 'lever.json', '-o', a], { cwd: folder, env: { TZ: 'UTC', LC_ALL: 'C' } });
+    const there = tabwright(['make', job, '-o', b], {
+      cwd: ROOT,
+      env: { TZ: 'Pacific/Chatham', LC_ALL: 'de_DE.UTF-8', LANG: 'tr_TR.UTF-8' },
+    });
+    expect([here.code, there.code]).toEqual([0, 0]);
+    expect(Object.keys(contents(a)).length).toBeGreaterThanOrEqual(2);
+    expect(contents(b)).toEqual(contents(a));
+  });
+
+  it('takes a job with its keys in another order for the same job', () => {
+    const turned = Object.fromEntries(Object.entries(leverJob()).reverse());
+    const place = join(folder, 'turned');
+    expect(tabwright(['make', writeJob(folder, 'turned.json', turned), '-o', place]).code).toBe(0);
+    expect(tabwright(['make', job, '-o', join(folder, 'straight')]).code).toBe(0);
+    expect(contents(place)).toEqual(contents(join(folder, 'straight')));
+  });
+
+  it('ends quietly when nobody reads on', async () => {
+    const child = spawn(process.execPath, [COMMAND, 'make', job, '--json', '-o', join(folder, 'pipe')]);
+    child.stdout.destroy();
+    let err = '';
+    child.stderr.on('data', (chunk) => {
+      err += chunk;
+    });
+    const code = await new Promise((end) => child.on('close', end));
+    expect(err).toBe('');
+    expect(code).toBe(0);
+  });
+
+  it('has help and a version on stdout', () => {
+    const help = tabwright(['--help']);
+    expect(help.code).toBe(0);
+    for (const command of ['make', 'check', 'outline', 'start'])
+      expect(help.out).toMatch(new RegExp(`\\n {2}${command} `));
+    const version = tabwright(['--version']);
+    expect(version.code).toBe(0);
+    expect(version.out.trim()).toBe(JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')).version);
+  });
+});
+
+/**
+ * No job is known that makes the writer go wrong, so a copy of the command is spoilt: what it writes turns the spindle backwards.
+ * The check inside must hold it back.
+ */
+describe('a faulty program', () => {
+  const place = join(folder, 'faulty');
+  let spoilt = '';
+  beforeAll(() => {
+    const copy = join(folder, 'spoilt');
+    mkdirSync(join(copy, 'dist'), { recursive: true });
+    cpSync(join(ROOT, 'posts'), join(copy, 'posts'), { recursive: true });
+    const text = readFileSync(COMMAND, 'utf8');
+    expect(text.split(' M3`').length).toBe(2);
+    spoilt = join(copy, 'dist', 'tabwright.mjs');
+    writeFileSync(spoilt, text.replace(' M3`', ' M4`'));
+  });
+
+  it('is not released: exit 1, the older one set aside, nothing runnable left', () => {
+    expect(tabwright(['make', job, '-o', place]).code).toBe(0);
+    const older = readFileSync(join(place, 'lever.ngc'), 'utf8');
+    const run = tabwright(['make', job, '-o', place], { command: spoilt });
+    expect(run.code).toBe(1);
+    expect(run.out).toBe('');
+    expect(run.err).toMatch(/^fault lever\.ngc:\d+ spindle-reverse/m);
+    expect(run.err).toMatch(/not released, \d+ faults?$/m);
+    expect(everythingIn(place).filter((n) => n.endsWith('.ngc'))).toEqual([]);
+    expect(readFileSync(join(place, 'lever.ngc.old'), 'utf8')).toBe(older);
+  });
+
+  it('makes no folder where there was none', () => {
+    const run = tabwright(['make', job, '-o', join(folder, 'never')], { command: spoilt });
+    expect(run.code).toBe(1);
+    expect(everythingIn(folder)).not.toContain('never');
+  });
+});

@@ -1,0 +1,62 @@
+/** What is printed: order, sameness, colour. */
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { caution, fault, note, type Problem } from '../../src/base/problem.ts';
+import { tellProblems } from '../../src/cli/say.ts';
+
+const BOLD = '\u001b[1m';
+
+afterEach(() => {
+  vi.unstubAllEnvs();
+  vi.restoreAllMocks();
+});
+
+/** Lines printed to a terminal or to a pipe. */
+function told(problems: readonly Problem[], terminal = false, env: Record<string, string> = {}): string[] {
+  vi.stubEnv('NO_COLOR', '');
+  vi.stubEnv('CI', '');
+  for (const [key, value] of Object.entries(env)) vi.stubEnv(key, value);
+  let text = '';
+  const write = vi.spyOn(process.stderr, 'write').mockImplementation((chunk) => {
+    text += chunk;
+    return true;
+  });
+  const isTty = process.stderr.isTTY;
+  process.stderr.isTTY = terminal;
+  tellProblems(problems);
+  process.stderr.isTTY = isTty;
+  write.mockRestore();
+  return text.split('\n').slice(0, -1);
+}
+
+const one = fault('a-code', 'this', 'that', 'do so');
+
+describe('telling problems', () => {
+  it('puts faults first, then cautions, then notes, each as it came', () => {
+    const lines = told([note('n', '1'), caution('c', '2', '', ''), one, note('n', '3')]);
+    expect(lines).toEqual(['fault a-code: this; that; do so', 'caution c: 2', 'note n: 1', 'note n: 3']);
+  });
+
+  it('says the same thing once', () => {
+    expect(told([one, one])).toHaveLength(1);
+  });
+
+  it('counts what goes past forty lines', () => {
+    const many = Array.from({ length: 55 }, (_, i) => fault('f', String(i), '', ''));
+    const lines = told(many);
+    expect(lines).toHaveLength(41);
+    expect(lines[40]).toBe('... and 15 more');
+  });
+
+  it('tells one fault of JSON a line, all of other kinds', () => {
+    const at = (line: number, code: string) => fault(code, code, '', '', { file: 'j', line });
+    const lines = told([at(1, 'json-number'), at(1, 'json-syntax'), at(2, 'json-syntax'), at(1, 'x'), at(1, 'y')]);
+    expect(lines).toHaveLength(4);
+  });
+
+  it('is bold on a terminal only, and never with NO_COLOR or CI set', () => {
+    expect(told([one], true)[0]).toContain(BOLD);
+    expect(told([one], false)[0]).not.toContain(BOLD);
+    expect(told([one], true, { NO_COLOR: '1' })[0]).not.toContain(BOLD);
+    expect(told([one], true, { CI: 'true' })[0]).not.toContain(BOLD);
+  });
+});
