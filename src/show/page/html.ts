@@ -174,7 +174,7 @@ function foundSection(data: ViewData): string {
     (f, i) => `<li><button type="button" data-finding="${i}">${findingText(f, i)}</button></li>`,
   );
   const empty = '<p>The check found nothing to tell.</p>';
-  return `<div class="columns wide"><section aria-labelledby="h-findings">
+  return `<div class="pair wide"><section aria-labelledby="h-findings">
 <h2 id="h-findings">Faults and cautions</h2>
 ${items.length === 0 ? empty : ''}<ul id="findings" class="found">${items.join('')}</ul>
 </section><section aria-labelledby="h-places">

@@ -55,7 +55,9 @@ ul, ol { padding-left: 1.25rem; }
 ul.found { list-style: none; padding: 0; }
 ul.found li { margin-bottom: .4rem; }
 ul.found button { text-align: left; width: 100%; padding: .35rem .7rem; }
-.columns { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 24rem), 1fr)); gap: 1.75rem 2.5rem; }
+.columns { columns: 3 24rem; column-gap: 2.5rem; }
+.columns > section { break-inside: avoid; margin-bottom: 1.75rem; }
+.pair { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 24rem), 1fr)); gap: 1.75rem 2.5rem; }
 .legend { display: grid; grid-template-columns: 5rem minmax(0, 1fr); gap: .3rem 1rem; align-items: center; margin: 0; padding: 0; list-style: none; }
 .legend svg { width: 5rem; height: 1.25rem; display: block; }
 .keys dt { font-weight: 600; }
@@ -64,7 +66,8 @@ ul.found button { text-align: left; width: 100%; padding: .35rem .7rem; }
 @page { size: A4 landscape; margin: 10mm; }
 @media print {
   body { padding: 0; font-size: 9pt; }
-  main, .columns { display: block; }
+  main, .pair, .stack { display: block; }
+  .columns { columns: 2; }
   .controls, .choices, #listing-box, .keys, .no-print { display: none !important; }
   #stage { height: 110mm; break-inside: avoid; }
   section { break-inside: avoid; margin-bottom: 5mm; }

@@ -66,11 +66,11 @@ vec3 wallNormal(ivec2 c, float z) {
   return dot(sum, sum) < 1e-8 ? vec3(-normalize(uRay.xy + 1e-9), 0.0) : vec3(normalize(sum), 0.0);
 }
 
-void paint(vec3 p, ivec2 c, vec3 n, bool level) {
+void paint(vec3 p, ivec2 c, vec3 n, bool level, bool side) {
   int mark = uMarked ? int(texelFetch(uMarks, c, 0).r * 255.0 + 0.5) : 0;
   float shade = 0.7 + 0.3 * max(0.0, dot(n, normalize(vec3(0.35, -0.55, 0.76))));
   vec3 base = mix(uShallow, uDeep, clamp((uTop - p.z) / (uTop - uBottom), 0.0, 1.0));
-  if (level && p.z > uTop - 1e-3) base = uStock;
+  if (side || (level && p.z > uTop - 1e-3)) base = uStock;
   if (mark == 1) base = mod(p.x + p.y + p.z, 6.0 * uCell) < uCell ? uGougeLine : uGouge;
   else if (mark == 2) base = mod(p.x, 4.0 * uCell) < 2.0 * uCell && mod(p.y, 4.0 * uCell) < 2.0 * uCell ? uUncutDot : uUncut;
   else base *= level ? mix(1.0, shade, 0.9) : shade * 0.9;
@@ -110,11 +110,11 @@ void main() {
             vec3 p = vWorld + uRay * a;
             bool face = a <= 1e-6;
             bool level = face && vFace.z > 0.5;
-            paint(p, c, level ? levelNormal(c, h) : face ? vFace : wallNormal(c, p.z), level);
+            paint(p, c, level ? levelNormal(c, h) : face ? vFace : wallNormal(c, p.z), level, face);
             return;
           }
           if (zb <= h) {
-            paint(vWorld + uRay * ((h - z0) / dz), c, levelNormal(c, h), true);
+            paint(vWorld + uRay * ((h - z0) / dz), c, levelNormal(c, h), true, false);
             return;
           }
         }

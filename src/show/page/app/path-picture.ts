@@ -1,6 +1,6 @@
 /** The cutter's path on a canvas: centre path long-dashed dotted, rapids dashed, both narrow; merged where finer than a pixel. */
 import { segmentOf } from '../field-run.ts';
-import { DWELL, HAND, RAPID } from '../moves-pack.ts';
+import { DWELL, HAND, type MoveColumns, RAPID } from '../moves-pack.ts';
 import { toScreen, type Window2 } from './camera.ts';
 import type { OpenProgram } from './clock.ts';
 import { BLUE, DASHED, LONG_DASHED_DOTTED, NARROW, PURPLE } from './ink.ts';
@@ -27,6 +27,17 @@ export function drawPath(context: CanvasRenderingContext2D, w: Window2, choice: 
   if (choice.rapids) stroke(context, trace(w, choice, true), PURPLE, DASHED);
 }
 
+/** Longer stretches are drawn without looking for repeats. */
+const MOST_COMPARED = 60_000;
+
+function isNew(seen: Set<string>, m: MoveColumns, i: number): boolean {
+  const ends = [`${m.x[i]},${m.y[i]}`, `${m.x[i + 1]},${m.y[i + 1]}`].sort();
+  const key = `${ends.join()},${m.cx[i]},${m.cy[i]}`;
+  if (seen.has(key)) return false;
+  seen.add(key);
+  return true;
+}
+
 interface Trace {
   readonly path: Path2D;
   readonly corners: number;
@@ -47,6 +58,8 @@ function trace(w: Window2, { program, from, to, cutters }: PathChoice, rapids: b
   let py = 0;
   let change = 0;
   let tool = 0;
+  // Passes at several depths run over each other: drawn twice, their dashes would fill each other's gaps.
+  const seen = to - from > MOST_COMPARED ? null : new Set<string>();
   for (let i = 0; i < to; i++) {
     while (change < view.changes.length && view.changes[change]![0] <= i) tool = view.changes[change++]![1];
     if (i < from) {
@@ -55,7 +68,7 @@ function trace(w: Window2, { program, from, to, cutters }: PathChoice, rapids: b
     }
     const kind = moves.kind[i]!;
     const wanted = (kind === RAPID || kind === HAND) === rapids && kind !== DWELL && (tool === 0 || cutters.has(tool));
-    if (!wanted) {
+    if (!wanted || (seen !== null && !isNew(seen, moves, i))) {
       pen = false;
       continue;
     }

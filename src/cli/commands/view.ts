@@ -1,0 +1,59 @@
+/** `tabwright view JOB|PROGRAM`: the page as one HTML file. A program with faults is shown too: that is how one sees them. */
+import { basename, dirname, join, resolve } from 'node:path';
+import type { Problem } from '../../base/problem.ts';
+import { kebab } from '../../base/text.ts';
+import type { Finding } from '../../check/report.ts';
+import type { Course } from '../../course/course.ts';
+import { checkTexts, type Made, makeJob } from '../../job.ts';
+import type { ProgramReader } from '../../show/page/read-program.ts';
+import { readerBeside, readText, shippedPost, stemOf, writeAll } from '../files.ts';
+import { jobPage, programPage } from '../page.ts';
+import { DONE, type ExitCode, FAULTY_PROGRAM, result, tellProblems, WRONG_INPUT } from '../say.ts';
+
+export interface ViewOptions {
+  readonly output?: string;
+}
+
+export function viewCommand(path: string, options: ViewOptions, read: ProgramReader): ExitCode {
+  const text = readText(path);
+  if (!text.ok) return refuse(text.problems);
+  return isJob(text.value) ? viewJob(path, text.value, options, read) : viewProgram(path, text.value, options, read);
+}
+
+/** A job file begins with a brace, after comments; no line of RS-274 begins with a brace or two slashes. */
+function isJob(text: string): boolean {
+  return /^\uFEFF?\s*(\{|\/\/|\/\*)/.test(text);
+}
+
+function viewJob(path: string, text: string, options: ViewOptions, read: ProgramReader): ExitCode {
+  const made = makeJob({ text, file: path, read: readerBeside(path), post: shippedPost });
+  if (!made.ok) return refuse(made.problems);
+  const { course } = made.value as Made & { readonly course?: Course | null };
+  const page = jobPage(made.value, course ?? null, read);
+  if (!page.ok) return refuse(page.problems);
+  tellProblems([...made.problems, ...made.value.report.cautions]);
+  return write(path, `${kebab(made.value.job.name)}.view.html`, page.value, made.value.report.faults, options);
+}
+
+function viewProgram(path: string, text: string, options: ViewOptions, read: ProgramReader): ExitCode {
+  const file = basename(path);
+  const report = checkTexts([{ file, text }], null);
+  const page = programPage(file, text, report, read);
+  if (!page.ok) return refuse(page.problems);
+  tellProblems(report.cautions);
+  return write(path, `${stemOf(path)}.view.html`, page.value, report.faults, options);
+}
+
+function write(path: string, name: string, page: string, faults: readonly Finding[], options: ViewOptions): ExitCode {
+  const file = options.output ?? join(dirname(resolve(path)), name);
+  const written = writeAll(dirname(resolve(file)), [{ name: basename(file), text: page }]);
+  if (!written.ok) return refuse(written.problems);
+  tellProblems(faults);
+  result(written.value.join('\n'));
+  return faults.length > 0 ? FAULTY_PROGRAM : DONE;
+}
+
+function refuse(problems: readonly Problem[]): ExitCode {
+  tellProblems(problems);
+  return WRONG_INPUT;
+}
