@@ -119,7 +119,9 @@ function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
       spot,
     );
   }
-  const stress = (32 * sharpForce(w, m) * Math.max(0, c.stickOut - w.depth / 2)) / (Math.PI * (CORE * c.diameter) ** 3);
+  // A thicker shank takes the bending over where the flutes end.
+  const arm = c.shank > c.diameter ? Math.min(c.stickOut, c.fluteLength) : c.stickOut;
+  const stress = (32 * sharpForce(w, m) * Math.max(0, arm - w.depth / 2)) / (Math.PI * (CORE * c.diameter) ** 3);
   const breaks = BREAKING * CUTTER_MATERIALS[c.material].allowableBending.value;
   if (stress > breaks) {
     out.fault(
@@ -180,7 +182,9 @@ function engagedLength(w: Stretch): Mm {
   if (!(twist * w.depth > 0)) return w.depth;
   const lag = twist * w.depth;
   const teeth = Math.max(1, Math.ceil(((engaged + Math.min(lag, 2 * Math.PI)) * c.flutes) / (2 * Math.PI)));
-  return Math.min(w.depth * teeth, teeth * Math.min(w.depth, engaged / twist));
+  // At one height no more teeth are in the cut than fit into the angle of engagement.
+  const atOnce = Math.max(1, Math.ceil((engaged * c.flutes) / (2 * Math.PI)));
+  return Math.min(w.depth * atOnce, teeth * Math.min(w.depth, engaged / twist));
 }
 
 function forceOf(w: Stretch, m: Material): Newton {

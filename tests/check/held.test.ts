@@ -39,7 +39,7 @@ describe('still held', () => {
   it('one tab is enough to be held, though not to be strong', () => {
     const one = (t: string) => {
       const lines = t.split('\n');
-      const at = lines.findLastIndex((l) => l === 'G1 Z-3.2');
+      const at = lines.lastIndexOf('G1 Z-3.2');
       lines[at] = 'G1 Z-4.1';
       return lines.join('\n').replace(/\(TAB 2.*\n/, '');
     };
@@ -104,6 +104,19 @@ describe('loads', () => {
   it('a cut beyond the power of the machine is refused', () => {
     const machine = { ...leverJob().machine, power: 5 };
     expect(codes(check({}, (t) => t, leverJob({ machine })))).toContain('power');
+  });
+});
+
+describe('strength of the tabs', () => {
+  const thin = { tabWidth: 0.4, tabHeight: 0.3 };
+  const thinly = (t: string) => t.replaceAll('Z-3.2', 'Z-3.7');
+  const wish = { by: 'tabs', tabs: { count: 2, width: 0.4, height: 0.3, lightenTo: null, at: null } } as const;
+
+  it('tabs too thin for the passes beside them are told, and refused when a sharp cutter would shear them', () => {
+    const r = check(thin, thinly, leverJob({ hold: wish, material: 'CuZn39Pb3' }));
+    const told = [...r.cautions, ...r.faults].map((f) => f.code);
+    expect(told).toContain('tabs-weak');
+    expect(codes(r).filter((c) => c !== 'tabs-weak')).toEqual([]);
   });
 });
 
