@@ -1,0 +1,261 @@
+/** The page of figures for a mill without CNC: readout and rotary table. */
+
+import type { Mm } from '../../base/units.ts';
+import type { Cutter } from '../../part/part.ts';
+import type { Operation } from '../../plan/plan.ts';
+import { type Centre, centresOf, type HandFigures, type HandStep, handFigures } from './by-hand.ts';
+import { degrees, sized, type Units } from './figures.ts';
+import { tabStretches } from './hand-tabs.ts';
+import { esc, list, para, table } from './html.ts';
+import type { SheetInput } from './input.ts';
+import { holeWords, placedParts } from './placed.ts';
+
+export function byHand(input: SheetInput, u: Units): string {
+  const tools = profileTools(input);
+  const profile = tools === null ? para('The plan has no profile to cut.') : profiles(input, u, tools);
+  return [how(input, u, tools), holesByHand(input, u), profile].join('\n');
+}
+
+interface ProfileTools {
+  readonly rough: Operation | null;
+  readonly finish: Operation | null;
+  /** The last to go round. */
+  readonly cutter: Cutter;
+  readonly roughCutter: Cutter;
+  readonly allowance: Mm;
+}
+
+function profileTools(input: SheetInput): ProfileTools | null {
+  const all = input.plan.setups.flatMap((s) => s.operations);
+  const rough = all.find((o) => o.what === 'rough' && o.target.kind === 'outline') ?? null;
+  const finish = all.find((o) => o.what === 'finish' && o.target.kind === 'outline') ?? null;
+  const cutterOf = (o: Operation | null): Cutter | undefined => input.plan.cutters.find((c) => c.number === o?.cutter);
+  const cutter = cutterOf(finish) ?? cutterOf(rough);
+  if (cutter === undefined) return null;
+  return { rough, finish, cutter, roughCutter: cutterOf(rough) ?? cutter, allowance: rough?.allowance ?? 0 };
+}
+
+function how(input: SheetInput, u: Units, tools: ProfileTools | null): string {
+  const items = [
+    'Readout on X and Y, set to the zero of the drawing on the first page; heights by the quill or the Z readout, touched off as there. Take up backlash from the same side every time.',
+    'Go round the part counter-clockwise, seen from above: the cutter then feeds against its teeth and cannot pull the table along. Lock every slide that is not being moved.',
+    'Rotary table: bring its centre under the spindle with the readout and set the readout to 0,0 there. Bring each centre of the work over it in turn, as listed, and clamp the plate again on its frame, never on the part.',
+    'Angles: table at 0 with the reference line of the centre pointing to X+. An angle is how far the work is turned clockwise, seen from above; if your table’s graduations count the other way, read 360 less it.',
+    'An arc: set X to the radius from the table’s centre, Y to 0, lock both, and turn from one angle to the other. A flank: turn to its angle, lock the table, set Y, feed X from one figure to the other.',
+    'At an outside corner run on until the cutter is clear, then turn and come in again from outside. Into an inside corner stop at the figure.',
+  ];
+  const passes = tools === null ? '' : passWords(input, u, tools);
+  return list(items.map(esc)) + passes;
+}
+
+function passWords(input: SheetInput, u: Units, tools: ProfileTools): string {
+  const rows = [tools.rough, tools.finish].flatMap((o) => {
+    if (o === null) return [];
+    const cutter = input.plan.cutters.find((c) => c.number === o.cutter);
+    return [
+      [
+        o.what === 'rough' ? 'roughing' : 'finishing',
+        `${o.cutter}: ${cutter?.kind ?? ''} ${u.size(cutter?.diameter ?? 0)}`,
+        `${o.speed}`,
+        u.feed(o.feed),
+        o.what === 'rough' ? u.size(o.allowance) : '0',
+        o.depths.map((d) => u.size(d)).join(', '),
+      ],
+    ];
+  });
+  return table(
+    [
+      { head: 'pass' },
+      { head: 'cutter' },
+      { head: 'rev/min', kind: 'figure' },
+      { head: `at most, ${u.feedName}`, kind: 'figure' },
+      { head: `left standing, ${u.name}`, kind: 'figure' },
+      { head: `Z of each pass, ${u.name}` },
+    ],
+    rows,
+    'Depths and feeds',
+  );
+}
+
+/** Every hole with all that is done to it, in the order of the plan. */
+function holesByHand(input: SheetInput, u: Units): string {
+  const operations = input.plan.setups.flatMap((s) => s.operations);
+  const rows = placedParts(input.job).flatMap((p) =>
+    p.holes.map(({ hole, at }) => {
+      const done = operations.filter(
+        (o) =>
+          (o.target.kind === 'holes' || o.target.kind === 'bore') &&
+          o.target.holes.some((h) => h.part === p.index && h.hole === hole.index),
+      );
+      const steps = done.map((o) => {
+        const c = input.plan.cutters.find((x) => x.number === o.cutter);
+        return `${o.what} ${u.size(c?.diameter ?? 0)} to Z ${u.size(o.depths.at(-1) ?? 0)} at ${o.speed}`;
+      });
+      return [
+        `${p.index + 1}`,
+        `${hole.index + 1}`,
+        u.coord(at.x),
+        u.coord(at.y),
+        esc(holeWords(u, hole)),
+        esc(steps.join('; ')),
+      ];
+    }),
+  );
+  return table(
+    [
+      { head: 'part' },
+      { head: 'hole' },
+      { head: 'X', kind: 'figure' },
+      { head: 'Y', kind: 'figure' },
+      { head: 'what' },
+      { head: `steps: cutter, Z of its end, rev/min` },
+    ],
+    rows,
+    `Holes: readout from the zero, ${u.name}`,
+  );
+}
+
+function profiles(input: SheetInput, u: Units, tools: ProfileTools): string {
+  return placedParts(input.job)
+    .map((p) => {
+      const name = input.job.places.length > 1 ? `Part ${p.index + 1}${p.place.mirror ? ', mirrored' : ''}` : 'Profile';
+      const wish = {
+        edge: p.outline,
+        side: 'outside' as const,
+        centres: centresOf(input.job, input.job.part.outline, p.place),
+        radius: tools.cutter.diameter / 2,
+        allowance: tools.allowance,
+      };
+      return `<h3>${name}</h3>${profile(input, u, tools, p.index, handFigures(wish))}`;
+    })
+    .join('\n');
+}
+
+function profile(input: SheetInput, u: Units, tools: ProfileTools, part: number, figures: HandFigures): string {
+  if (figures.kind === 'too many') {
+    return para(
+      `The outline has ${figures.count} pieces: a curve of that many is not one to turn by hand. Mark it out, drill chain holes, and file to the line.`,
+    );
+  }
+  const radius = tools.cutter.diameter / 2;
+  const short =
+    figures.short.length === 0
+      ? ''
+      : para(
+          `Inside corners sharper than the cutter end these short and stay round: ${esc(figures.short.join('; '))}.`,
+        );
+  return [
+    centreTable(u, figures.centres),
+    tableFigures(u, figures.steps),
+    tabTable(input, u, tools, part, figures),
+    readoutTable(u, figures.steps, radius),
+    short,
+  ].join('\n');
+}
+
+function centreTable(u: Units, centres: readonly Centre[]): string {
+  return table(
+    [
+      { head: 'centre' },
+      { head: 'X', kind: 'figure' },
+      { head: 'Y', kind: 'figure' },
+      { head: 'reference line, table at 0' },
+    ],
+    centres.map((c) => [esc(c.name), u.coord(c.at.x), u.coord(c.at.y), esc(c.reference.words)]),
+    `Centres to bring over the rotary table, from the zero, ${u.name}`,
+  );
+}
+
+function tableFigures(u: Units, steps: readonly HandStep[]): string {
+  const rows = steps.map((s) =>
+    s.kind === 'arc'
+      ? [
+          esc(s.name),
+          esc(s.centre.name),
+          `${degrees(s.from)}° to ${degrees(s.to)}°`,
+          `X ${u.coord(s.radius)}`,
+          `X ${u.coord(s.rough)}`,
+          'Y 0',
+        ]
+      : [
+          esc(s.name),
+          esc(s.centre.name),
+          `${degrees(s.turn)}°`,
+          `Y ${u.coord(s.y)}`,
+          `Y ${u.coord(s.rough)}`,
+          `X ${u.coord(s.fromX)} to ${u.coord(s.toX)}`,
+        ],
+  );
+  return table(
+    [
+      { head: 'piece' },
+      { head: 'on centre' },
+      { head: 'table', kind: 'figure' },
+      { head: 'set, finishing', kind: 'figure' },
+      { head: 'set, roughing', kind: 'figure' },
+      { head: 'and', kind: 'figure' },
+    ],
+    rows,
+    `Rotary table: readout from the table’s centre, ${u.name}`,
+  );
+}
+
+function tabTable(input: SheetInput, u: Units, tools: ProfileTools, part: number, figures: HandFigures): string {
+  if (figures.kind === 'too many') return '';
+  const { thickness } = input.job.part;
+  const rows = input.holding.tabs.flatMap((t, i) => {
+    if (t.part !== part) return [];
+    const stretches = tabStretches(figures, t, tools.cutter.diameter / 2);
+    return stretches.map((s) => [
+      `T${i + 1}`,
+      esc(s.step?.name ?? 'round the corner'),
+      s.step === null
+        ? ''
+        : s.step.kind === 'arc'
+          ? `${degrees(s.from)}° to ${degrees(s.to)}°`
+          : `X ${u.coord(s.from)} to ${u.coord(s.to)}`,
+      `${u.coord(s.a.x)}, ${u.coord(s.a.y)}`,
+      `${u.coord(s.b.x)}, ${u.coord(s.b.y)}`,
+      u.size(t.cutHeight - thickness),
+      t.height < t.cutHeight ? u.size(t.height - thickness) : '',
+    ]);
+  });
+  return table(
+    [
+      { head: 'tab' },
+      { head: 'on' },
+      { head: 'from … to', kind: 'figure' },
+      { head: 'cutter from X, Y', kind: 'figure' },
+      { head: 'to X, Y', kind: 'figure' },
+      { head: 'not below Z', kind: 'figure' },
+      { head: 'thinned last to Z', kind: 'figure' },
+    ],
+    rows,
+    `Tabs: over these stretches the cutter stays up, ${u.name}`,
+  );
+}
+
+function readoutTable(u: Units, steps: readonly HandStep[], radius: Mm): string {
+  const rows = steps.map((s) => [
+    esc(s.name),
+    u.coord(s.path.a.x),
+    u.coord(s.path.a.y),
+    u.coord(s.path.b.x),
+    u.coord(s.path.b.y),
+    s.kind === 'arc' ? `${u.coord(s.path.centre.x)}, ${u.coord(s.path.centre.y)}` : '',
+    s.kind === 'arc' ? u.coord(s.radius) : '',
+  ]);
+  return table(
+    [
+      { head: 'piece' },
+      { head: 'start X', kind: 'figure' },
+      { head: 'start Y', kind: 'figure' },
+      { head: 'end X', kind: 'figure' },
+      { head: 'end Y', kind: 'figure' },
+      { head: 'arc centre X, Y', kind: 'figure' },
+      { head: 'radius', kind: 'figure' },
+    ],
+    rows,
+    `Cutter centre, finishing: readout from the zero, cutter radius ${sized(u, radius)}`,
+  );
+}

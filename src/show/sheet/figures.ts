@@ -1,0 +1,67 @@
+/**
+ * Spelling of figures in the job's units. A figure that also stands in the plan file carries its key path there
+ * (`data-plan`), so that sheet and plan can be walked side by side.
+ */
+import { fixed, short } from '../../base/text.ts';
+import { MM_PER_INCH, type Mm, type MmPerMin } from '../../base/units.ts';
+import type { Point } from '../../geometry/types.ts';
+
+export interface Units {
+  readonly name: 'mm' | 'in';
+  readonly feedName: 'mm/min' | 'in/min';
+  /** A coordinate: always 3 decimals of a millimetre, 4 of an inch, as a readout shows it. */
+  coord(v: Mm): string;
+  /** A size, without trailing zeros. */
+  size(v: Mm): string;
+  feed(v: MmPerMin): string;
+}
+
+export function unitsOf(units: 'mm' | 'inch'): Units {
+  return units === 'mm' ? MILLIMETRES : INCHES;
+}
+
+const MILLIMETRES: Units = {
+  name: 'mm',
+  feedName: 'mm/min',
+  coord: (v) => fixed(v, 3),
+  size: (v) => short(v, 3),
+  feed: (v) => short(v, 0),
+};
+
+const INCHES: Units = {
+  name: 'in',
+  feedName: 'in/min',
+  coord: (v) => fixed(v / MM_PER_INCH, 4),
+  size: (v) => short(v / MM_PER_INCH, 4),
+  feed: (v) => short(v / MM_PER_INCH, 2),
+};
+
+/** A size with its unit: `2.5 mm`. */
+export function sized(u: Units, v: Mm): string {
+  return `${u.size(v)} ${u.name}`;
+}
+
+/** `X 22.000  Y 15.000` */
+export function placeText(u: Units, p: Point): string {
+  return `X ${u.coord(p.x)} Y ${u.coord(p.y)}`;
+}
+
+/** What a figure measures, for whoever compares it with the plan file: lengths and feeds are in the sheet's units. */
+export type Measures = 'length' | 'feed' | 'plain';
+
+/** A figure that also stands in the plan file at key path `at`, e.g. `setups.0.operations.2.speed`. */
+export function fig(at: string, text: string, measures: Measures = 'length'): string {
+  return `<span data-plan="${at}" data-is="${measures}">${text}</span>`;
+}
+
+/** Degrees to hundredths: finer than the graduations of any rotary table. */
+export function degrees(v: number): string {
+  return fixed(v, 2);
+}
+
+/** `7 min 20 s` */
+export function duration(seconds: number): string {
+  const whole = Math.round(seconds);
+  const [m, s] = [Math.floor(whole / 60), whole % 60];
+  return m === 0 ? `${s} s` : `${m} min ${s < 10 ? '0' : ''}${s} s`;
+}

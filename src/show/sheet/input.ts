@@ -1,0 +1,24 @@
+import type { Problem } from '../../base/problem.ts';
+import type { Report } from '../../check/report.ts';
+import type { Course } from '../../course/course.ts';
+import type { Holding, HoldScore } from '../../hold/holding.ts';
+import type { Job } from '../../part/part.ts';
+import type { Moves } from '../../paths/moves.ts';
+import type { Plan } from '../../plan/plan.ts';
+import type { WrittenProgram } from '../../write/program.ts';
+
+/** What the sheet is made from: the same as the plan file, and the moves, which hold what is said at each stop. */
+export interface SheetInput {
+  readonly job: Job;
+  readonly plan: Plan;
+  readonly holding: Holding;
+  readonly moves: Moves;
+  readonly programs: readonly WrittenProgram[];
+  readonly report: Report;
+  /** Cautions and notes of the stages before the check. */
+  readonly told: readonly Problem[];
+  /** null: forces and times along the program were not worked out. */
+  readonly course: Course | null;
+  /** The ways of holding that were compared; empty: none were. */
+  readonly alternatives: readonly HoldScore[];
+}

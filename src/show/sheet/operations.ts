@@ -1,0 +1,64 @@
+/** Operations in order: cutter, speed, feeds, passes, lines of the program, time. */
+import type { Operation } from '../../plan/plan.ts';
+import { duration, fig, type Units } from './figures.ts';
+import { esc, para, table } from './html.ts';
+import type { SheetInput } from './input.ts';
+import { minutesOf, secondsOf } from './times.ts';
+
+export function operationTables(input: SheetInput, u: Units): string {
+  return input.plan.setups.map((setup, i) => setupTable(input, u, i, setup.name, setup.operations)).join('\n');
+}
+
+function setupTable(
+  input: SheetInput,
+  u: Units,
+  setup: number,
+  name: string,
+  operations: readonly Operation[],
+): string {
+  const rows = operations.map((o, j) => row(input, u, o, `setups.${setup}.operations.${j}`));
+  const total = minutesOf(input, setup);
+  const minutes = `Cutting time of this set-up, cutter changes and stops not counted: about ${fig(`setups.${setup}.minutes`, total.toFixed(2), 'plain')} min.`;
+  const head = table(
+    [
+      { head: 'no.' },
+      { head: 'operation' },
+      { head: 'cutter', kind: 'figure' },
+      { head: 'rev/min', kind: 'figure' },
+      { head: u.feedName, kind: 'figure' },
+      { head: 'down', kind: 'figure' },
+      { head: `passes: Z, ${u.name}` },
+      { head: 'lines' },
+      { head: 'time', kind: 'figure' },
+    ],
+    rows,
+    `Set-up ${setup + 1}: ${name}`,
+  );
+  return head + para(minutes);
+}
+
+function row(input: SheetInput, u: Units, o: Operation, at: string): string[] {
+  const seconds = secondsOf(input, o.id);
+  return [
+    `${o.id + 1}`,
+    esc(o.title),
+    fig(`${at}.cutter`, `${o.cutter}`, 'plain'),
+    fig(`${at}.speed`, `${o.speed}`, 'plain'),
+    fig(`${at}.feed`, u.feed(o.feed), 'feed'),
+    u.feed(o.plungeFeed),
+    o.depths.map((d, i) => fig(`${at}.depths.${i}`, u.size(d))).join(', '),
+    lines(input, o, at),
+    seconds === null ? '' : duration(seconds),
+  ];
+}
+
+function lines(input: SheetInput, o: Operation, at: string): string {
+  const several = input.programs.length > 1;
+  for (const p of input.programs) {
+    const span = p.operations.find((x) => x.id === o.id);
+    if (span === undefined) continue;
+    const text = `${fig(`${at}.blocks.0`, `${span.from}`, 'plain')} to ${fig(`${at}.blocks.1`, `${span.to}`, 'plain')}`;
+    return several ? `${text} of ${esc(p.file)}` : text;
+  }
+  return 'by hand';
+}

@@ -1,0 +1,82 @@
+/** Cautions, defaults taken, and what the check proved and did not prove. */
+import type { Problem } from '../../base/problem.ts';
+import { type CautionName, cautionText, USUAL_CAUTIONS } from '../../trade/cautions.ts';
+import { findMaterial } from '../../trade/materials.ts';
+import { esc, list, para, sentence, table } from './html.ts';
+import type { SheetInput } from './input.ts';
+
+/** The usual ones, then those of the material and of the way of holding. */
+export function usualCautions(input: SheetInput): string {
+  const found = findMaterial(input.job.material);
+  const material = found.kind === 'found' ? found.value.cautions : [];
+  const holding: CautionName[] = input.holding.by === 'glue' ? ['glue fumes'] : [];
+  const coolant: CautionName[] = input.job.machine.coolant === 'mist' ? ['coolant mist'] : [];
+  const all = [...USUAL_CAUTIONS, ...material, ...holding, ...coolant];
+  const once = all.filter((n, i) => all.indexOf(n) === i);
+  return list(once.map((n) => esc(cautionText(n))));
+}
+
+export const SHORT_CAUTION =
+  'Eyes covered, guards on, no gloves at a turning spindle. Try every clamp by hand. Run once above the work with the spindle off and a finger on the stop; first part at reduced feed. All cautions: see “Cautions”.';
+
+export const STATEMENT =
+  'This sheet advises. The person at the machine decides, follows the maker’s manual and local rules, and asks someone qualified when unsure.';
+
+/** Cautions of this very job: what was told while planning, and what the check adds. */
+export function jobCautions(input: SheetInput): string {
+  const told = input.told.filter((p) => p.severity === 'caution');
+  return list([...told, ...input.report.cautions].map(problemText));
+}
+
+export function jobNotes(input: SheetInput): string {
+  const told = input.told.filter((p) => p.severity === 'note');
+  return list([...told, ...input.report.notes].map(problemText));
+}
+
+function problemText(p: Problem): string {
+  return [p.found, p.remedy]
+    .filter((t) => t !== '')
+    .map((t) => esc(sentence(t)))
+    .join(' ');
+}
+
+export function defaultsTaken(input: SheetInput): string {
+  if (input.job.defaults.length === 0) return para('None: the job says everything.');
+  return list(input.job.defaults.map((d) => esc(sentence(d))));
+}
+
+const ERRS: Readonly<Record<'safe' | 'unsafe' | 'none', string>> = {
+  safe: 'would refuse a good program',
+  unsafe: 'could pass a bad one',
+  none: 'exact',
+};
+
+export function proofTable(input: SheetInput): string {
+  const { report } = input;
+  const rows = report.proven.map((p) => [
+    esc(p.what),
+    esc(sentence(p.says)),
+    p.within === null ? '' : `${p.within}`,
+    ERRS[p.errs],
+  ]);
+  const proven = table(
+    [{ head: 'proven' }, { head: 'how' }, { head: 'within, mm', kind: 'figure' }, { head: 'if the check errs it' }],
+    rows,
+  );
+  const open = report.notProven.map(
+    (n) => `<span class="mark">Not proven: ${esc(n.what)}.</span> ${esc(sentence(n.why))}`,
+  );
+  const faults =
+    report.faults.length === 0
+      ? 'The programs were read back as text and checked against the job; no fault was found.'
+      : `The check found ${report.faults.length} fault${report.faults.length === 1 ? '' : 's'}: these programs are not released.`;
+  const none = open.length === 0 ? para('Nothing that the check looks at was left unproven.') : list(open);
+  return (
+    para(faults) +
+    proven +
+    none +
+    para(
+      'The check knows the job’s machine, cutters and stock as stated; it cannot know a worn cutter, a loose clamp or a wrong zero.',
+    )
+  );
+}

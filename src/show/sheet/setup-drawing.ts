@@ -1,0 +1,176 @@
+/**
+ * The set-up as a drawing: front view above, plan below (first-angle projection), dimensioned from the zero.
+ * Stock and part edges wide; clamps and what lies beneath as adjacent parts (long-dashed double-dotted narrow).
+ */
+import type { Mm } from '../../base/units.ts';
+import type { Point } from '../../geometry/types.ts';
+import { figureRoom, running } from './dimension.ts';
+import { planMarks } from './drawing-marks.ts';
+import { sized, type Units } from './figures.ts';
+import { clampBoxes, frontView } from './front-view.ts';
+import type { SheetInput } from './input.ts';
+import {
+  centreLines,
+  circle,
+  edgePath,
+  LETTERING,
+  letters,
+  loopPath,
+  num,
+  onPaper,
+  rect,
+  stroke,
+  svg,
+  type View,
+} from './pen.ts';
+import { type PlacedPart, placedParts } from './placed.ts';
+import { type Scale, scaleFor } from './scale.ts';
+import { COLOURS } from './style.ts';
+import type { TouchPlace } from './touch-place.ts';
+
+export interface SetupDrawing {
+  readonly svg: string;
+  readonly scale: Scale;
+  readonly dropped: number;
+}
+
+/** Room of the figures left of and below the plan. Front view and plan are in projection, so their figures share the left side. */
+const SIDE: Mm = figureRoom(6) + 3;
+const RIGHT: Mm = 3;
+/** Between front view and plan. */
+const BETWEEN: Mm = 7;
+
+export function setupDrawing(
+  input: SheetInput,
+  u: Units,
+  touch: TouchPlace | null,
+  room: readonly [Mm, Mm],
+): SetupDrawing {
+  const { stock } = input.job;
+  const span = spanOf(input);
+  const front = frontView(input, u);
+  const [w, h] = [span.max.x - span.min.x, span.max.y - span.min.y];
+  const scale = scaleFor([w, h + front.height], [room[0] - SIDE - RIGHT, room[1] - SIDE - BETWEEN - 2]);
+  const frontHeight = front.height * scale.factor;
+  const top = 1 + frontHeight + BETWEEN;
+  const view: View = { scale: scale.factor, ox: SIDE - span.min.x * scale.factor, oy: top + span.max.y * scale.factor };
+  const bottom = onPaper(view, span.min).y;
+  const marks = planMarks(input, u, touch, view, { x: SIDE - 3, y: bottom + 3 });
+  const stockMin = onPaper(view, { x: stock.min[0], y: stock.min[1] });
+  const stockMax = onPaper(view, { x: stock.max[0], y: stock.max[1] });
+  const along = running(
+    { axis: 'x', at: bottom + 3, origin: view.ox, room: [SIDE - 6, SIDE + w * scale.factor + 6] },
+    marks.x,
+  );
+  const up = running(
+    { axis: 'y', at: SIDE - 3, origin: view.oy, room: [top - 2, Math.max(bottom, stockMin.y) + 2] },
+    marks.y,
+  );
+  const body = [
+    ...front.draw({ scale: scale.factor, ox: view.ox, oy: 1 + front.topZ * scale.factor }, SIDE - 3),
+    rect(stockMin, stockMax, 'edge', '#ffffff'),
+    ...clampsDrawn(input, view),
+    ...partsDrawn(input, view),
+    along.svg,
+    up.svg,
+    ...(touch === null ? [] : [touchDrawn(view, touch)]),
+    zeroDrawn(view),
+  ];
+  const width = SIDE + w * scale.factor + RIGHT;
+  const height = bottom + 3 + SIDE;
+  const title = `Set-up of ${input.job.name} seen from above and from the front, ${scale.text}, stock ${sized(u, stock.max[0] - stock.min[0])} by ${sized(u, stock.max[1] - stock.min[1])}`;
+  return { svg: svg(width, height, title, body), scale, dropped: along.dropped + up.dropped };
+}
+
+/** Everything seen from above: stock, clamps that stand out beyond it, and the zero. */
+function spanOf(input: SheetInput): { min: Point; max: Point } {
+  const { stock } = input.job;
+  const boxes = clampBoxes(input);
+  return {
+    min: {
+      x: Math.min(0, stock.min[0], ...boxes.map((b) => b.min.x)),
+      y: Math.min(0, stock.min[1], ...boxes.map((b) => b.min.y)),
+    },
+    max: {
+      x: Math.max(0, stock.max[0], ...boxes.map((b) => b.max.x)),
+      y: Math.max(0, stock.max[1], ...boxes.map((b) => b.max.y)),
+    },
+  };
+}
+
+function clampsDrawn(input: SheetInput, view: View): string[] {
+  return clampBoxes(input).map((b) => {
+    const [min, max] = [onPaper(view, b.min), onPaper(view, b.max)];
+    const middle = { x: (min.x + max.x) / 2 + LETTERING * 0.36, y: (min.y + max.y) / 2 };
+    const tall = max.x - min.x < min.y - max.y;
+    const label = tall
+      ? letters(middle, b.name, { anchor: 'middle', upright: true })
+      : letters({ x: middle.x, y: middle.y + LETTERING * 0.36 }, b.name, { anchor: 'middle' });
+    return rect(min, max, 'adjacent') + label;
+  });
+}
+
+/** The slot is a grey band: the outline drawn as wide as the slot, with the part on top. */
+function partsDrawn(input: SheetInput, view: View): string[] {
+  const parts = placedParts(input.job);
+  const slot = 2 * input.plan.slotWidth * view.scale;
+  const band = `fill="none" stroke="#e0e0e0" stroke-width="${num(slot)}" stroke-linejoin="round"`;
+  return [
+    ...parts.map((p) => loopPath(view, p.outline, band)),
+    ...parts.map((p) => partDrawn(p, view, parts.length > 1)),
+    ...input.holding.tabs.map((_, i) => tabDrawn(input, view, i)),
+  ];
+}
+
+function partDrawn(p: PlacedPart, view: View, several: boolean): string {
+  const holes = p.holes.map(({ hole, at }) => {
+    const c = onPaper(view, at);
+    const r = (hole.diameter / 2) * view.scale;
+    const mouth = hole.countersink?.diameter ?? hole.counterbore?.diameter;
+    const sink = mouth === undefined ? '' : circle(c, (mouth / 2) * view.scale, 'narrow');
+    const name = letters({ x: c.x + r * 0.72 + 0.7, y: c.y - r * 0.72 - 0.7 }, `${hole.index + 1}`);
+    return circle(c, r, 'edge', COLOURS.black, '#ffffff') + sink + centreLines(c, r) + name;
+  });
+  const pockets = p.pockets.map(
+    ({ edge, islands }) => edgePath(view, edge, '#ffffff') + islands.map((i) => edgePath(view, i, '#ffffff')).join(''),
+  );
+  const zero = onPaper(view, p.place.at);
+  const name = several ? letters({ x: zero.x + 2, y: zero.y + 4.5 }, `part ${p.index + 1}`) : '';
+  return [edgePath(view, p.outline, '#ffffff'), ...pockets, ...holes, name].join('\n');
+}
+
+/** Across the slot, as wide as its waist, with its number beyond. */
+function tabDrawn(input: SheetInput, view: View, i: number): string {
+  const tab = input.holding.tabs[i]!;
+  const angle = (tab.directionDeg * Math.PI) / 180;
+  const out = { x: Math.cos(angle), y: Math.sin(angle) };
+  const side = { x: (-out.y * tab.width) / 2, y: (out.x * tab.width) / 2 };
+  const { slotWidth } = input.plan;
+  const corner = (along: number, across: number): Point =>
+    onPaper(view, { x: tab.at.x + out.x * along + side.x * across, y: tab.at.y + out.y * along + side.y * across });
+  const points = [corner(0, 1), corner(slotWidth, 1), corner(slotWidth, -1), corner(0, -1)];
+  const shape = `<polygon points="${points.map((p) => `${num(p.x)},${num(p.y)}`).join(' ')}" fill="#ffffff" stroke="${COLOURS.tab}" stroke-width="0.35"/>`;
+  const name = corner(slotWidth + 2.6 / view.scale, 0);
+  const text = letters({ x: name.x, y: name.y + LETTERING * 0.36 }, `T${i + 1}`, {
+    anchor: 'middle',
+    colour: COLOURS.tab,
+  });
+  return shape + text;
+}
+
+function touchDrawn(view: View, touch: TouchPlace): string {
+  const c = onPaper(view, touch.at);
+  const cross = [
+    stroke({ x: c.x - 2, y: c.y - 2 }, { x: c.x + 2, y: c.y + 2 }, 'edge', COLOURS.zero),
+    stroke({ x: c.x - 2, y: c.y + 2 }, { x: c.x + 2, y: c.y - 2 }, 'edge', COLOURS.zero),
+  ];
+  return [...cross, letters({ x: c.x, y: c.y - 2.8 }, 'touch Z', { anchor: 'middle', colour: COLOURS.zero })].join('');
+}
+
+function zeroDrawn(view: View): string {
+  const c = { x: view.ox, y: view.oy };
+  return (
+    circle(c, 1.2, 'edge', COLOURS.zero, '#ffffff') +
+    letters({ x: c.x + 1.8, y: c.y - 1.4 }, 'X0 Y0', { colour: COLOURS.zero })
+  );
+}

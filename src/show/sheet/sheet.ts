@@ -1,0 +1,70 @@
+/**
+ * The set-up sheet: one HTML file on A4 that is enough to set the job up without the computer. No script, no network.
+ * The first page is what one needs at the bench; the rest follows in the order it is needed.
+ */
+import { benchWork, cleanUp } from './afterwards.ts';
+import { byHand } from './by-hand-page.ts';
+import { cutterTable, drawerNote } from './cutters.ts';
+import { type Units, unitsOf } from './figures.ts';
+import { cuttersFit, drawingPage, firstPage } from './first-page.ts';
+import { holdDetails } from './hold-words.ts';
+import { holeTables } from './holes.ts';
+import { esc, section } from './html.ts';
+import type { SheetInput } from './input.ts';
+import { inspection } from './inspect.ts';
+import { operationTables } from './operations.ts';
+import { defaultsTaken, jobCautions, jobNotes, proofTable, usualCautions } from './safety.ts';
+import { powerFailure, restartTable, stopTable } from './stops.ts';
+import { STYLE } from './style.ts';
+import { type TouchPlace, touchPlaceOf } from './touch-place.ts';
+
+export type { SheetInput } from './input.ts';
+
+/** A whole HTML document. Lengths in the job's units. */
+export function setupSheet(input: SheetInput): string {
+  const u = unitsOf(input.job.units);
+  const touch = touchPlaceOf(input);
+  const first = firstPage(input, u, touch);
+  return [
+    '<!doctype html>',
+    '<html lang="en">',
+    '<head>',
+    '<meta charset="utf-8">',
+    "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">",
+    '<meta name="viewport" content="width=device-width">',
+    `<title>${esc(input.job.name)}: set-up sheet</title>`,
+    `<style>\n${STYLE}\n</style>`,
+    '</head>',
+    '<body>',
+    '<main>',
+    first,
+    drawingPage(input, u, touch, first),
+    ...laterPages(input, u, touch),
+    '</main>',
+    '</body>',
+    '</html>',
+    '',
+  ].join('\n');
+}
+
+function laterPages(input: SheetInput, u: Units, touch: TouchPlace | null): string[] {
+  const few = cuttersFit(input);
+  return [
+    few ? '' : section('Cutters', cutterTable(input, u) + drawerNote(input), 'page'),
+    section('Operations in order', operationTables(input, u), few ? 'page' : ''),
+    section('At each stop', stopTable(input)),
+    section('Beginning again', restartTable(input)),
+    section('After a power failure', powerFailure(input, u, touch)),
+    section('Holes', holeTables(input, u)),
+    section('Holding', holdDetails(input, u)),
+    section('Freeing and cleaning the part', cleanUp(input, u)),
+    section('Bench work', benchWork(input)),
+    section('Inspection', inspection(input, u)),
+    section('Cautions for this job', jobCautions(input)),
+    section('Cautions', usualCautions(input)),
+    section('What the check says', proofTable(input)),
+    section('Notes', jobNotes(input)),
+    section('Defaults taken', defaultsTaken(input)),
+    section('By hand: the same plan with a readout and a rotary table', byHand(input, u), 'page'),
+  ];
+}

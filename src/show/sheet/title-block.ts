@@ -1,0 +1,25 @@
+/** Title block of the first page: the fields a drawing office asks for (ISO 7200), those of the person left blank. */
+import type { Units } from './figures.ts';
+import { esc } from './html.ts';
+import type { SheetInput } from './input.ts';
+import type { Scale } from './scale.ts';
+
+export function titleBlock(input: SheetInput, u: Units, scale: Scale | null): string {
+  const { job } = input;
+  const rows: readonly (readonly (readonly [string, string])[])[] = [
+    [
+      ['set-up sheet of', esc(job.name)],
+      ['material', esc(job.material)],
+      ['scale', scale?.text ?? 'as drawn'],
+      ['lengths', u.name],
+    ],
+    [
+      ['general tolerances', 'ISO 2768-1 m'],
+      ['machine', '&nbsp;'],
+      ['set up by', '&nbsp;'],
+      ['date', '&nbsp;'],
+    ],
+  ];
+  const body = rows.map((r) => `<tr>${r.map(([k, v]) => `<td><small>${k}</small>${v}</td>`).join('')}</tr>`).join('\n');
+  return `<table class="title"><tbody>\n${body}\n</tbody></table>`;
+}
