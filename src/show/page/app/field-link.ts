@@ -62,6 +62,8 @@ export class FieldLink {
   private ask(): void {
     const { move, part } = this.store.moment;
     this.wish = this.group().before + move + part;
+    // What is asked for and what is drawn stand on the stage, for whoever waits for the picture.
+    byId('stage').dataset['wanted'] = this.wish.toFixed(3);
     this.next();
   }
 

@@ -94,6 +94,7 @@ export class FreeView implements Handled {
     if (this.clamps) this.clamps.visible = state.shown.clamps;
     this.placeField(state);
     this.renderer.render(this.scene, this.camera);
+    this.stage.dataset['drawn'] = state.field?.position.toFixed(3) ?? '';
     this.over.replaceChildren(
       ...overlay(this.store, {
         width,

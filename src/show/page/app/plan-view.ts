@@ -107,6 +107,7 @@ export class PlanView {
     this.placeField(state);
     this.drawPathIfChanged(state);
     this.drawWorkIfChanged(state);
+    this.stage.dataset['drawn'] = state.field?.position.toFixed(3) ?? '';
     this.over.replaceChildren(
       ...overlay(this.store, { ...this.window, project: (x, y) => this.screenOf(x, y), plan: true }),
     );
