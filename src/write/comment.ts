@@ -7,7 +7,13 @@ const REPLACE: Readonly<Record<string, string>> = {
   '×': 'x',
   '–': '-',
   '—': '-',
-  µ: 'u',
+  // The micro sign itself is decomposed into the Greek letter: lost, a micrometre would read as a metre.
+  '\u03bc': 'u',
+  '°': ' deg',
+  '±': '+/-',
+  '\n': ' ',
+  '\r': ' ',
+  '\t': ' ',
 };
 
 export const LONGEST_LINE = 80;
