@@ -2,19 +2,20 @@
 import type { Problem } from '../base/problem.ts';
 import type { Mm } from '../base/units.ts';
 import { RegionEdge } from '../geometry/measure/approach.ts';
-import { loopLength, reverseLoop } from '../geometry/measure/loop.ts';
+import { chainBetween, loopLength, reverseLoop } from '../geometry/measure/loop.ts';
 import { pointAt } from '../geometry/measure/segment.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import type { Chain, Loop, Region } from '../geometry/types.ts';
 import type { Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
-import { followLoop, placeOn } from './follow.ts';
+import { followChain, followLoop, placeOn } from './follow.ts';
 import { leadIn, leadOut } from './lead.ts';
 import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
 import { openingRegions } from './openings.ts';
-import { noEntry, noRoomForTab } from './problem.ts';
+import { noEntry, noRoomForStub, noRoomForTab } from './problem.ts';
 import { comeDown, feedsOf } from './profile.ts';
 import { cutterOf, type Scene, tabsOf } from './scene.ts';
+import { runBesideStub } from './stub.ts';
 
 /** The cutter comes on from this far beside the path. */
 const ASIDE: Mm = 0.2;
@@ -59,10 +60,24 @@ function outside(em: Emitter, scene: Scene, op: Operation, part: number, loop: L
   const depth = depthOf(op);
   const tall = tabsOf(scene, part).filter((t) => t.cutHeight - thickness > depth);
   const shape = { diameter: OVER_TAB, bottom: depth, thickness, upDeg: 45, downDeg: 45 };
+  if (scene.holding.stub) return besideStub(em, scene, op, part, loop, reach);
   const found = liftsOn(loop, reach, tall, (t) => t.cutHeight, shape);
   if (found.kind === 'no room') return [noRoomForTab(found.tab)];
   const done = run(em, scene, op, loop, found.lifts, scene.areas);
   return done ? [] : [noEntry(part)];
+}
+
+/** From one side of the stub round to the other; the cone comes down and leaves in the open slot, clear of the stub's waist. */
+function besideStub(em: Emitter, scene: Scene, op: Operation, part: number, loop: Loop, reach: Mm): readonly Problem[] {
+  const { width } = scene.holding.stub!;
+  const depth = depthOf(op);
+  const beside = runBesideStub(scene, part, loop, reach, width - 2 * depth);
+  if (!beside) return [noRoomForStub(scene.holding.stub!)];
+  const chain = chainBetween(loop, beside.from, beside.to);
+  comeDown(em, scene, chain[0]!.a, depth, op.plungeFeed);
+  followChain(em, chain, [{ s: 0, z: depth }], feedsOf(scene, op, cutterOf(scene, op)));
+  em.rapidZ(scene.heights.retract);
+  return [];
 }
 
 /** Once round, on and off by small arcs that keep their reach from every edge. False: no stretch between the lifts has room. */

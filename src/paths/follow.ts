@@ -1,9 +1,9 @@
 /** Driving the cutter's centre along a path with heights that change on the way. */
 
 import type { Mm, MmPerMin } from '../base/units.ts';
-import { chainBetween, loopLength, pointAlong, startAt } from '../geometry/measure/loop.ts';
+import { chainBetween, loopLength, pointAlong, type Spot, startAt } from '../geometry/measure/loop.ts';
 import { segmentLength, subSegment } from '../geometry/measure/segment.ts';
-import type { Chain, Loop, Point, Segment } from '../geometry/types.ts';
+import type { Chain, Loop, Segment } from '../geometry/types.ts';
 import type { Emitter } from './emitter.ts';
 import { heightAt, type Slope } from './slope.ts';
 
@@ -64,7 +64,7 @@ function pieces(slope: Slope, s: Mm, length: Mm): [number, number][] {
   return out;
 }
 
-export function placeOn(loop: Loop, s: Mm): { point: Point; direction: Point } {
+export function placeOn(loop: Loop, s: Mm): Spot {
   const spot = pointAlong(loop, s);
   if (!spot) throw new Error('a path without length: a bug in the path stage');
   return spot;

@@ -17,6 +17,7 @@ import { clearPocket } from './pocket.ts';
 import { finish, lighten, rough } from './profile.ts';
 import { cutterOf, type Scene, sceneOf } from './scene.ts';
 import { changeLines, stopLines } from './stops.ts';
+import { finishBesideStub, roughBesideStub } from './stub.ts';
 import { type TouchPlace, touchPlace } from './touch.ts';
 
 /**
@@ -117,11 +118,12 @@ const FLAT_ENDED: readonly CutterKind[] = ['end mill', 'slot drill'];
 
 function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
   if (op.byHand) return stopAtHoles(em, scene, op, op.byHand);
+  const { stub } = scene.holding;
   switch (op.what) {
     case 'rough':
-      return partsOf(op).flatMap((part) => rough(em, scene, op, part));
+      return partsOf(op).flatMap((part) => (stub ? roughBesideStub : rough)(em, scene, op, part));
     case 'finish':
-      return partsOf(op).flatMap((part) => finish(em, scene, op, part));
+      return partsOf(op).flatMap((part) => (stub ? finishBesideStub : finish)(em, scene, op, part));
     case 'lighten':
       return scene.job.places.flatMap((_, part) => lighten(em, scene, op, part));
     case 'spot':

@@ -6,8 +6,8 @@ import { largestInscribed } from '../geometry/inscribed.ts';
 import { RegionEdge } from '../geometry/measure/approach.ts';
 import { loopLength, positionOf, reverseLoop } from '../geometry/measure/loop.ts';
 import { dist, rot90, step } from '../geometry/measure/point.ts';
-import { arc, line, pointAt } from '../geometry/measure/segment.ts';
-import type { Chain, Loop, Point, Region } from '../geometry/types.ts';
+import { arc, curvatureOf, line, pointAt } from '../geometry/measure/segment.ts';
+import type { Chain, Loop, Point, Region, Segment } from '../geometry/types.ts';
 import type { Cutter } from '../part/part.ts';
 import type { Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
@@ -37,7 +37,7 @@ export function clearPocket(em: Emitter, scene: Scene, op: Operation, pocket: Re
     for (const area of slim) job.slot(area, top, depth);
     top = depth;
   }
-  if (op.allowance > 0 && slim.length === 0) job.finishWalls(wallRings(pocket, r), op.depths[op.depths.length - 1]!);
+  if (op.allowance > 0 && slim.length === 0) job.finishWalls(wallRings(pocket, r));
   return [];
 }
 
@@ -83,10 +83,9 @@ class PocketJob {
     }
   }
 
-  finishWalls(areas: readonly Region[], depth: Mm): void {
-    const side = this.scene.plan.climb ? 1 : -1;
+  finishWalls(areas: readonly Region[]): void {
     for (const area of areas) {
-      for (const loop of this.loopsOf(area)) this.finishWall(loop, depth, side);
+      for (const loop of this.loopsOf(area)) this.finishWall(loop);
     }
   }
 
@@ -167,35 +166,61 @@ class PocketJob {
     return this.edge.holds(pointAt(s, 0.5)) && this.edge.index.gap(s).distance >= clear;
   }
 
-  private finishWall(loop: Loop, depth: Mm, side: 1 | -1): void {
+  /** Once round at each depth, on and off by arcs that keep clear of every wall; without room for them, in along a ramp. */
+  private finishWall(loop: Loop): void {
+    const { em, scene, op } = this;
     const length = loopLength(loop);
-    for (const radius of [this.cutter.diameter / 2, this.cutter.diameter / 4, this.op.allowance]) {
+    const ways = this.waysOn(loop);
+    let top = op.from;
+    for (const depth of op.finishDepths) {
+      if (ways) {
+        comeDown(em, scene, ways.start, depth, op.rampFeed);
+        em.chain(ways.on, depth, op.finishFeed);
+        const feeds = { ...this.feeds, cut: op.finishFeed };
+        followLoop(em, loop, ways.s, length + OVERLAP, [{ s: 0, z: depth }], feeds);
+        em.chain(ways.off, depth, op.finishFeed);
+      } else {
+        this.rampDown(loop, 0, top, depth);
+        this.round(loop, depth);
+      }
+      em.rapidZ(scene.heights.retract);
+      top = depth;
+    }
+  }
+
+  /** Leads begin on the last roughing ring, where the way down is open. */
+  private waysOn(loop: Loop): { s: Mm; start: Point; on: Chain; off: Chain } | null {
+    const side = this.scene.plan.climb ? 1 : -1;
+    const { allowance } = this.op;
+    const r = this.cutter.diameter / 2;
+    for (const radius of [r, r / 2, allowance]) {
       for (const share of [0.5, 0.25, 0.75, 0]) {
-        const s = share * length;
-        const on = placeOn(loop, s);
-        const off = placeOn(loop, s + OVERLAP);
-        const lead = leadIn(on.point, on.direction, side, Math.min(radius, 2 * this.op.allowance), radius);
-        const out = leadOut(off.point, off.direction, side, Math.min(radius, 2 * this.op.allowance), radius);
-        if (![...lead, ...out].every((x) => this.staysInside(x, this.cutter.diameter / 2 - 1e-5))) continue;
-        const start = lead[0]?.a ?? step(on.point, rot90(on.direction), side * this.op.allowance);
-        comeDown(this.em, this.scene, start, depth, this.op.rampFeed);
-        this.em.chain(lead, depth, this.op.finishFeed);
-        const feeds = { ...this.feeds, cut: this.op.finishFeed };
-        followLoop(this.em, loop, s, length + OVERLAP, [{ s: 0, z: depth }], feeds);
-        this.em.chain(out, depth, this.op.finishFeed);
-        this.em.rapidZ(this.scene.heights.retract);
-        return;
+        const s = share * loopLength(loop);
+        const into = placeOn(loop, s);
+        const out = placeOn(loop, s + OVERLAP);
+        if (radius > Math.max(allowance, LEAD_IN_CURVE * insideRadius(loop[into.index]!, side))) continue;
+        const on = leadIn(into.point, into.direction, side, allowance, radius);
+        const off = leadOut(out.point, out.direction, side, allowance, radius);
+        if (![...on, ...off].every((x) => this.staysInside(x, r - 1e-5))) continue;
+        return { s, start: on[0]?.a ?? step(into.point, rot90(into.direction), side * allowance), on, off };
       }
     }
-    this.rampDown(loop, 0, this.op.from, depth);
-    this.round(loop, depth);
-    this.em.rapidZ(this.scene.heights.retract);
+    return null;
   }
 
   private here(): Point {
     const { x, y } = this.em.here;
     return { x: x!, y: y! };
   }
+}
+
+/** A lead inside a curve bends this much tighter than the curve at least: else it would hardly leave it. */
+const LEAD_IN_CURVE = 0.6;
+
+/** Radius of a piece of path that bends to the open side; Infinity for lines and curves the other way. */
+function insideRadius(piece: Segment, side: 1 | -1): Mm {
+  const bend = curvatureOf(piece) * side;
+  return bend > 0 ? 1 / bend : Number.POSITIVE_INFINITY;
 }
 
 function noEntry(pocket: Region, cutter: Cutter): Problem {

@@ -31,3 +31,13 @@ export function pathVanished(part: number, cutter: Mm): Problem {
     'use a smaller cutter',
   );
 }
+
+export function noRoomForStub(stub: { readonly at: { readonly x: Mm; readonly y: Mm }; readonly width: Mm }): Problem {
+  return fault(
+    'stub-no-room',
+    `a stub ${short(stub.width)} mm wide at ${short(stub.at.x)}, ${short(stub.at.y)}`,
+    'an edge long enough for the stub and the cutter on both sides of it',
+    'make the stub narrower, move it, or use a smaller cutter',
+    { at: [stub.at.x, stub.at.y] },
+  );
+}

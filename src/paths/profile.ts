@@ -75,7 +75,7 @@ export function rough(em: Emitter, scene: Scene, op: Operation, part: number): r
       { s: 0, z },
       { s: ramp, z: depth },
     ];
-    followLoop(em, path.loop, at, length, over(path, spiral, at, length, scene), feeds);
+    followLoop(em, path.loop, at, length, heightsOver(path, at, length, scene, spiral), feeds);
     at = run % path.length;
     if (wide?.ok) widenSlot(em, scene, path, wide.value, at, depth, feeds);
     z = depth;
@@ -91,11 +91,12 @@ function widenSlot(em: Emitter, scene: Scene, path: ProfilePath, wide: ProfilePa
   if (!place) return;
   em.feedTo(place.point, z, feeds.cut);
   const level: Slope = [{ s: 0, z }];
-  followLoop(em, wide.loop, place.s, wide.length, over(wide, level, place.s, wide.length, scene), feeds);
+  followLoop(em, wide.loop, place.s, wide.length, heightsOver(wide, place.s, wide.length, scene, level), feeds);
   em.feedTo(home, z, feeds.cut);
 }
 
-function over(path: ProfilePath, wanted: Slope, start: Mm, length: Mm, scene: Scene): Slope {
+/** Wanted heights over `length` of the path from `start`, raised where a tab stands. */
+export function heightsOver(path: ProfilePath, start: Mm, length: Mm, scene: Scene, wanted: Slope): Slope {
   if (path.lifts.length === 0) return wanted;
   const lifts = liftSlope(path.lifts, path.length, length, start, scene.plan.profileBottom);
   return higherOf(wanted, lifts, 0, length);
@@ -128,7 +129,7 @@ export function finish(em: Emitter, scene: Scene, op: Operation, part: number): 
     comeDown(em, scene, entry.start, depth, op.feed);
     em.chain(entry.lead, depth, op.feed);
     const level: Slope = [{ s: 0, z: depth }];
-    followLoop(em, path.loop, entry.s, length, over(path, level, entry.s, length, scene), feeds);
+    followLoop(em, path.loop, entry.s, length, heightsOver(path, entry.s, length, scene, level), feeds);
     em.chain(entry.out, depth, op.feed);
     em.rapidZ(scene.heights.retract);
   }

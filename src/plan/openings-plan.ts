@@ -106,7 +106,8 @@ function faceDraft(job: Job, material: Material, climb: boolean) {
   const choice: OpeningChoice = {
     cutter,
     bottom: 0,
-    step: 0.6 * cutter.diameter,
+    // Under a half: what the last ring leaves in the middle is then always within the cutter's reach.
+    step: 0.45 * cutter.diameter,
     allowance: 0,
     left: 0,
     reasons: ['the widest flat-ended cutter; the frame outside keeps its skin to touch off on'],

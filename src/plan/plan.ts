@@ -68,6 +68,8 @@ export interface Operation {
   readonly target: Target;
   /** Each pass's z, descending; for holes a single entry: the depth of the point or end. */
   readonly depths: readonly Mm[];
+  /** Each pass's z along a wall, where the operation finishes its walls; descending. */
+  readonly finishDepths: readonly Mm[];
   /** z of the surface before this operation. */
   readonly from: Mm;
   /** Radial width of cut in the heaviest planned stretch; 0 for holes. */
