@@ -4,6 +4,7 @@ import type { MetrePerMin, Mm, MmPerMin, Rpm, Watt } from '../base/units.ts';
 import { MM_PER_INCH, toRad } from '../base/units.ts';
 import { motorPower, powerAtSpeed, specificForce, spindleSpeed, surfaceSpeed } from '../mechanics/cutting.ts';
 import { drillChip, drillTorque, tapTorque } from '../mechanics/drilling.ts';
+import { wearFactor } from '../mechanics/force-law.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import {
   deepHoleFactors,
@@ -15,8 +16,7 @@ import {
 } from '../trade/hole-rules.ts';
 import { hardestSet, type Material } from '../trade/materials.ts';
 import { leastToothFeed } from '../trade/milling-rules.ts';
-import { wearOf } from './force-laws.ts';
-import { withinMachine } from './milling.ts';
+import { withinMachine, writtenFeed } from './milling.ts';
 import { say } from './words.ts';
 
 export interface DrillingChoice {
@@ -141,7 +141,7 @@ function speedFor(job: Job, vc: MetrePerMin, diameter: Mm): { value: Rpm; reason
 
 /** Feed in whole mm/min within the machine; told when the lips then rub. */
 function fedAt(job: Job, cut: HoleCut, perTurn: Mm, speed: Rpm): { feed: MmPerMin; cautions: string[] } {
-  const feed = Math.max(1, Math.min(job.machine.maxFeed, Math.floor(perTurn * speed)));
+  const feed = writtenFeed(job, perTurn * speed);
   const { cutter } = cut;
   const edge = feed / (speed * Math.max(1, cutter.flutes));
   const least = leastToothFeed(Math.min(cut.cutting, cutter.diameter)).value;
@@ -179,7 +179,7 @@ function drillPower(job: Job, material: Material, cut: HoleCut, perTurn: Mm, spe
   const edges = Math.max(2, cut.cutter.flutes);
   const chip = drillChip((perTurn * 2) / edges, toRad(cut.cutter.pointDeg));
   const set = hardestSet(material, chip);
-  const kc = wearOf(cut.cutter) * specificForce(set.kc11, set.mc, chip);
+  const kc = wearFactor(cut.cutter.material) * specificForce(set.kc11, set.mc, chip);
   const ring = 1 - (Math.min(cut.open, cut.cutting) / cut.cutting) ** 2;
   return motorPower(torqueWatts(drillTorque(cut.cutting, perTurn, kc) * ring, speed), job.machine.efficiency);
 }

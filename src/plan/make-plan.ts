@@ -6,12 +6,13 @@ import { cross, dot } from '../geometry/measure/point.ts';
 import { curvatureOf, directionAt } from '../geometry/measure/segment.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import { findMaterial, type Material } from '../trade/materials.ts';
-import { type Draft, finishDraft, lightenDraft, roughDraft } from './draft.ts';
+import type { Draft } from './draft.ts';
 import { holeDrafts } from './hole-draft.ts';
 import { type HolePlan, planHole } from './hole-plan.ts';
 import { notYet } from './not-yet.ts';
 import { type Openings, planOpenings } from './openings-plan.ts';
 import type { Operation, Plan, StopReason } from './plan.ts';
+import { finishDrafts, lightenDrafts, roughDrafts } from './profile-draft.ts';
 import { chooseProfile, type ProfileChoice } from './profile-plan.ts';
 import { planScrews, type ScrewPlan } from './screw-plan.ts';
 import { tapBench, tapStop } from './tap-lines.ts';
@@ -50,15 +51,18 @@ function joined(
   mostForce: Newton | null,
 ): [Plan, Problem[]] {
   const climb = climbs(job);
+  const wish = { job, material, profile, climb, mostForce };
+  const [firstRough, ...rough] = roughDrafts(wish);
   const drafts: Draft[] = [
     ...openings.face,
     ...holeDrafts(job, material, holes),
     ...openings.inside,
     ...(screws?.drafts ?? []),
-    stopped(stopped(roughDraft(job, material, profile, climb, mostForce), screws?.stop ?? null), toTap(job, holes)),
-    finishDraft(job, material, profile, climb, mostForce),
+    stopped(stopped(firstRough!, screws?.stop ?? null), toTap(job, holes)),
+    ...rough,
+    ...finishDrafts(wish),
     ...openings.chamfer,
-    ...lightenDraft(job, material, profile, climb, mostForce),
+    ...lightenDrafts(wish),
   ];
   const operations: Operation[] = drafts.map((d, id) => ({ ...d.operation, id }));
   const used = [...new Set(operations.map((o) => o.cutter))];

@@ -1,35 +1,39 @@
 /** Speed, feed and depth of milling cuts on a light machine, with the reason for each figure. */
 import { short } from '../base/text.ts';
-import { type Mm, type MmPerMin, type Newton, type Rpm, toRad, type Watt } from '../base/units.ts';
-import { type Cut, climb, conventional, SLOT } from '../mechanics/cut.ts';
-import { motorPower, powerAtSpeed, spindleSpeed, tableFeed } from '../mechanics/cutting.ts';
-import { cutterDeflection } from '../mechanics/deflection.ts';
-import { chipThinning, engagementStraight } from '../mechanics/engagement.ts';
-import { type ForceSummary, worstForce } from '../mechanics/force.ts';
+import type { Mm, MmPerMin, Newton, Rpm, Watt } from '../base/units.ts';
+import { spindleSpeed, surfaceSpeed } from '../mechanics/cutting.ts';
+import { chipThinning } from '../mechanics/engagement.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
 import {
   CHIP_THINNING_CAP,
-  CUTTER_DEFLECTION,
-  CUTTER_MATERIALS,
   LONG_REACH,
   leastToothFeed,
   SPEED_FACTORS,
   slotDepth,
   toothFeedStart,
 } from '../trade/milling-rules.ts';
-import { lawsOf, wearOf } from './force-laws.ts';
+import {
+  firstLimit,
+  isSlot,
+  type Limit,
+  type MillingWish,
+  type Setting,
+  type Trial,
+  tryCut,
+} from './milling-limits.ts';
 
 export interface MillingChoice {
   readonly speed: Rpm;
   readonly feed: MmPerMin;
   readonly toothFeed: Mm;
-  /** Depth of cut of one pass. */
+  /** Depth of cut of one pass: the whole depth in equal passes. */
   readonly ap: Mm;
   readonly ae: Mm;
   /** At the motor, worst of the force sets. */
   readonly power: Watt;
   readonly deflection: Mm;
+  readonly stress: number;
   /** Greatest force in the plane of the table, worst of the force sets. */
   readonly force: Newton;
   readonly reasons: readonly string[];
@@ -37,39 +41,46 @@ export interface MillingChoice {
   readonly cautions: readonly string[];
 }
 
-export interface MillingWish {
-  readonly kind: 'roughing' | 'finishing';
-  /** Width of cut; the cutter's diameter for a slot. */
-  readonly ae: Mm;
-  /** Depth to be cut in all. */
-  readonly depth: Mm;
-  readonly climb: boolean;
-  /** Greatest force in the plane that the holding carries with its wanted margin; null: not known yet. */
-  readonly mostForce: Newton | null;
-}
-
-/** Steps of the search: depth and feed go down by a tenth until every limit is kept. */
+/** Steps of the search: depth or feed go down by a tenth until every limit is kept. */
 const STEP = 0.9;
 const MOST_STEPS = 60;
 
-/** Starts from the handbook and comes down until power, deflection and strength allow it. */
+/** Starts from the handbook and comes down until power, cutter and holding allow it. */
 export function chooseMilling(job: Job, material: Material, cutter: Cutter, wish: MillingWish): MillingChoice {
   const start = startOf(job, material, cutter, wish);
-  let { ap, toothFeed } = start;
+  const setting: Setting = { job, material, cutter, wish, speed: start.speed };
   const floor = leastToothFeed(cutter.diameter).value;
-  const reasons = [...start.reasons];
-  let held: Limit | null = null;
-  for (let i = 0; i < MOST_STEPS; i++) {
-    const trial = tryCut(job, material, cutter, wish, start.speed, ap, toothFeed);
-    const limit = firstLimit(job, cutter, wish, trial);
-    if (!limit) return finishChoice(cutter, wish, start.speed, ap, toothFeed, trial, held, reasons, floor);
-    held = limit;
-    // Finishing keeps its depth as long as a thinner chip helps: one level pass leaves no step on the edge.
-    if (wish.kind === 'finishing' && toothFeed * STEP >= floor) toothFeed *= STEP;
-    else ap *= STEP;
+  const at = (step: number): Trial => tryCut(setting, ...stateAt(step, start, wish, floor));
+  const { trial, held } = firstThatKeeps(setting, at);
+  const passes = Math.max(1, Math.ceil(wish.depth / trial.ap - 1e-9));
+  const even = tryCut(setting, wish.depth / passes, trial.toothFeed);
+  return told(setting, start, even, held, floor);
+}
+
+/** Finishing keeps its depth as long as a thinner chip helps: one level pass leaves no step on the edge. Roughing keeps its chip. */
+function stateAt(step: number, start: Start, wish: MillingWish, floor: Mm): [ap: Mm, toothFeed: Mm] {
+  if (wish.kind === 'roughing') return [start.ap * STEP ** step, start.toothFeed];
+  const thinner = Math.max(0, Math.floor(Math.log(floor / start.toothFeed) / Math.log(STEP) + 1e-9));
+  const feedSteps = Math.min(step, thinner);
+  return [start.ap * STEP ** (step - feedSteps), start.toothFeed * STEP ** feedSteps];
+}
+
+/** Every load falls with the steps, so the first that keeps all limits is found by halving. */
+function firstThatKeeps(setting: Setting, at: (step: number) => Trial): { trial: Trial; held: Limit | null } {
+  const first = at(0);
+  let held = firstLimit(setting, first);
+  if (held === null) return { trial: first, held };
+  let broken = 0;
+  let kept = MOST_STEPS;
+  let trial = at(kept);
+  while (kept - broken > 1) {
+    const middle = Math.floor((kept + broken) / 2);
+    const there = at(middle);
+    const limit = firstLimit(setting, there);
+    if (limit === null) [kept, trial] = [middle, there];
+    else [broken, held] = [middle, limit];
   }
-  const trial = tryCut(job, material, cutter, wish, start.speed, ap, toothFeed);
-  return finishChoice(cutter, wish, start.speed, ap, toothFeed, trial, held, reasons, floor);
+  return { trial, held };
 }
 
 interface Start {
@@ -80,27 +91,49 @@ interface Start {
 }
 
 function startOf(job: Job, material: Material, cutter: Cutter, wish: MillingWish): Start {
-  const row = material.milling[cutter.material];
-  const slot = wish.ae >= cutter.diameter * 0.99;
-  const deep = slot && wish.depth > cutter.diameter;
-  const factor = slot ? SPEED_FACTORS[deep ? 'deep slot' : 'slot'] : { value: 1 };
-  const wanted = spindleSpeed(row.speed * factor.value, cutter.diameter);
-  const speed = withinMachine(job, wanted);
+  const chip = chipOf(material, cutter, wish);
+  const speed = speedOf(job, material, cutter, wish, chip.toothFeed);
+  const whole = slotDepth(cutter.diameter, material).high * cutter.diameter;
+  const ap = wish.kind === 'finishing' ? wish.depth : Math.min(wish.depth, whole);
+  return { speed: speed.value, toothFeed: chip.toothFeed, ap, reasons: [speed.reason, chip.reason] };
+}
+
+/**
+ * A thicker feed to make up in full for a thin cut would double the force on a part that hangs on tabs, so only roughing gets
+ * it; finishing gets as much as keeps its thin chip above rubbing.
+ */
+function chipOf(material: Material, cutter: Cutter, wish: MillingWish): { toothFeed: Mm; reason: string } {
   const long = cutter.stickOut > LONG_REACH.from.value * cutter.diameter;
-  // A thicker chip to make up for a thin cut would double the force on a part that hangs on tabs: only roughing gets it.
-  const thin = wish.kind === 'finishing' ? 1 : chipThinning(wish.ae, cutter.diameter, CHIP_THINNING_CAP.value);
-  const chip = toothFeedStart(cutter.diameter, material, cutter.material).value * (long ? LONG_REACH.factor.value : 1);
-  const toothFeed = Math.max(chip * thin, leastToothFeed(cutter.diameter).value);
-  const ap =
-    wish.kind === 'finishing'
-      ? wish.depth
-      : Math.min(wish.depth, slotDepth(cutter.diameter, material).high * cutter.diameter);
-  const reasons = [
-    `${short(row.speed * factor.value, 0)} m/min${slot ? (deep ? ', halved for a deep slot' : ', less a fifth for a slot') : ''} asks ${short(wanted, 0)} rev/min` +
-      (Math.abs(speed - wanted) > 10 ? `; the machine gives ${short(speed, 0)}` : ''),
-    `chip ${short(chip, 4)} mm a tooth${long ? ', eased for long reach' : ''}${thin > 1.01 ? `, feed raised ${short(thin, 2)} times for a thin cut` : ''}`,
+  const start = toothFeedStart(cutter.diameter, material, cutter.material).value;
+  const chip = start * (long ? LONG_REACH.factor.value : 1);
+  const thin = chipThinning(wish.ae, cutter.diameter, CHIP_THINNING_CAP.value);
+  const least = leastToothFeed(cutter.diameter).value;
+  const raised = wish.kind === 'roughing' ? chip * thin : Math.max(chip, Math.min(start, least * thin));
+  const toothFeed = Math.max(raised, least);
+  const why = [
+    ...(long ? [`eased for a stick-out of ${short(cutter.stickOut / cutter.diameter, 1)} diameters`] : []),
+    ...(toothFeed > chip * 1.01 ? [`raised to ${short(toothFeed, 4)} so that the edge does not rub`] : []),
   ];
-  return { speed, toothFeed, ap, reasons };
+  return { toothFeed, reason: `chip ${short(chip, 4)} mm a tooth${why.map((w) => `, ${w}`).join('')}` };
+}
+
+/** When the machine cannot reach the surface speed the chip is kept and the feed follows; when its feed ends first, the speed comes down. */
+function speedOf(job: Job, material: Material, cutter: Cutter, wish: MillingWish, toothFeed: Mm) {
+  const slot = isSlot(cutter, wish);
+  const deep = slot && wish.depth > cutter.diameter;
+  const factor = slot ? SPEED_FACTORS[deep ? 'deep slot' : 'slot'].value : 1;
+  const vc = material.milling[cutter.material].speed * factor;
+  const wanted = spindleSpeed(vc, cutter.diameter);
+  const turned = withinMachine(job, wanted);
+  const fed = job.machine.maxFeed / (cutter.flutes * toothFeed);
+  const value = fed < turned ? withinMachine(job, fed) : turned;
+  const words = [
+    `${short(vc, 0)} m/min${slot ? (deep ? ', halved for a deep slot,' : ', less a fifth for a slot,') : ''} asks ${short(wanted, 0)} rev/min`,
+    ...(Math.abs(turned - wanted) > 10 ? [`the machine gives ${short(turned, 0)}`] : []),
+    ...(turned > wanted * 1.1 ? [`that is ${short(surfaceSpeed(turned, cutter.diameter), 0)} m/min`] : []),
+    ...(value < turned ? [`lowered to ${value} so that the fastest feed keeps the chip`] : []),
+  ];
+  return { value, reason: words.join('; ') };
 }
 
 export function withinMachine(job: Job, wanted: Rpm): Rpm {
@@ -108,109 +141,47 @@ export function withinMachine(job: Job, wanted: Rpm): Rpm {
   return Math.max(job.machine.minSpeed, Math.floor(speed / 10) * 10);
 }
 
-interface Trial {
-  readonly force: ForceSummary;
-  readonly power: Watt;
-  readonly deflection: Mm;
-  readonly stress: number;
-  readonly feed: MmPerMin;
-  readonly speed: Rpm;
+/** Whole mm/min where that is fine enough, else tenths; never rounded up. */
+export function writtenFeed(job: Job, feed: MmPerMin): MmPerMin {
+  const held = Math.min(feed, job.machine.maxFeed);
+  return Math.max(0.1, held >= 20 ? Math.floor(held + 1e-9) : Math.floor(held * 10 + 1e-9) / 10);
 }
 
-function tryCut(
-  job: Job,
-  material: Material,
-  cutter: Cutter,
-  wish: MillingWish,
-  speed: Rpm,
-  ap: Mm,
-  toothFeed: Mm,
-): Trial {
-  const feed = Math.min(tableFeed(toothFeed, cutter.flutes, speed), job.machine.maxFeed);
-  const cut: Cut = {
-    diameter: cutter.diameter,
-    teeth: cutter.flutes,
-    ap,
-    span: spanOf(cutter, wish),
-    toothFeed: feed / (cutter.flutes * speed),
-    helix: toRad(cutter.helixDeg),
-    runout: job.machine.runout,
-  };
-  const force = worstForce(cut, lawsOf(material), wearOf(cutter));
-  const net = (force.meanTangential * Math.PI * cutter.diameter * speed) / 60_000;
-  const beam = { ...cutter, modulus: CUTTER_MATERIALS[cutter.material].E.value };
-  const across =
-    wish.kind === 'finishing' ? Math.max(Math.abs(force.left.least), Math.abs(force.left.most)) : force.inPlane;
-  const bend = cutterDeflection(beam, across, ap / 2);
-  const strongest = cutterDeflection(beam, force.inPlane, ap / 2);
+/** Half the floor for the thickest chip of a thin cut: below it the edge, whose radius is several micrometres, only burnishes. */
+const THIN_CHIP = 0.5;
+/** What rounding a feed down may take off. */
+const RUB_SLACK = 0.95;
+
+function told(s: Setting, start: Start, t: Trial, held: Limit | null, floor: Mm): MillingChoice {
+  const { cutter, job } = s;
+  const feed = writtenFeed(job, t.feed);
+  const toothFeed = feed / (cutter.flutes * s.speed);
+  const thickest = toothFeed / chipThinning(s.wish.ae, cutter.diameter, Number.POSITIVE_INFINITY);
+  const rubs = toothFeed < floor * RUB_SLACK || thickest < THIN_CHIP * floor * RUB_SLACK;
+  const beyond = firstLimit(s, t);
+  const who = `cutter ${cutter.number} (${cutter.kind} ${short(cutter.diameter)} mm)`;
   return {
-    force,
-    power: motorPower(net, job.machine.efficiency),
-    deflection: bend.tip,
-    stress: strongest.stress,
+    speed: s.speed,
     feed,
-    speed,
-  };
-}
-
-function spanOf(cutter: Cutter, wish: MillingWish): Cut['span'] {
-  if (wish.ae >= cutter.diameter * 0.99) return SLOT;
-  const phi = engagementStraight(cutter.diameter, wish.ae);
-  return wish.climb ? climb(phi) : conventional(phi);
-}
-
-type Limit = { readonly what: 'power' | 'deflection' | 'strength' | 'holding'; readonly says: string };
-
-function firstLimit(job: Job, cutter: Cutter, wish: MillingWish, trial: Trial): Limit | null {
-  const available = powerAtSpeed(job.machine.power, trial.speed, job.machine.baseSpeed);
-  if (trial.power > available)
-    return {
-      what: 'power',
-      says: `held by power: ${short(available, 0)} of ${short(job.machine.power, 0)} W at this speed`,
-    };
-  const most = CUTTER_DEFLECTION[wish.kind].value;
-  if (trial.deflection > most)
-    return { what: 'deflection', says: `held by cutter deflection: ${short(most, 3)} mm allowed` };
-  const allowed = CUTTER_MATERIALS[cutter.material].allowableBending.value;
-  if (trial.stress > allowed)
-    return { what: 'strength', says: `held by cutter strength: ${short(allowed, 0)} N/mm2 allowed` };
-  if (wish.mostForce !== null && trial.force.inPlane > wish.mostForce) {
-    return { what: 'holding', says: `held by what the part hangs on: ${short(wish.mostForce, 0)} N` };
-  }
-  return null;
-}
-
-function finishChoice(
-  cutter: Cutter,
-  wish: MillingWish,
-  speed: Rpm,
-  ap: Mm,
-  toothFeed: Mm,
-  trial: Trial,
-  held: Limit | null,
-  reasons: readonly string[],
-  floor: Mm,
-): MillingChoice {
-  const fz = trial.feed / (cutter.flutes * speed);
-  const rubbing = fz < floor * 0.98;
-  return {
-    speed,
-    feed: Math.max(1, Math.floor(trial.feed)),
-    toothFeed: Math.min(toothFeed, fz),
-    ap,
-    ae: wish.ae,
-    power: trial.power,
-    deflection: trial.deflection,
-    force: trial.force.inPlane,
+    toothFeed,
+    ap: t.ap,
+    ae: s.wish.ae,
+    power: t.power,
+    deflection: t.deflection,
+    stress: t.stress,
+    force: t.force,
     reasons: [
-      ...reasons,
-      `depth of cut ${short(ap, 2)} mm${held ? `, ${held.says}` : ''}; ${short(trial.power, 0)} W, cutter bends ${short(trial.deflection, 3)} mm`,
+      ...start.reasons,
+      `${s.wish.kind === 'finishing' && t.ap >= s.wish.depth - 1e-9 ? 'feed' : `depth of cut ${short(t.ap, 2)} mm`}${held ? ` ${held.says(t)}` : ' as the handbook gives'}; ${short(t.power, 0)} W, cutter bends ${short(t.deflection, 3)} mm`,
     ],
     cautions: [
-      ...(rubbing
+      ...(rubs
         ? [
-            `cutter ${cutter.number} (${short(cutter.diameter)} mm) takes ${short(fz, 4)} mm a tooth, under ${short(floor, 3)}: it will rub`,
+            `${who} takes ${short(toothFeed, 4)} mm a tooth, chips ${short(thickest, 4)} mm thick, under the ${short(floor, 3)} mm it wants: it will rub`,
           ]
+        : []),
+      ...(beyond
+        ? [`${who} finds no depth that keeps the limit of ${beyond.what}: use a stiffer cutter or setting`]
         : []),
     ],
   };

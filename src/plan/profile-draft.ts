@@ -1,0 +1,119 @@
+/** Operations round the outside: rough, the through pass, finish (with a stop to measure where asked), thin the tabs. */
+import type { Mm, Newton } from '../base/units.ts';
+import type { Job } from '../part/part.ts';
+import type { Material } from '../trade/materials.ts';
+import { type Draft, evenDepths, milled } from './draft.ts';
+import { measureStop, swarfStop } from './measure.ts';
+import { chooseMilling } from './milling.ts';
+import type { StopReason, Target } from './plan.ts';
+import type { ProfileChoice } from './profile-plan.ts';
+import { say } from './words.ts';
+
+export interface ProfileWish {
+  readonly job: Job;
+  readonly material: Material;
+  readonly profile: ProfileChoice;
+  readonly climb: boolean;
+  readonly mostForce: Newton | null;
+}
+
+/** Left for the last pass after a stop to measure: thick enough to cut cleanly, thin enough to spring nothing (common practice). */
+export const MEASURE_ALLOWANCE: Mm = 0.05;
+
+/** All depths but the last, a stop to brush out the slot, then the pass that goes through. */
+export function roughDrafts(wish: ProfileWish): Draft[] {
+  const { job, material, profile, climb, mostForce } = wish;
+  const { cutter, bottom } = profile;
+  const ae = cutter.diameter;
+  const choice = chooseMilling(job, material, cutter, { kind: 'roughing', ae, depth: -bottom, climb, mostForce });
+  const depths = evenDepths(0, bottom, choice.ap);
+  const operation = {
+    ...milled(job, material, cutter, choice),
+    what: 'rough',
+    title: `rough the outline with ${cutter.kind} ${say(job, cutter.diameter)}, leaving ${say(job, profile.allowance)}`,
+    target: outlineOf(job),
+    depths,
+    allowance: profile.allowance,
+    widen: profile.widen,
+    reasons: [...profile.reasons, ...choice.reasons],
+  } as const;
+  if (depths.length < 2) return [{ operation, cautions: choice.cautions }];
+  const through = {
+    ...operation,
+    title: `rough the outline: the pass that ${bottom > -job.part.thickness + 1e-9 ? 'leaves the floor' : 'goes through'}`,
+    from: depths.at(-2)!,
+    depths: depths.slice(-1),
+    stopBefore: swarfStop('Brush the swarf out of the slot: the next pass is the deepest'),
+    reasons: ['as the passes before it'],
+  };
+  return [
+    { operation: { ...operation, depths: depths.slice(0, -1) }, cautions: choice.cautions },
+    { operation: through, cautions: [] },
+  ];
+}
+
+export function finishDrafts(wish: ProfileWish): Draft[] {
+  const { job, profile } = wish;
+  const clean = swarfStop('Brush the swarf out of the slot: a chip caught beside the cutter marks the edge');
+  const last = { from: profile.allowance, to: 0, turns: job.finish.springPass ? 2 : 1 };
+  const left = Math.min(MEASURE_ALLOWANCE, profile.allowance / 2);
+  if (!job.finish.stopToMeasure || left <= 0) return [finishDraft(wish, last, clean)];
+  return [
+    finishDraft(wish, { from: profile.allowance, to: left, turns: 1 }, clean),
+    finishDraft(wish, { ...last, from: left }, measureStop(job, left)),
+  ];
+}
+
+function finishDraft(
+  wish: ProfileWish,
+  { from, to, turns }: { from: Mm; to: Mm; turns: number },
+  stopBefore: StopReason,
+): Draft {
+  const { job, material, profile, climb, mostForce } = wish;
+  const { cutter, bottom } = profile;
+  const ae = from - to;
+  const choice = chooseMilling(job, material, cutter, { kind: 'finishing', ae, depth: -bottom, climb, mostForce });
+  const words = to > 0 ? `, leaving ${say(job, to)} to measure over` : turns > 1 ? ', with a spring pass' : '';
+  return {
+    operation: {
+      ...milled(job, material, cutter, choice),
+      what: 'finish',
+      title: `finish the outline with ${cutter.kind} ${say(job, cutter.diameter)}${words}`,
+      target: outlineOf(job),
+      depths: evenDepths(0, bottom, choice.ap),
+      allowance: to,
+      leadAside: ae,
+      turns,
+      stopBefore,
+      reasons: [
+        ...choice.reasons,
+        ...(turns > 1 ? ['a second time round takes off what the cutter sprang away from'] : []),
+      ],
+    },
+    cautions: choice.cautions,
+  };
+}
+
+/** Depth reckoned for the pass over a tab's top: tabs are 0.3-1.5 mm high, so a pass takes less than this. */
+const LIGHT_PASS: Mm = 1;
+
+export function lightenDrafts({ job, material, profile, climb, mostForce }: ProfileWish): Draft[] {
+  const tabs = job.hold.by === 'tabs' ? job.hold.tabs : null;
+  if (!tabs || tabs.lightenTo === null) return [];
+  const { cutter } = profile;
+  const ae = cutter.diameter;
+  const choice = chooseMilling(job, material, cutter, { kind: 'roughing', ae, depth: LIGHT_PASS, climb, mostForce });
+  const operation = {
+    ...milled(job, material, cutter, choice),
+    what: 'lighten',
+    title: `thin the tabs to ${say(job, tabs.lightenTo)}`,
+    target: { kind: 'tabs' },
+    depths: [-job.part.thickness + tabs.lightenTo],
+    reasons: choice.reasons,
+  } as const;
+  return [{ operation, cautions: choice.cautions }];
+}
+
+function outlineOf(job: Job): Target {
+  return { kind: 'outline', parts: job.places.map((_, i) => i) };
+}
