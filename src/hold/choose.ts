@@ -1,40 +1,155 @@
-/** From plan to holding. */
-import { bad, fault, good, type Outcome, type Problem } from '../base/problem.ts';
+/** From plan and job to the holding: as the job asks, or the tabs found best; refused where it cannot hold. */
+import { bad, caution, fault, good, type Outcome, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
-import { type Mm, toDeg, toRad } from '../base/units.ts';
-import { loopLength, positionOf } from '../geometry/measure/loop.ts';
-import { angleOf, dist } from '../geometry/measure/point.ts';
-import { placePoint, placeVector } from '../geometry/measure/transform.ts';
-import type { Job, TabWish } from '../part/part.ts';
+import { type Mm, toDeg } from '../base/units.ts';
+import { closestApproach } from '../geometry/measure/approach.ts';
+import { line } from '../geometry/measure/segment.ts';
+import type { Job } from '../part/part.ts';
 import type { Plan } from '../plan/plan.ts';
-import { TAB_RULES } from '../trade/holding-rules.ts';
-import { allowedPlaces, type EdgePlace, edgePlace, forbidden } from './edge.ts';
+import { layOn } from './candidates.ts';
+import { type Decided, type Decision, decide, netOf } from './decide.ts';
 import type { Holding, Tab } from './holding.ts';
+import { meets } from './judge.ts';
+import type { StockNet } from './net.ts';
+import { floorWay, glueWay, screwsWay, stubWay, type WayOutcome } from './other-ways.ts';
 import { railWidth } from './rail.ts';
-import { spreadPlaces } from './tab-places.ts';
+import { type HoldScene, holdScene } from './scene.ts';
+import { groundedOf } from './states.ts';
+import { chooseTabs, NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
+import type { Way } from './way.ts';
+import { verdictOf, whatWouldDo } from './words.ts';
 
-const NO_WISH: TabWish = { count: null, width: null, height: null, lightenTo: null, at: null };
-/** A place given by the job may lie this far off the edge and still be meant for it. */
-const NEAR_EDGE: Mm = 0.5;
-
+/**
+ * Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-own-give`, `clamps-assumed`,
+ * `cut-through`. Faults: no frame, clamps over the cut, tabs without room, a way that cannot be used, a loose part.
+ */
 export function chooseHolding(job: Job, plan: Plan): Outcome<Holding> {
   const rail = railWidth(job, plan);
   if (rail < LEAST_RAIL) return bad(noFrame(rail));
-  if (job.hold.by === 'floor') {
-    return good({ ...bare('floor', rail), floor: job.hold.thickness, reasons: ['a floor, as the job asks'] });
-  }
-  if (job.stock.below > 0 && job.hold.by === 'auto') {
-    return good({
-      ...bare('floor', rail),
-      floor: job.stock.below,
-      reasons: ['the stock is thicker than the part: what is left below is a floor'],
-    });
-  }
-  const wish = job.hold.by === 'tabs' ? job.hold.tabs : NO_WISH;
-  return tabbed(job, plan, wish, rail);
+  const scene = holdScene(job, plan);
+  const over = clampsOverCut(scene);
+  if (over.length > 0) return bad(...over);
+  const found = netOf(scene);
+  if (found.kind === 'unclamped') return bad(unclamped());
+  const decision = wished(scene, found.net);
+  if (decision.kind === 'refused') return bad(...decision.problems);
+  const told = cautionsFor(scene, found.net, decision.decided);
+  return good(holdingOf(scene, rail, decision.decided), told);
 }
 
-/** Under this the frame bends away under the cutter or a saw; the holding computation judges wider ones. */
+/** What the job asks for; left to the program: a floor where the stock has one, else tabs. */
+export function wished(scene: HoldScene, net: StockNet): Decision {
+  const { hold, stock } = scene.job;
+  switch (hold.by) {
+    case 'auto':
+      if (stock.below > 0) return fromWay(scene, net, floorWay(scene, stock.below));
+      return tabs(scene, net, NO_TAB_WISH, TABS_ALONE, []);
+    case 'tabs':
+      return tabs(scene, net, hold.tabs, TABS_ALONE, []);
+    case 'floor':
+      return fromWay(scene, net, floorWay(scene, hold.thickness));
+    case 'glue':
+      return fromWay(scene, net, glueWay(scene, hold));
+    case 'stub':
+      return fromWay(scene, net, stubWay(scene, hold));
+    case 'screws': {
+      const screws = screwsWay(scene, hold);
+      if (screws.kind === 'unusable' || hold.tabs === null) return fromWay(scene, net, screws);
+      return tabs(scene, net, hold.tabs, screws.way, screws.reasons);
+    }
+  }
+}
+
+export function tabs(
+  scene: HoldScene,
+  net: StockNet,
+  wish: typeof NO_TAB_WISH,
+  others: Omit<Way, 'tabs'>,
+  reasons: readonly string[],
+): Decision {
+  const grounded = scene.parts.map((_, part) => {
+    const { supports } = groundedOf(scene, part, { ...others, tabs: null });
+    return { supports, at: supports.map((s) => ({ x: s.at[0], y: s.at[1] })) };
+  });
+  const helped = grounded.some((g) => g.supports.length > 0);
+  const choice = chooseTabs(scene, net, wish, others, helped ? grounded : []);
+  if (choice.kind === 'refused') return choice;
+  return decide(scene, net, { ...others, tabs: choice.tabs }, choice.footprint, [...reasons, ...choice.reasons]);
+}
+
+export function fromWay(scene: HoldScene, net: StockNet, outcome: WayOutcome): Decision {
+  if (outcome.kind === 'way') return decide(scene, net, outcome.way, 0, outcome.reasons);
+  const { code, why } = outcome;
+  const remedy = code === 'floor-unmeasured' ? 'measure it and write "stock.measured"' : 'hold it another way';
+  return {
+    kind: 'refused',
+    problems: [fault(code, why, 'a way of holding that can be used', remedy, { path: 'hold' })],
+  };
+}
+
+function holdingOf(scene: HoldScene, rail: Mm, { way, reckoning, footprint, reasons }: Decided): Holding {
+  const placed: Tab[] = scene.job.places.flatMap((_, part) =>
+    (way.tabs?.places ?? []).map((p): Tab => {
+      const laid = layOn(scene, part, p);
+      const { width, height, cutHeight } = way.tabs!;
+      return { part, at: laid.at, directionDeg: toDeg(laid.angle), width, height, cutHeight, footprint };
+    }),
+  );
+  const stub = way.stub ? layOn(scene, 0, way.stub.place) : null;
+  return {
+    by: way.by,
+    tabs: placed,
+    floor: way.floor > 0 ? way.floor : null,
+    screws: way.screws?.holes ?? [],
+    screwThread: way.screws?.thread ?? null,
+    glue: way.glue,
+    stub: stub && way.stub ? { at: stub.at, directionDeg: toDeg(stub.angle), width: way.stub.width } : null,
+    rail,
+    reasons,
+    reckoning,
+  };
+}
+
+function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): Problem[] {
+  const told: Problem[] = [];
+  if (!meets(decided.judged)) {
+    told.push(
+      caution(
+        'hold-weak',
+        verdictOf(scene, decided.judged),
+        'the wanted margin and movement',
+        whatWouldDo(scene, net, decided).join('; '),
+        { path: 'hold' },
+      ),
+    );
+  }
+  if (net.assumedClamps) {
+    told.push(
+      caution(
+        'clamps-assumed',
+        'the job names no clamps',
+        'where the stock is held',
+        'write "clamps"; reckoned as if held along both short sides',
+        { path: 'clamps' },
+      ),
+    );
+  }
+  const into = -scene.thickness - scene.plan.profileBottom;
+  if (decided.way.floor === 0 && into < scene.thickest + scene.job.stock.flatness) {
+    told.push(
+      caution(
+        'cut-through',
+        `the last pass goes ${short(into, 3)} mm below the part and the plate may reach ${short(scene.thickest + scene.job.stock.flatness, 3)} mm lower`,
+        'a slot cut right through',
+        'measure the plate, or put a backing plate under it',
+        { path: 'stock' },
+      ),
+    );
+  }
+  return told;
+}
+
+/** Under this the frame bends away under the cutter or a saw; the reckoning judges wider ones. */
 const LEAST_RAIL: Mm = 2;
 
 function noFrame(rail: Mm): Problem {
@@ -49,126 +164,42 @@ function noFrame(rail: Mm): Problem {
   );
 }
 
-function bare(by: Holding['by'], rail: Mm): Holding {
-  return { by, tabs: [], floor: null, screws: [], screwThread: null, glue: null, stub: null, rail, reasons: [] };
-}
-
-function tabbed(job: Job, plan: Plan, wish: TabWish, rail: Mm): Outcome<Holding> {
-  const cutter = profileCutter(plan);
-  const size = tabSize(job, wish);
-  const places = wish.at ? givenPlaces(job, wish.at) : chosenPlaces(job, wish, cutter);
-  if (places.problems.length > 0) return bad(...places.problems);
-  const ramps = rampLengths(plan, job, size.cutHeight);
-  const footprint = size.width + cutter + ramps;
-  const length = loopLength(job.part.outline.loop);
-  const room = places.places.length * footprint;
-  if (room > length * 0.9) return bad(tooMany(places.places.length, footprint, length));
-  const tabs: Tab[] = job.places.flatMap((place, part) =>
-    places.places.map((p) => ({
-      part,
-      at: placePoint(place, p.at),
-      directionDeg: toDeg(angleOf(placeVector(place, p.normal))),
-      ...size,
-      footprint,
-    })),
+function unclamped(): Problem {
+  return fault(
+    'frame-unclamped',
+    'no clamp touches the frame that is left round the parts',
+    'a clamp on the frame',
+    'move a clamp onto the stock outside the slots',
+    { path: 'clamps' },
   );
-  return good({ ...bare('tabs', rail), tabs, reasons: [size.reason, places.reason] });
 }
 
-function profileCutter(plan: Plan): Mm {
-  const op = plan.setups.flatMap((s) => s.operations).find((o) => o.what === 'finish')!;
-  return plan.cutters.find((c) => c.number === op.cutter)!.diameter;
-}
-
-function tabSize(job: Job, wish: TabWish) {
-  const t = job.part.thickness;
-  const usual = Math.min(TAB_RULES.height.high, Math.max(TAB_RULES.height.low, 0.2 * t));
-  const cutHeight = Math.min(wish.height ?? Math.round(usual * 10) / 10, t);
-  const width = wish.width ?? 2;
-  const height = wish.lightenTo ?? cutHeight;
-  return {
-    width,
-    cutHeight,
-    height: Math.min(height, cutHeight),
-    reason: `tabs ${short(width)} mm wide and ${short(cutHeight)} mm high${height < cutHeight ? `, thinned to ${short(height)} mm at the end` : ''}`,
-  };
-}
-
-/** Both ramps, each from the tab's top to the bottom of the slot. */
-function rampLengths(plan: Plan, job: Job, height: Mm): Mm {
-  const rise = Math.max(0, -job.part.thickness + height - plan.profileBottom);
-  return rise / Math.tan(toRad(plan.tabRamp.upDeg)) + rise / Math.tan(toRad(plan.tabRamp.downDeg));
-}
-
-interface Places {
-  readonly places: readonly EdgePlace[];
-  readonly problems: readonly Problem[];
-  readonly reason: string;
-}
-
-function chosenPlaces(job: Job, wish: TabWish, cutter: Mm): Places {
-  const count = wish.count ?? TAB_RULES.leastCount.value;
-  const places = spreadPlaces(allowedPlaces(job), count, cutter);
-  const problems = places.length < count ? [noEdge(count, places.length)] : [];
-  return {
-    places,
-    problems,
-    reason: `${count} tabs on flat or gently curved edge, far from corners and from each other`,
-  };
-}
-
-function givenPlaces(job: Job, at: readonly { x: Mm; y: Mm }[]): Places {
-  const problems: Problem[] = [];
-  const places = at.flatMap((p, i) => {
-    const on = positionOf(job.part.outline.loop, p)!;
-    const path = `hold.tabs.at[${i}]`;
-    if (dist(on.point, p) > NEAR_EDGE) {
-      problems.push(offEdge(p, on.distance, path));
-      return [];
-    }
-    const place = edgePlace(job, on.s);
-    if (forbidden(job, place)) problems.push(onForbidden(p, path));
-    return [place];
+/** A clamp within the slot would be cut: parts are kept clear of clamps at the door, slots here. */
+function clampsOverCut(scene: HoldScene): Problem[] {
+  return scene.job.clamps.flatMap((c, i) => {
+    if (c.kind !== 'block') return [];
+    const [x0, y0] = c.min;
+    const [x1, y1] = c.max;
+    const corners = [
+      { x: x0, y: y0 },
+      { x: x1, y: y0 },
+      { x: x1, y: y1 },
+      { x: x0, y: y1 },
+    ];
+    const sides = corners.map((a, k) => line(a, corners[(k + 1) % 4]!));
+    const near = scene.parts.findIndex(({ loop }) => {
+      const area = { outer: loop, holes: [] };
+      return sides.some((s) => closestApproach(s, area).distance < scene.slotWidth - 1e-9);
+    });
+    if (near < 0) return [];
+    return [
+      fault(
+        'clamp-over-cut',
+        `clamp ${i + 1} reaches over the slot of part ${near + 1}, which is ${short(scene.slotWidth)} mm wide`,
+        'clamps clear of every cut',
+        'move the clamp or the part',
+        { path: `clamps[${i}]` },
+      ),
+    ];
   });
-  return { places, problems, reason: 'tabs where the job puts them' };
-}
-
-function offEdge(p: { x: Mm; y: Mm }, off: Mm, path: string): Problem {
-  return fault(
-    'tab-off-edge',
-    `a tab at ${short(p.x)}, ${short(p.y)}, ${short(off)} mm from the edge`,
-    'a place on the outline',
-    'move it to the edge',
-    { path },
-  );
-}
-
-function onForbidden(p: { x: Mm; y: Mm }, path: string): Problem {
-  return fault(
-    'tab-forbidden',
-    `a tab at ${short(p.x)}, ${short(p.y)} on a stretch that "noTabs" names`,
-    'a place that "noTabs" leaves free',
-    'move the tab, or shorten the stretch',
-    { path },
-  );
-}
-
-function noEdge(count: number, found: number): Problem {
-  return fault(
-    'tab-no-edge',
-    `${count} tabs are wanted and ${found} places are free`,
-    'enough free edge',
-    'ask for fewer tabs, or name fewer stretches in "noTabs"',
-    { path: 'hold' },
-  );
-}
-
-function tooMany(count: number, footprint: Mm, length: Mm): Problem {
-  return fault(
-    'tab-too-many',
-    `${count} tabs take ${short(count * footprint, 1)} mm of ${short(length, 1)} mm of edge (each ${short(footprint, 1)} mm with its ramps)`,
-    'free edge between them where the cutter can go to full depth',
-    'ask for fewer, narrower or lower tabs, or use a smaller or centre-cutting cutter, whose ramps are shorter',
-    { path: 'hold' },
-  );
 }

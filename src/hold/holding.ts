@@ -2,8 +2,9 @@
  * CONTRACT: what holds each part, and how well. Program coordinates; heights of tabs and floor count up from the part's
  * lower face (z = -thickness).
  */
-import type { Deg, Mm, NewtonPerMm } from '../base/units.ts';
+import type { Deg, Hertz, Mm, Newton, NewtonPerMm } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
+import type { EdgeSpot, HeldState, OwnGive } from '../mechanics/held-state.ts';
 
 export const HOLD_KINDS = ['tabs', 'floor', 'screws', 'glue', 'stub'] as const;
 export type HoldKind = (typeof HOLD_KINDS)[number];
@@ -23,6 +24,56 @@ export interface Holding {
   /** Least width of the frame of stock round the parts. */
   readonly rail: Mm;
   readonly reasons: readonly string[];
+  /** What was reckoned for this way of holding, for the course along the program. */
+  readonly reckoning: Reckoning;
+}
+
+/** Each part's holding at every moment of the plan that loads its edge, ready to be asked. */
+export interface Reckoning {
+  readonly parts: readonly HeldPart[];
+  readonly moments: readonly Moment[];
+  /** Lowest natural frequencies of frame and part 0 on its finished holding. */
+  readonly modes: readonly Hertz[];
+  /** Length of a tab: from the part's edge to the frame. */
+  readonly slotWidth: Mm;
+  /** Nothing lies under the part: downward movement counts too. */
+  readonly hollow: boolean;
+}
+
+export interface HeldPart {
+  /** Evenly along the edge, counter-clockwise, program coordinates. */
+  readonly spots: readonly (EdgeSpot & { readonly curvature: number })[];
+  /** Places of its tabs, in the order they are thinned. */
+  readonly tabSpots: readonly EdgeSpot[];
+  readonly states: readonly PartState[];
+}
+
+export interface PartState {
+  /** `solid 1.2 mm`, `on its tabs`, `2 tabs thinned`. */
+  readonly name: string;
+  readonly held: HeldState;
+  /** One a spot. */
+  readonly own: readonly OwnGive[];
+}
+
+export const MOMENT_KINDS = ['solid below', 'through', 'finishing', 'chamfer', 'lightening'] as const;
+
+/** One pass along the edge (or over one tab), with its load and the state of the holding while it runs. */
+export interface Moment {
+  readonly kind: (typeof MOMENT_KINDS)[number];
+  readonly operation: number;
+  /** Index into the operation's depths; lightening: the tab. */
+  readonly pass: number;
+  /** Index into every part's states. */
+  readonly state: number;
+  /** Height of the force. */
+  readonly z: Mm;
+  /** Triples [out, along, up] on the part at the edge, and those in the hollows of the edge where the cutter bites wider. */
+  readonly forces: Float64Array;
+  readonly hollowForces: Float64Array;
+  readonly peak: Newton;
+  readonly wanted: { readonly margin: number; readonly movement: Mm };
+  readonly cutterDeflection: Mm;
 }
 
 export interface Tab {
@@ -49,7 +100,11 @@ export interface HoldScore {
   readonly cutterDeflection: Mm;
   /** Bench minutes to clean up after. */
   readonly effortMinutes: number;
+  /** Minutes on the machine that this way adds: drilling and tapping the backing, stops, curing left out. */
+  readonly machineMinutes: number;
   readonly verdict: string;
+  /** Sequence, extra plates, why it cannot be used, what would make it do: a sentence each. */
+  readonly reasons: readonly string[];
   readonly possible: boolean;
 }
 

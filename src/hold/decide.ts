@@ -1,0 +1,60 @@
+/** A way with its places, reckoned and judged: what both the choice and the comparison work with. */
+import { fault, type Problem } from '../base/problem.ts';
+import type { Mm } from '../base/units.ts';
+import { loopLength, pointAlong } from '../geometry/measure/loop.ts';
+import type { Point } from '../geometry/types.ts';
+import { layOn } from './candidates.ts';
+import { allPlaces } from './edge.ts';
+import type { Reckoning } from './holding.ts';
+import { type Judged, judge } from './judge.ts';
+import { type NetOutcome, stockNet } from './net.ts';
+import { reckon } from './reckon.ts';
+import type { HoldScene } from './scene.ts';
+import type { Way } from './way.ts';
+
+export interface Decided {
+  readonly way: Way;
+  readonly reckoning: Reckoning;
+  readonly judged: Judged;
+  /** Of each tab, ramps included; 0 without tabs. */
+  readonly footprint: Mm;
+  readonly reasons: readonly string[];
+}
+
+export type Decision =
+  | { readonly kind: 'decided'; readonly decided: Decided }
+  | { readonly kind: 'refused'; readonly problems: readonly Problem[] };
+
+/** The plate of this job, with every place of the edge of every part as a possible root. */
+export function netOf(scene: HoldScene): NetOutcome {
+  const roots: Point[] = [];
+  for (const [part, { loop, spots }] of scene.parts.entries()) {
+    for (const p of allPlaces(scene.job)) roots.push(layOn(scene, part, p).root);
+    for (const s of spots) roots.push({ x: s.x + s.nx * scene.slotWidth, y: s.y + s.ny * scene.slotWidth });
+    if (loopLength(loop) === 0 || pointAlong(loop, 0) === undefined) return { kind: 'unclamped' };
+  }
+  return stockNet(scene, roots);
+}
+
+export function decide(
+  scene: HoldScene,
+  net: Extract<NetOutcome, { kind: 'net' }>['net'],
+  way: Way,
+  footprint: Mm,
+  reasons: readonly string[],
+): Decision {
+  const reckoned = reckon(scene, net, way);
+  if (reckoned.kind === 'loose') return { kind: 'refused', problems: [loose(reckoned.part, reckoned.state)] };
+  const { reckoning } = reckoned;
+  return { kind: 'decided', decided: { way, reckoning, judged: judge(reckoning), footprint, reasons } };
+}
+
+function loose(part: number, state: string): Problem {
+  return fault(
+    'hold-loose',
+    `part ${part + 1} is free to move, ${state}`,
+    'supports that hold it in every direction',
+    'add a tab off the line of the others, a screw, or a clamp on the frame',
+    { path: 'hold' },
+  );
+}

@@ -1,0 +1,70 @@
+/**
+ * What a way of holding costs at the bench and on the machine, minutes. All common practice with hand tools (a piercing
+ * saw and needle files): fair to compare ways by, not a promise.
+ */
+import type { Minute, Mm } from '../base/units.ts';
+import { loopLength } from '../geometry/measure/loop.ts';
+import type { HoldScene } from './scene.ts';
+import type { Way } from './way.ts';
+
+export interface Effort {
+  readonly bench: Minute;
+  readonly machine: Minute;
+  /** Edge to be filed or dressed, and metal sawn through. */
+  readonly length: Mm;
+  readonly area: number;
+  /** Plates used up beside the stock. */
+  readonly plates: number;
+}
+
+const PER_TAB: Minute = 0.4;
+const SAW_PER_MM2: Minute = 0.15;
+const FILE_PER_MM2: Minute = 0.3;
+/** A thinned tab is snapped with pliers, not sawn. */
+const SNAP_UNDER: Mm = 0.45;
+const TRIM_FLOOR_PER_MM: Minute = 0.04;
+const DRESS_FLOOR: Minute = 3;
+const SCREW_BENCH: Minute = 0.7;
+const SCREW_MACHINE: Minute = 2;
+const STOP: Minute = 0.5;
+const GLUE_BENCH: Minute = 20;
+const STUB_SHAPE_PER_MM2: Minute = 0.5;
+
+export function effortOf(scene: HoldScene, way: Way): Effort {
+  const n = scene.parts.length;
+  let bench = 0;
+  let machine = 0;
+  let length = 0;
+  let area = 0;
+  if (way.tabs) {
+    const each = way.tabs.places.length === 0 ? 0 : tabMinutes(way.tabs.width, way.tabs.height);
+    const count = way.tabs.places.length * n;
+    bench += count * each;
+    length += count * way.tabs.width;
+    area += count * way.tabs.width * way.tabs.height;
+  }
+  if (way.floor > 0 && !way.glue) {
+    const edge = loopLength(scene.parts[0]!.loop) * n;
+    bench += DRESS_FLOOR * n + edge * TRIM_FLOOR_PER_MM;
+    length += edge;
+    area += edge * way.floor;
+  }
+  if (way.screws) {
+    bench += way.screws.holes.length * n * SCREW_BENCH;
+    machine += way.screws.holes.length * n * SCREW_MACHINE + STOP;
+  }
+  if (way.glue) bench += GLUE_BENCH;
+  if (way.stub) {
+    const cut = way.stub.width * scene.thickness * n;
+    bench += PER_TAB * n + cut * (SAW_PER_MM2 + STUB_SHAPE_PER_MM2);
+    length += way.stub.width * n;
+    area += cut;
+  }
+  return { bench, machine, length, area, plates: way.screws || way.glue ? 1 : 0 };
+}
+
+/** Sawing (or snapping) one tab and filing its stump flush. */
+export function tabMinutes(width: Mm, height: Mm): Minute {
+  const area = width * height;
+  return PER_TAB + (height < SNAP_UNDER ? 0 : area * SAW_PER_MM2) + area * FILE_PER_MM2;
+}

@@ -1,0 +1,258 @@
+/** Layouts of tabs of one size: what each would do for the part, quickly enough to try thousands. */
+import type { Mm } from '../base/units.ts';
+import type { Vector } from '../mechanics/cut.ts';
+import { type Connector, frameGive, hungCompliance, product } from '../mechanics/hang.ts';
+import {
+  type HeldState,
+  type Limit,
+  movementUnder,
+  type OwnGive,
+  type Weakest,
+  weakestUnder,
+} from '../mechanics/held-state.ts';
+import { assemble, edgeAxes, type Support } from '../mechanics/supports.ts';
+import { tabFlexibility } from '../mechanics/tab.ts';
+import type { TabShape } from '../mechanics/tab-shape.ts';
+import { type TabSection, tabSections } from '../mechanics/tab-stress.ts';
+import { type Candidate, type Laid, layOn } from './candidates.ts';
+import type { Pass } from './loads.ts';
+import type { StockNet } from './net.ts';
+import { giveFrom, NO_GIVE } from './own-give.ts';
+import type { HoldScene } from './scene.ts';
+import { compareScores, type LayoutScore, layoutScore, MARGIN_CAP, movementStep, SHORT_STEP } from './score.ts';
+
+/** What the tabs do not carry alone: screws that hold as well. */
+export interface Grounded {
+  readonly supports: readonly Support[];
+  readonly at: readonly { readonly x: Mm; readonly y: Mm }[];
+}
+
+export const NOTHING_ELSE: Grounded = { supports: [], at: [] };
+
+/** As cut, by the thinnest plate: the smallest tab that can come out. */
+export function tabShapeOf(scene: HoldScene, width: Mm, height: Mm): TabShape {
+  const r = scene.cutter.diameter / 2;
+  return {
+    waist: width,
+    height: Math.max(0.05, height - scene.thinnest),
+    cutterRadius: r,
+    slotWidth: scene.slotWidth,
+    frameRadius: r,
+  };
+}
+
+/** By part, place and spot: the part's own give at the spot if it hung from that place alone. */
+export type OwnTable = readonly (readonly (readonly OwnGive[])[])[];
+
+export function ownTable(scene: HoldScene, places: readonly Candidate[]): OwnTable {
+  return scene.parts.map(({ spots }, index) =>
+    places.map((p) => {
+      const { at } = layOn(scene, index, p);
+      return spots.map((s) => giveFrom(spots, s, at, scene.thickness, scene.metal));
+    }),
+  );
+}
+
+export class Layouts {
+  readonly places: readonly Candidate[];
+  private readonly scene: HoldScene;
+  private readonly passes: readonly Pass[];
+  private readonly parts: readonly PartLayouts[];
+
+  constructor(
+    scene: HoldScene,
+    net: StockNet,
+    places: readonly Candidate[],
+    size: { readonly width: Mm; readonly height: Mm },
+    /** Those that the tabs carry alone. */
+    passes: readonly Pass[],
+    grounded: readonly Grounded[],
+    own: OwnTable = ownTable(scene, places),
+  ) {
+    this.scene = scene;
+    this.places = places;
+    this.passes = passes;
+    const shape = tabShapeOf(scene, size.width, size.height);
+    this.parts = scene.parts.map(
+      (_, i) => new PartLayouts(scene, net, i, places, shape, grounded[i] ?? NOTHING_ELSE, own[i]!),
+    );
+  }
+
+  /** null: leaves the part loose, or is surely not better than `best`. */
+  score(layout: readonly number[], best: LayoutScore | null = null): LayoutScore | null {
+    const held: HeldState[] = [];
+    let movement = 0;
+    const mayMove = best !== null && best.short === 0 ? best.movement : Number.POSITIVE_INFINITY;
+    for (const part of this.parts) {
+      const state = part.state(layout);
+      if (state === null) return null;
+      held.push(state);
+      movement = Math.max(movement, part.movement(state, layout, this.passes, mayMove));
+      if (movementStep(movement) > mayMove) return null;
+    }
+    let margin = Number.POSITIVE_INFINITY;
+    // Weaker than this loses whatever the rest is.
+    const enough = best === null ? 0 : Math.max(0, 1 - best.short - SHORT_STEP);
+    for (const [i, part] of this.parts.entries()) {
+      margin = Math.min(margin, part.margin(held[i]!, this.passes, Math.min(margin, MARGIN_CAP), enough));
+      if (margin < enough) return null;
+    }
+    const ease = layout.reduce((sum, n) => sum + this.places[n]!.ease, 0) / Math.max(1, layout.length);
+    const score = layoutScore(movement, margin, ease);
+    return best !== null && compareScores(score, best) >= 0 ? null : score;
+  }
+}
+
+class PartLayouts {
+  private readonly scene: HoldScene;
+  private readonly index: number;
+  private readonly net: StockNet;
+  private readonly connectors: readonly (Connector | null)[];
+  private readonly pairs = new Map<number, Float64Array>();
+  private readonly sections: readonly TabSection[];
+  private readonly origin: Vector;
+  private readonly grounded: Float64Array;
+  private readonly groundedOwn: readonly OwnGive[];
+  private readonly own: readonly (readonly OwnGive[])[];
+  private readonly spots: HoldScene['parts'][number]['spots'];
+  /** Every other spot, those that decided lately first. */
+  private readonly order: number[];
+
+  constructor(
+    scene: HoldScene,
+    net: StockNet,
+    index: number,
+    places: readonly Candidate[],
+    shape: TabShape,
+    grounded: Grounded,
+    own: OwnTable[number],
+  ) {
+    this.scene = scene;
+    this.index = index;
+    this.net = net;
+    const part = scene.parts[index]!;
+    this.spots = part.spots;
+    this.order = part.spots.flatMap((_, i) => (i % 2 === 0 ? [i] : []));
+    this.origin = [part.centre.x, part.centre.y, scene.bottom / 2];
+    const flexibility = tabFlexibility(shape, scene.metal, { part: scene.thickness, frame: scene.thickness });
+    this.connectors = places.map((p) => tabConnector(scene, net, layOn(scene, index, p), shape, flexibility));
+    this.sections = tabSections(shape, 4);
+    this.grounded = assemble(grounded.supports, this.origin);
+    const give = (p: { x: Mm; y: Mm }) =>
+      part.spots.map((s) => giveFrom(part.spots, s, p, scene.thickness, scene.metal));
+    this.own = own;
+    this.groundedOwn = nearestOf(part.spots.length, grounded.at.map(give));
+  }
+
+  state(layout: readonly number[]): HeldState | null {
+    const used: Connector[] = [];
+    for (const n of layout) {
+      const c = this.connectors[n];
+      if (!c) return null;
+      used.push(c);
+    }
+    const pair = (i: number, j: number) => this.pair(layout[i]!, layout[j]!);
+    const hung = hungCompliance(used, pair, this.grounded, this.origin);
+    if (hung === null) return null;
+    const limits = layout.map(
+      (_, i): Limit => ({
+        kind: 'tab',
+        wanted: null,
+        index: i,
+        recover: product(hung.force, 6 * i, 6, hung.compliance),
+        sections: this.sections,
+        stress: this.scene.strength,
+        brittle: this.scene.material.brittle,
+      }),
+    );
+    return { origin: this.origin, compliance: hung.compliance, limits };
+  }
+
+  /** Greatest movement over wanted, at every spot and pass; given up once it is over `most`. */
+  movement(state: HeldState, layout: readonly number[], passes: readonly Pass[], most: number): number {
+    let found = 0;
+    for (const i of this.order) {
+      const s = this.spots[i]!;
+      const own = this.ownAt(i, layout);
+      for (const pass of passes) {
+        const forces = s.curvature < 0 ? pass.hollowForces : pass.forces;
+        const m = movementUnder(state, s, pass.z, forces, own, this.scene.hollow);
+        found = Math.max(found, Math.max(m.normal, m.up) / pass.wanted.movement);
+      }
+      if (movementStep(found) > most) {
+        this.lookFirst(i);
+        return found;
+      }
+    }
+    return found;
+  }
+
+  /** Least margin over wanted; given up once below `enough`. What is above `cap` is not told apart. */
+  margin(state: HeldState, passes: readonly Pass[], cap: number, enough: number): number {
+    let least = cap;
+    for (const i of this.order) {
+      const s = this.spots[i]!;
+      for (const pass of passes) {
+        const forces = s.curvature < 0 ? pass.hollowForces : pass.forces;
+        const weak = weakestUnder(state, s, pass.z, forces, pass.wanted.margin, least);
+        if (weak.index >= 0) least = weak.margin / weak.wanted;
+      }
+      if (least < enough) {
+        this.lookFirst(i);
+        return least;
+      }
+    }
+    return least;
+  }
+
+  /** A spot that decided once will decide again for the next layout, most likely. */
+  private lookFirst(i: number): void {
+    const at = this.order.indexOf(i);
+    this.order.splice(at, 1);
+    this.order.unshift(i);
+  }
+
+  private ownAt(spot: number, layout: readonly number[]): OwnGive {
+    let best = this.groundedOwn[spot] ?? null;
+    for (const n of layout) {
+      const g = this.own[n]![spot]!;
+      if (best === null || g.normal + g.up < best.normal + best.up) best = g;
+    }
+    return best ?? NO_GIVE;
+  }
+
+  private pair(i: number, j: number): Float64Array {
+    const key = i * this.places + j;
+    let found = this.pairs.get(key);
+    if (found === undefined) {
+      found = frameGive(this.net.give, this.connectors[i]!, this.connectors[j]!);
+      this.pairs.set(key, found);
+    }
+    return found;
+  }
+
+  private get places(): number {
+    return this.connectors.length;
+  }
+}
+
+/** null: no frame to be rooted in. */
+export function tabConnector(
+  scene: HoldScene,
+  net: StockNet,
+  laid: Laid,
+  shape: TabShape,
+  flexibility: Float64Array,
+): Connector | null {
+  const root = net.root(laid.root);
+  if (root === null) return null;
+  const at: Vector = [laid.at.x, laid.at.y, scene.bottom + scene.thinnest + shape.height / 2];
+  return { at, axes: edgeAxes(laid.angle), order: 6, flexibility, root };
+}
+
+function nearestOf(count: number, lists: readonly (readonly OwnGive[])[]): readonly OwnGive[] {
+  if (lists.length === 0) return [];
+  return Array.from({ length: count }, (_, i) =>
+    lists.map((l) => l[i]!).reduce((a, b) => (a.normal + a.up <= b.normal + b.up ? a : b)),
+  );
+}

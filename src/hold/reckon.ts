@@ -1,0 +1,107 @@
+/** A way of holding reckoned: the state of every part at every pass that loads its edge. */
+import type { Mm } from '../base/units.ts';
+import { condensedModes } from '../mechanics/condensed-modes.ts';
+import { frameMatrices } from '../mechanics/frame.ts';
+import type { Connector } from '../mechanics/hang.ts';
+import type { EdgeSpot } from '../mechanics/held-state.ts';
+import type { Support } from '../mechanics/supports.ts';
+import { layOn } from './candidates.ts';
+import type { HeldPart, Moment, PartState, Reckoning } from './holding.ts';
+import { type Pass, passesOf } from './loads.ts';
+import type { StockNet } from './net.ts';
+import { massOf } from './part-mass.ts';
+import type { HoldScene } from './scene.ts';
+import { buildState, groundedOf, tabConnectors } from './states.ts';
+import type { Way } from './way.ts';
+
+export type Reckoned =
+  | { readonly kind: 'reckoned'; readonly reckoning: Reckoning }
+  /** Part and the state in which nothing resists some movement of it. */
+  | { readonly kind: 'loose'; readonly part: number; readonly state: string };
+
+export function reckon(scene: HoldScene, net: StockNet, way: Way): Reckoned {
+  const passes = passesFor(scene, way);
+  const keys = stateKeys(passes, way);
+  const parts: HeldPart[] = [];
+  for (const index of scene.parts.keys()) {
+    const states: PartState[] = [];
+    for (const key of keys) {
+      const state = buildState(scene, net, index, way, key);
+      if (state === null) return { kind: 'loose', part: index, state: nameOf(key) };
+      states.push({ ...state, name: nameOf(key) });
+    }
+    parts.push({ spots: scene.parts[index]!.spots, tabSpots: tabSpots(scene, index, way), states });
+  }
+  const moments = passes.map(
+    ({ below, ...p }): Moment => ({
+      ...p,
+      kind: p.kind === 'through' && way.floor > 0 ? 'solid below' : p.kind,
+      state: keys.findIndex((k) => sameKey(k, keyOf(p.kind, below, p.pass, way))),
+    }),
+  );
+  const reckoning: Reckoning = {
+    parts,
+    moments,
+    modes: modesOf(scene, net, way),
+    slotWidth: scene.slotWidth,
+    hollow: scene.hollow,
+  };
+  return { kind: 'reckoned', reckoning };
+}
+
+function tabSpots(scene: HoldScene, part: number, way: Way): EdgeSpot[] {
+  return (way.tabs?.places ?? []).map((place) => {
+    const { at, normal } = layOn(scene, part, place);
+    return { x: at.x, y: at.y, nx: normal.x, ny: normal.y };
+  });
+}
+
+export function passesFor(scene: HoldScene, way: Way): readonly Pass[] {
+  const heights = way.tabs ? { cut: way.tabs.cutHeight, left: way.tabs.height, count: way.tabs.places.length } : null;
+  return passesOf(scene, way.floor, heights);
+}
+
+/** What stands at a moment: metal below the slot, and how many tabs have been thinned. */
+export interface StateKey {
+  readonly below: Mm;
+  readonly thinned: number;
+}
+
+function keyOf(kind: Pass['kind'], below: Mm, pass: number, way: Way): StateKey {
+  const thinned = kind === 'lightening' ? pass + 1 : 0;
+  return { below: way.floor > 0 ? Math.max(below, 0) : below, thinned };
+}
+
+function stateKeys(passes: readonly Pass[], way: Way): StateKey[] {
+  const keys: StateKey[] = [];
+  for (const p of passes) {
+    const key = keyOf(p.kind, p.below, p.pass, way);
+    if (!keys.some((k) => sameKey(k, key))) keys.push(key);
+  }
+  return keys;
+}
+
+function sameKey(a: StateKey, b: StateKey): boolean {
+  return a.thinned === b.thinned && Math.abs(a.below - b.below) < 1e-6;
+}
+
+function nameOf(key: StateKey): string {
+  if (key.below > 0) return `on ${key.below.toFixed(2)} mm of metal below`;
+  return key.thinned > 0 ? `with ${key.thinned} of its tabs thinned` : 'cut through';
+}
+
+const MODES = 4;
+/** Places of the plate that keep their share of its mass; more change the lowest frequency by little. */
+const MASTERS = 8;
+
+function modesOf(scene: HoldScene, net: StockNet, way: Way): number[] {
+  const connectors: readonly Connector[] = tabConnectors(scene, net, 0, way, 0) ?? [];
+  const grounded: readonly Support[] = groundedOf(scene, 0, way).supports;
+  const count = net.give.nodes.length;
+  const masters = Array.from({ length: Math.min(MASTERS, count) }, (_, i) => Math.floor((i * count) / MASTERS));
+  const { mass, place } = frameMatrices({ ...net.frame, rails: net.frame.rails });
+  const metal = net.frame.nodes.flatMap((at, i) => (place[6 * i]! < 0 ? [] : [{ at, mass: mass[place[6 * i]!]! }]));
+  const places = net.give.nodes.map((n) => net.frame.nodes[n]!);
+  const modes = condensedModes(net.give, places, metal, connectors, grounded, massOf(scene, 0), masters, MODES);
+  return modes.kind === 'loose' ? [] : [...modes.frequencies].slice(0, MODES);
+}

@@ -1,0 +1,226 @@
+/** The supports of one part in one state, joined to the plate and asked for their limits. */
+import type { Mm, Rad } from '../base/units.ts';
+import { whereIs } from '../geometry/measure/inside.ts';
+import type { Vector } from '../mechanics/cut.ts';
+import { type FloorStrip, floorStiffness } from '../mechanics/floor.ts';
+import { bondStiffness, CYANOACRYLATE, characteristic } from '../mechanics/glue.ts';
+import { type Connector, frameGive, hang } from '../mechanics/hang.ts';
+import type { HeldState, Limit, OwnGive } from '../mechanics/held-state.ts';
+import { screwStiffness } from '../mechanics/screw.ts';
+import { edgeAxes, recovery, type Support, springs } from '../mechanics/supports.ts';
+import { tabFlexibility } from '../mechanics/tab.ts';
+import type { TabShape } from '../mechanics/tab-shape.ts';
+import { tabSections } from '../mechanics/tab-stress.ts';
+import { WANTED_MARGIN } from '../trade/holding-rules.ts';
+import { layOn } from './candidates.ts';
+import { tabConnector, tabShapeOf } from './layouts.ts';
+import type { StockNet } from './net.ts';
+import { NO_GIVE, ownGives } from './own-give.ts';
+import type { StateKey } from './reckon.ts';
+import type { HoldScene } from './scene.ts';
+import { LEVEL_AXES, type Way } from './way.ts';
+
+export interface BuiltState {
+  readonly held: HeldState;
+  readonly own: readonly OwnGive[];
+}
+
+/** null: loose. */
+export function buildState(scene: HoldScene, net: StockNet, part: number, way: Way, key: StateKey): BuiltState | null {
+  const tabs = tabConnectors(scene, net, part, way, key.thinned);
+  if (tabs === null) return null;
+  const shapes = tabShapes(scene, way, key.thinned);
+  const skin = key.below > 0 ? skinConnectors(scene, net, part, key.below) : [];
+  const connectors = [...tabs, ...skin.map((s) => s.connector)];
+  const grounded = groundedOf(scene, part, way);
+  const centre = scene.parts[part]!.centre;
+  const origin: Vector = [centre.x, centre.y, scene.bottom / 2];
+  const pair = (i: number, j: number) => frameGive(net.give, connectors[i]!, connectors[j]!);
+  const body = hang(connectors, pair, grounded.supports, origin);
+  if (body.kind === 'loose') return null;
+  const limits: Limit[] = [
+    ...tabs.map(
+      (_, i): Limit => ({
+        kind: 'tab',
+        wanted: null,
+        index: i,
+        recover: body.recover[i]!,
+        sections: tabSections(shapes[i]!),
+        stress: scene.strength,
+        brittle: scene.material.brittle,
+      }),
+    ),
+    ...skin.map(
+      (s, i): Limit => ({
+        kind: 'floor',
+        wanted: null,
+        recover: body.recover[tabs.length + i]!,
+        strip: s.strip,
+        length: s.length,
+        stress: scene.strength,
+        brittle: scene.material.brittle,
+      }),
+    ),
+    ...grounded.supports.map((s, i) =>
+      grounded.limit(
+        i,
+        recovery({ kind: 'held', origin, supports: [], stiffness: NONE, compliance: body.compliance }, s),
+      ),
+    ),
+  ];
+  const spread = skin.length > 0 || way.glue !== null;
+  const places = [
+    ...tabs.map((t) => ({ x: t.at[0], y: t.at[1] })),
+    ...grounded.supports.map((s) => ({ x: s.at[0], y: s.at[1] })),
+  ];
+  const { spots } = scene.parts[part]!;
+  const own = spread ? spots.map(() => NO_GIVE) : ownGives(spots, places, scene.thickness, scene.metal);
+  return { held: { origin, compliance: body.compliance, limits }, own };
+}
+
+const NONE = new Float64Array(36);
+
+/** Tabs and stub, `thinned` of the tabs already at their last height; null: one has nothing to be rooted in. */
+export function tabConnectors(
+  scene: HoldScene,
+  net: StockNet,
+  part: number,
+  way: Way,
+  thinned: number,
+): readonly Connector[] | null {
+  const shapes = tabShapes(scene, way, thinned);
+  const places = way.stub ? [way.stub.place] : (way.tabs?.places ?? []);
+  const out: Connector[] = [];
+  for (const [i, place] of places.entries()) {
+    const shape = shapes[i]!;
+    const flexibility = tabFlexibility(shape, scene.metal, { part: scene.thickness, frame: scene.thickness });
+    const c = tabConnector(scene, net, layOn(scene, part, place), shape, flexibility);
+    if (c === null) return null;
+    out.push(c);
+  }
+  return out;
+}
+
+function tabShapes(scene: HoldScene, way: Way, thinned: number): readonly TabShape[] {
+  const { tabs, stub } = way;
+  if (stub) return [tabShapeOf(scene, stub.width, scene.thickness)];
+  if (!tabs) return [];
+  return tabs.places.map((_, i) => tabShapeOf(scene, tabs.width, i < thinned ? tabs.height : tabs.cutHeight));
+}
+
+interface Skin {
+  readonly connector: Connector;
+  readonly strip: FloorStrip;
+  readonly length: Mm;
+}
+
+/** Every other spot stands for two spots' length of edge. */
+function skinConnectors(scene: HoldScene, net: StockNet, part: number, thickness: Mm): Skin[] {
+  const { spots } = scene.parts[part]!;
+  const strip: FloorStrip = { thickness, span: scene.slotWidth };
+  const stiffness = floorStiffness(strip, scene.metal);
+  const out: Skin[] = [];
+  for (let i = 0; i < spots.length; i += 2) {
+    const s = spots[i]!;
+    const before = spots[(i + spots.length - 1) % spots.length]!;
+    const after = spots[(i + 1) % spots.length]!;
+    const length = Math.hypot(s.x - before.x, s.y - before.y) + Math.hypot(after.x - s.x, after.y - s.y);
+    const root = net.root({ x: s.x + s.nx * scene.slotWidth, y: s.y + s.ny * scene.slotWidth });
+    if (root === null) continue;
+    const flexibility = new Float64Array(9);
+    flexibility[0] = 1 / (stiffness.out * length);
+    flexibility[4] = 1 / (stiffness.along * length);
+    flexibility[8] = 1 / (stiffness.up * length);
+    const angle: Rad = Math.atan2(s.ny, s.nx);
+    const at: Vector = [s.x, s.y, scene.bottom + thickness / 2];
+    out.push({ connector: { at, axes: edgeAxes(angle), order: 3, flexibility, root }, strip, length });
+  }
+  return out;
+}
+
+export interface GroundedSupports {
+  readonly supports: readonly Support[];
+  readonly limit: (i: number, recover: Float64Array) => Limit;
+}
+
+const NO_GROUND: GroundedSupports = {
+  supports: [],
+  limit: () => {
+    throw new Error('no grounded support has a limit here: a bug');
+  },
+};
+
+/** Screws and glue go straight down to the backing plate. */
+export function groundedOf(scene: HoldScene, part: number, way: Way): GroundedSupports {
+  if (way.screws) return screwSupports(scene, part, way.screws);
+  if (way.glue) return bondSupports(scene, part, way.glue);
+  return NO_GROUND;
+}
+
+function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['screws']>): GroundedSupports {
+  const steel = { modulus: 210_000, poisson: 0.3 };
+  const k = screwStiffness(screws, scene.thickness, steel, scene.metal);
+  const r = screws.radius;
+  const supports = screws.holes.map((index): Support => {
+    const hole = scene.parts[part]!.holes.find((h) => h.index === index)!;
+    const s = springs([hole.at.x, hole.at.y, scene.bottom], LEVEL_AXES, k.shear, k.shear, k.axial);
+    // The clamped ring resists turning: axial springs over a disc r^2/4 about a diameter, shear r^2/2 about the screw.
+    s.stiffness[21] = (k.axial * r * r) / 4;
+    s.stiffness[28] = (k.axial * r * r) / 4;
+    s.stiffness[35] = (k.shear * r * r) / 2;
+    return s;
+  });
+  const limit = (_: number, recover: Float64Array): Limit => ({
+    kind: 'screw',
+    wanted: WANTED_MARGIN.slip.value,
+    recover,
+    low: screws.low,
+    friction: screws.friction,
+    radius: r,
+  });
+  return { supports, limit };
+}
+
+/** Cells across the part's smaller side when glue is spread over its face. */
+const CELLS = 8;
+
+function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glue']>): GroundedSupports {
+  const { box, loop, holes } = scene.parts[part]!;
+  const cell = Math.max(Math.min(box.maxX - box.minX, box.maxY - box.minY) / CELLS, 1);
+  const stiffness = bondStiffness({ ...CYANOACRYLATE, wetted: glue.wetted });
+  const nx = Math.max(1, Math.round((box.maxX - box.minX) / cell));
+  const ny = Math.max(1, Math.round((box.maxY - box.minY) / cell));
+  const dx = (box.maxX - box.minX) / nx;
+  const dy = (box.maxY - box.minY) / ny;
+  const area = dx * dy;
+  const supports: Support[] = [];
+  for (let i = 0; i < nx; i++) {
+    for (let j = 0; j < ny; j++) {
+      const p = { x: box.minX + (i + 0.5) * dx, y: box.minY + (j + 0.5) * dy };
+      if (whereIs(loop, p) !== 'inside' || holes.some((h) => Math.hypot(h.at.x - p.x, h.at.y - p.y) < h.radius))
+        continue;
+      supports.push(
+        springs(
+          [p.x, p.y, scene.bottom],
+          LEVEL_AXES,
+          stiffness.out * area,
+          stiffness.along * area,
+          stiffness.up * area,
+        ),
+      );
+    }
+  }
+  const lambda = characteristic(stiffness.up, scene.thickness, scene.metal);
+  // A force on the edge spreads along it by about 1/lambda either way; a long strip then peels with 2 q lambda.
+  const peel = lambda * lambda;
+  const limit = (_: number, recover: Float64Array): Limit => ({
+    kind: 'bond',
+    wanted: WANTED_MARGIN.glue.value,
+    recover,
+    area: area * glue.wetted,
+    shear: glue.shear,
+    tension: glue.tension,
+    peel: peel / glue.wetted,
+  });
+  return { supports, limit };
+}

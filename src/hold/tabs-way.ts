@@ -1,0 +1,246 @@
+/** Tabs: number, size and places, by deterministic search over what the job leaves open. */
+import { fault, type Problem } from '../base/problem.ts';
+import { short } from '../base/text.ts';
+import { type Mm, toRad } from '../base/units.ts';
+import type { TabWish } from '../part/part.ts';
+import type { Plan } from '../plan/plan.ts';
+import { TAB_RULES } from '../trade/holding-rules.ts';
+import { type Candidates, candidates } from './candidates.ts';
+import type { EdgePlace } from './edge.ts';
+import { tabMinutes } from './effort.ts';
+import { givenPlaces } from './given-places.ts';
+import { type Grounded, Layouts, type OwnTable, ownTable } from './layouts.ts';
+import type { StockNet } from './net.ts';
+import { passesFor } from './reckon.ts';
+import type { HoldScene } from './scene.ts';
+import { compareScores, type LayoutScore } from './score.ts';
+import { type Found, type Spacing, searchPlaces } from './search.ts';
+import { NO_WAY, type TabsWay, type Way } from './way.ts';
+
+export type TabsChoice =
+  | {
+      readonly kind: 'tabs';
+      readonly tabs: TabsWay;
+      readonly footprint: Mm;
+      /** Of the places chosen; null when the job gives them. */
+      readonly score: LayoutScore | null;
+      readonly reasons: readonly string[];
+    }
+  | { readonly kind: 'refused'; readonly problems: readonly Problem[] };
+
+export const NO_TAB_WISH: TabWish = { count: null, width: null, height: null, lightenTo: null, at: null };
+
+export function chooseTabs(
+  scene: HoldScene,
+  net: StockNet,
+  wish: TabWish,
+  others: Omit<Way, 'tabs'>,
+  grounded: readonly Grounded[],
+): TabsChoice {
+  if (wish.at) return givenTabs(scene, wish);
+  const search = new TabSearch(scene, net, wish, others, grounded);
+  return search.run();
+}
+
+interface Size {
+  readonly count: number;
+  readonly width: Mm;
+  readonly cutHeight: Mm;
+  readonly height: Mm;
+}
+
+/** Sizes tried are no more than this: the cheapest to clean up first. */
+const MOST_SIZES = 8;
+
+class TabSearch {
+  private readonly scene: HoldScene;
+  private readonly net: StockNet;
+  private readonly wish: TabWish;
+  private readonly others: Omit<Way, 'tabs'>;
+  private readonly grounded: readonly Grounded[];
+  private readonly places: Candidates;
+  private readonly own: OwnTable;
+  private readonly fields = new Map<string, Layouts>();
+
+  constructor(
+    scene: HoldScene,
+    net: StockNet,
+    wish: TabWish,
+    others: Omit<Way, 'tabs'>,
+    grounded: readonly Grounded[],
+  ) {
+    this.scene = scene;
+    this.net = net;
+    this.wish = wish;
+    this.others = others;
+    this.grounded = grounded;
+    this.places = candidates(scene, wish.width ?? USUAL_WIDTH);
+    this.own = ownTable(scene, this.places.places);
+  }
+
+  run(): TabsChoice {
+    const sizes = sizesOf(this.scene, this.wish, this.grounded.length > 0);
+    const fitting = sizes.filter((s) => this.fits(s));
+    if (fitting.length === 0) return { kind: 'refused', problems: [this.noRoom(sizes[0]!)] };
+    let best: { readonly size: Size; readonly found: Found } | null = null;
+    let tried = 0;
+    for (const size of fitting.slice(0, MOST_SIZES)) {
+      const quick = fitting.length > 1;
+      const found = this.search(size, quick ? 'quick' : 'thorough');
+      if (found === null) continue;
+      tried++;
+      if (best === null || compareScores(found.score, best.found.score) < 0) best = { size, found };
+      if (quick && found.score.short === 0 && found.score.movement <= 1 + 1e-9) {
+        best = { size, found };
+        break;
+      }
+    }
+    if (best === null) return { kind: 'refused', problems: [this.noRoom(fitting[0]!)] };
+    const found = fitting.length > 1 ? (this.search(best.size, 'thorough') ?? best.found) : best.found;
+    return this.chosen(best.size, found, tried);
+  }
+
+  private search(size: Size, effort: 'quick' | 'thorough'): Found | null {
+    return searchPlaces(this.layouts(size), size.count, this.spacing(size), effort);
+  }
+
+  private layouts(size: Size): Layouts {
+    const key = `${size.width} ${size.cutHeight}`;
+    let found = this.fields.get(key);
+    if (found === undefined) {
+      const way = { ...this.others, tabs: { ...size, places: [] } };
+      const passes = passesFor(this.scene, way).filter((p) => p.below === 0 && p.kind !== 'lightening');
+      const s = { width: size.width, height: size.cutHeight };
+      found = new Layouts(this.scene, this.net, this.places.places, s, passes, this.grounded, this.own);
+      this.fields.set(key, found);
+    }
+    return found;
+  }
+
+  private spacing(size: Size): Spacing {
+    return spacingOf(this.scene, size.width, size.cutHeight, this.places.length);
+  }
+
+  private fits(size: Size): boolean {
+    const { footprint, free } = this.spacing(size);
+    return size.count <= this.places.places.length && size.count * footprint + free <= this.places.length;
+  }
+
+  private noRoom(size: Size): Problem {
+    const { footprint } = this.spacing(size);
+    const found = this.places.places.length;
+    if (found < size.count) return noEdge(size.count, found, this.places.leftOut);
+    return tooMany(size.count, footprint, this.places.length);
+  }
+
+  private chosen(size: Size, found: Found, tried: number): TabsChoice {
+    const { footprint } = this.spacing(size);
+    const places = found.layout.map((n) => this.places.places[n]!);
+    const left = this.places.leftOut;
+    return {
+      kind: 'tabs',
+      tabs: { width: size.width, cutHeight: size.cutHeight, height: size.height, places },
+      footprint,
+      score: found.score,
+      reasons: [
+        sizeWords(size.count, size.width, size.cutHeight, size.height) +
+          (tried > 1 ? `, the least to clean up of ${tried} sizes tried that hold` : ''),
+        `places by least movement, then greatest margin, then ease of sawing, from ${this.places.places.length} round the edge` +
+          (left.length > 0 ? `, leaving out ${left.join(', ')}` : ''),
+      ],
+    };
+  }
+}
+
+const USUAL_WIDTH: Mm = 2;
+
+/** What the job leaves open, the least to clean up first. */
+function sizesOf(scene: HoldScene, wish: TabWish, helped: boolean): readonly Size[] {
+  const t = scene.thickness;
+  const small = scene.cutter.diameter <= 4;
+  const widths = wish.width === null ? (small ? [1.5, 2, 2.5, 3] : [2, 3, 4, 5]) : [wish.width];
+  const low = Math.max(TAB_RULES.leastHeight.value, Math.min(TAB_RULES.height.low, 0.3 * t));
+  const heights =
+    wish.height === null
+      ? [low, 0.6, 0.8, 1, 1.2, 1.5].filter((h, i) => h >= low && (i === 0 || h > low) && h <= Math.max(low, 0.4 * t))
+      : [wish.height];
+  const least = helped ? 1 : TAB_RULES.leastCount.value;
+  const counts = wish.count === null ? [least, least + 1, least + 2] : [wish.count];
+  const sizes = counts.flatMap((count) =>
+    widths.flatMap((width) =>
+      heights.map((cutHeight): Size => {
+        const height = Math.min(wish.lightenTo ?? cutHeight, cutHeight);
+        return { count, width, cutHeight, height };
+      }),
+    ),
+  );
+  const cost = (s: Size) => s.count * tabMinutes(s.width, s.height);
+  const sorted = sizes.sort((a, b) => cost(a) - cost(b) || a.count - b.count || a.width - b.width);
+  // Spread over the whole range, so that the strongest is among those tried.
+  if (sorted.length <= MOST_SIZES) return sorted;
+  return Array.from(
+    { length: MOST_SIZES },
+    (_, i) => sorted[Math.round((i * (sorted.length - 1)) / (MOST_SIZES - 1))]!,
+  );
+}
+
+/** Room for the cutter to come in between tabs: overlap and entry of a finishing pass. */
+const FREE: Mm = 3;
+
+export function spacingOf(scene: HoldScene, width: Mm, cutHeight: Mm, length: Mm): Spacing {
+  const footprint = width + scene.cutter.diameter + rampLengths(scene.plan, scene.thickness, cutHeight);
+  return { length, footprint, free: FREE };
+}
+
+/** Both ramps, each from the tab's top to the bottom of the slot. */
+export function rampLengths(plan: Plan, thickness: Mm, height: Mm): Mm {
+  const rise = Math.max(0, -thickness + height - plan.profileBottom);
+  return rise / Math.tan(toRad(plan.tabRamp.upDeg)) + rise / Math.tan(toRad(plan.tabRamp.downDeg));
+}
+
+/** Places the job itself gives: nothing is searched. */
+function givenTabs(scene: HoldScene, wish: TabWish): TabsChoice {
+  const { places, problems } = givenPlaces(scene.job, wish.at!);
+  if (problems.length > 0) return { kind: 'refused', problems };
+  const size = sizesOf(scene, { ...wish, count: places.length, width: wish.width ?? USUAL_WIDTH }, false)[0]!;
+  const { footprint, length } = spacingOf(scene, size.width, size.cutHeight, candidates(scene, size.width).length);
+  if (places.length * footprint > length * 0.95) {
+    return { kind: 'refused', problems: [tooMany(places.length, footprint, length)] };
+  }
+  const { width, cutHeight, height } = size;
+  const sorted: readonly EdgePlace[] = [...places].sort((a, b) => a.s - b.s);
+  return {
+    kind: 'tabs',
+    tabs: { width, cutHeight, height, places: sorted },
+    footprint,
+    score: null,
+    reasons: [sizeWords(places.length, width, cutHeight, height), 'tabs where the job puts them'],
+  };
+}
+
+function sizeWords(count: number, width: Mm, cutHeight: Mm, height: Mm): string {
+  const thin = height < cutHeight ? `, thinned to ${short(height)} mm at the end` : '';
+  return `${count} tabs ${short(width)} mm wide and ${short(cutHeight)} mm high${thin}`;
+}
+
+function noEdge(count: number, found: number, leftOut: readonly string[]): Problem {
+  return fault(
+    'tab-no-edge',
+    `${count} tabs are wanted and ${found} places are free${leftOut.length > 0 ? ` (left out: ${leftOut.join(', ')})` : ''}`,
+    'enough free edge',
+    'ask for fewer tabs, or name fewer stretches in "noTabs"',
+    { path: 'hold' },
+  );
+}
+
+function tooMany(count: number, footprint: Mm, length: Mm): Problem {
+  return fault(
+    'tab-too-many',
+    `${count} tabs take ${short(count * footprint, 1)} mm of ${short(length, 1)} mm of edge (each ${short(footprint, 1)} mm with its ramps)`,
+    'free edge between them where the cutter can go to full depth',
+    'ask for fewer, narrower or lower tabs, or use a smaller or centre-cutting cutter, whose ramps are shorter',
+    { path: 'hold' },
+  );
+}
+
+export const TABS_ALONE: Omit<Way, 'tabs'> = { ...NO_WAY, by: 'tabs' };
