@@ -19,9 +19,10 @@ import { cutterOf, type Scene, sceneOf } from './scene.ts';
 import { changeLines, stopLines } from './stops.ts';
 import { finishBesideStub, roughBesideStub } from './stub.ts';
 import { type TouchPlace, touchPlace } from './touch.ts';
+import { beyondTravel } from './travel.ts';
 
 /**
- * `cautions` go into every head. Faults: tabs without room, no entry, no path, no place to touch off.
+ * `cautions` go into every head. Faults: tabs without room, no entry, no path, moves beyond the machine's travel.
  * All results are on the post's grid, so that the written text says exactly these numbers.
  */
 export function makeMoves(
@@ -50,6 +51,14 @@ export function makeMoves(
       moves: lower(em.moves, post),
     };
   });
+  if (problems.length === 0) {
+    problems.push(
+      ...beyondTravel(
+        scene,
+        programs.map((p) => p.moves),
+      ),
+    );
+  }
   return problems.length > 0 ? bad(...problems) : good({ programs });
 }
 

@@ -2,7 +2,7 @@
 import type { Mm } from '../base/units.ts';
 import { distanceToLoop } from '../geometry/measure/distance.ts';
 import { loopBox } from '../geometry/measure/loop.ts';
-import type { Loop, Point } from '../geometry/types.ts';
+import type { Box, Loop, Point } from '../geometry/types.ts';
 import type { Scene } from './scene.ts';
 
 /** Keep this much clear of cut edges, clamps and the stock's edge beyond the cutter's own radius. */
@@ -37,11 +37,23 @@ function roomAt(scene: Scene, p: Point, slotWidth: Mm): Mm {
   const { min, max } = scene.job.stock;
   // Half a cutter may overhang the stock's edge, so the edge counts less than a clamp or a cut.
   const edge = 2 * Math.min(p.x - min[0], max[0] - p.x, p.y - min[1], max[1] - p.y) + ROOM;
-  const clamps = scene.obstacles.map((b) =>
-    Math.hypot(Math.max(b.minX - p.x, 0, p.x - b.maxX), Math.max(b.minY - p.y, 0, p.y - b.maxY)),
-  );
+  const clamps = scene.obstacles.map((b) => awayFrom(b, p));
   const cuts = scene.outlines.map((loop) => insideOrNear(loop, p) - slotWidth);
-  return Math.min(edge, ...clamps, ...cuts);
+  const faced = facedBoxes(scene).map((b) => awayFrom(b, p));
+  return Math.min(edge, ...clamps, ...cuts, ...faced);
+}
+
+/** Stretches of stock top that are faced: lower afterwards than when the first cutter was touched off. */
+function facedBoxes(scene: Scene): readonly Box[] {
+  return scene.plan.setups.flatMap((s) =>
+    s.operations.flatMap(({ target: t }) =>
+      t.kind === 'stock' ? [{ minX: t.min.x, minY: t.min.y, maxX: t.max.x, maxY: t.max.y }] : [],
+    ),
+  );
+}
+
+function awayFrom(b: Box, p: Point): Mm {
+  return Math.hypot(Math.max(b.minX - p.x, 0, p.x - b.maxX), Math.max(b.minY - p.y, 0, p.y - b.maxY));
 }
 
 /** Distance from an outline; 0 anywhere in its box, where a place would look odd even if it is free. */
