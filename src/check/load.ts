@@ -91,7 +91,8 @@ function stretchesOf(strokes: readonly Stroke[], removal: Removal): Stretch[] {
 
 function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
   const s = w.stroke;
-  if (!(s.speed > 0 && s.feed > 0)) return;
+  // A tap's chip follows from its pitch; `checkTapFeed` holds it to that.
+  if (s.cycle === 84 || !(s.speed > 0 && s.feed > 0)) return;
   const c = s.tool.cutter;
   const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
   if (isVertical(s) && ON_AXIS.includes(c.kind)) {

@@ -53,8 +53,9 @@ interface WantedSizes {
   readonly ream: Mm | null;
 }
 
+/** A bore with a fit may have to be reamed. */
 function boreOf({ make, diameter }: WantedHole): WantedSizes {
-  if (make.kind === 'ream') {
+  if (make.kind === 'ream' || (make.kind === 'bore' && make.fit !== null)) {
     const { usual, high } = reamingStock(make.nominal);
     return { drill: [make.nominal - usual, make.nominal - high], ream: make.nominal };
   }

@@ -1,11 +1,10 @@
 /** From a job to its plan: operations in a safe order. */
-import { bad, caution, fault, good, note, type Outcome, type Problem } from '../base/problem.ts';
-import { short } from '../base/text.ts';
+import { bad, caution, fault, good, type Outcome, type Problem } from '../base/problem.ts';
 import type { Mm, Newton } from '../base/units.ts';
-import { cross, dot } from '../geometry/measure/point.ts';
-import { curvatureOf, directionAt } from '../geometry/measure/segment.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import { findMaterial, type Material } from '../trade/materials.ts';
+import { boreWay } from './bore-way.ts';
+import { roundedCorners } from './corners.ts';
 import type { Draft } from './draft.ts';
 import { holeDrafts } from './hole-draft.ts';
 import { type HolePlan, planHole } from './hole-plan.ts';
@@ -29,16 +28,30 @@ export function makePlan(job: Job, mostForce: Newton | null = null): Outcome<Pla
     return bad(fault('unknown-material', job.material, 'a listed material', '', { path: 'material' }));
   const refused = notYet(job);
   if (refused.length > 0) return bad(...refused);
-  const drilled = job.part.holes.filter((h) => h.make.kind !== 'bore');
+  const climb = climbs(job);
+  const ways = new Map(
+    job.part.holes
+      .filter((h) => h.make.kind === 'bore')
+      .map((h) => [h.index, boreWay(job, material.value, h, climb, `part.holes[${h.index}]`)]),
+  );
+  const drilled = job.part.holes.filter((h) => drills(ways.get(h.index)));
   const holes = drilled.map((h) => planHole(job, h, `part.holes[${h.index}]`));
   const profile = chooseProfile(job);
-  const openings = planOpenings(job, material.value, climbs(job));
+  const openings = planOpenings(job, material.value, climb, (h) => !drilled.includes(h));
   const screws = planScrews(job, material.value, 'problems' in profile ? null : profile.cutter);
-  const problems = [...holes, profile, openings, screws].flatMap((x) => (x && 'problems' in x ? x.problems : []));
+  const problems = [...ways.values(), ...holes, profile, openings, screws].flatMap((x) =>
+    x && 'problems' in x ? x.problems : [],
+  );
   if (problems.length > 0 || 'problems' in profile || 'problems' in openings || (screws && 'problems' in screws)) {
     return bad(...problems);
   }
-  return good(...joined(job, material.value, holes as HolePlan[], profile, openings, screws, mostForce));
+  const [plan, told] = joined(job, material.value, holes as HolePlan[], profile, openings, screws, mostForce);
+  return good(plan, [...[...ways.values()].flatMap((w) => ('told' in w ? w.told : [])), ...told]);
+}
+
+/** Every hole but the bores that are milled. */
+function drills(way: ReturnType<typeof boreWay> | undefined): boolean {
+  return way === undefined || ('kind' in way && way.kind === 'ream');
 }
 
 function joined(
@@ -81,7 +94,8 @@ function joined(
   const told = [
     ...drafts.flatMap((d) => d.cautions.map((c) => caution('cutting-data', c, '', ''))),
     ...holes.flatMap((h) => h.told),
-    ...roundedCorners(job, profile.cutter),
+    ...roundedCorners(job, job.part.outline.loop, 'outside', profile.cutter.diameter / 2, 'of the outline'),
+    ...openings.notes,
   ];
   return [plan, told];
 }
@@ -120,32 +134,4 @@ function climbs(job: Job): boolean {
  */
 function tabRampOf(cutter: Cutter): Plan['tabRamp'] {
   return { upDeg: 45, downDeg: cutter.centreCutting ? 30 : 5 };
-}
-
-/** Inside corners and curves the cutter leaves round: no error, but told with place and size. */
-function roundedCorners(job: Job, cutter: Cutter): Problem[] {
-  const loop = job.part.outline.loop;
-  const radius = cutter.diameter / 2;
-  const notes: Problem[] = [];
-  loop.forEach((s, i) => {
-    const next = loop[(i + 1) % loop.length]!;
-    const out = directionAt(s, 1);
-    const into = directionAt(next, 0);
-    const turn = Math.atan2(cross(out, into), dot(out, into));
-    const at: [number, number] = [s.b.x, s.b.y];
-    if (turn < -1e-3) notes.push(roundNote('an inside corner', at, radius));
-    const k = curvatureOf(s);
-    if (k < 0 && -1 / k < radius - 1e-9) notes.push(roundNote(`an inside curve of ${short(-1 / k)} mm`, at, radius));
-  });
-  return notes;
-}
-
-function roundNote(what: string, at: [number, number], radius: Mm): Problem {
-  return note(
-    'corner-left-round',
-    `${what} of the outline is left with radius ${short(radius)} mm`,
-    '',
-    'file it, or use a smaller cutter',
-    { at },
-  );
 }

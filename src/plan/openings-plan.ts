@@ -1,21 +1,24 @@
 /** Facing, pockets, bores, counterbores and chamfers of a job, as operations. */
 import { fault, type Problem } from '../base/problem.ts';
-import { short } from '../base/text.ts';
 import type { Mm } from '../base/units.ts';
 import { loopBox, uniteBoxes } from '../geometry/measure/loop.ts';
 import { placeLoop, placePoint } from '../geometry/measure/transform.ts';
 import type { Cutter, Hole, Job } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
+import { roundedCorners } from './corners.ts';
 import { chamferDraft, type Draft, openingDraft } from './draft.ts';
 import { ofKind } from './drawer.ts';
 import { chamferingSpot } from './hole-plan.ts';
 import { boreArea, chooseForOpening, type OpeningChoice, openingBottom, pocketArea } from './opening-plan.ts';
 import type { HoleTarget } from './plan.ts';
+import { say } from './words.ts';
 
 export interface Openings {
   readonly face: readonly Draft[];
   readonly inside: readonly Draft[];
   readonly chamfer: readonly Draft[];
+  /** Corners of pockets left round. */
+  readonly notes: readonly Problem[];
 }
 
 /** The chamfer cutter's axis runs this far beside the edge, so that its weak point cuts nothing. */
@@ -27,6 +30,7 @@ export function planOpenings(
   job: Job,
   material: Material,
   climb: boolean,
+  isMilled: (hole: Hole) => boolean,
 ): Openings | { readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   const keep = (made: Draft | { readonly problems: readonly Problem[] }): Draft[] => {
@@ -35,9 +39,19 @@ export function planOpenings(
   };
   const face = job.stock.above > 0 ? keep(faceDraft(job, material, climb)) : [];
   const pockets = job.part.pockets.flatMap((_, i) => keep(pocketDraft(job, material, i, climb)));
-  const bores = roundOpenings(job).flatMap((b) => keep(boreDraft(job, material, b, climb)));
+  const bores = roundOpenings(job, isMilled).flatMap((b) => keep(boreDraft(job, material, b, climb)));
   const chamfer = job.part.chamfer > 0 ? keep(edgesDraft(job, material)) : [];
-  return problems.length > 0 ? { problems } : { face, inside: [...pockets, ...bores], chamfer };
+  return problems.length > 0
+    ? { problems }
+    : { face, inside: [...pockets, ...bores], chamfer, notes: cornersLeft(job, pockets) };
+}
+
+/** One draft a pocket, in the order of the job. */
+function cornersLeft(job: Job, pockets: readonly Draft[]): Problem[] {
+  return pockets.flatMap((draft, i) => {
+    const cutter = job.cutters.find((c) => c.number === draft.operation.cutter)!;
+    return roundedCorners(job, job.part.pockets[i]!.outline.loop, 'inside', cutter.diameter / 2, `of pocket ${i + 1}`);
+  });
 }
 
 function pocketDraft(job: Job, material: Material, index: number, climb: boolean) {
@@ -48,7 +62,7 @@ function pocketDraft(job: Job, material: Material, index: number, climb: boolean
   const choice = chooseForOpening(job, pocketArea(pocket), bottom, `pocket ${index + 1}`, path);
   if ('problems' in choice) return choice;
   const title =
-    pocket.depth === null ? `cut pocket ${index + 1} through` : `pocket ${index + 1}, ${short(pocket.depth)} deep`;
+    pocket.depth === null ? `cut pocket ${index + 1} through` : `pocket ${index + 1}, ${say(job, pocket.depth)} deep`;
   const target = { kind: 'pocket', parts: job.places.map((_, i) => i), pocket: index } as const;
   return openingDraft(job, material, choice, 'pocket', title, target, climb);
 }
@@ -61,16 +75,22 @@ interface RoundOpening {
 }
 
 /** Bored holes, and counterbores round drilled ones. */
-function roundOpenings(job: Job): readonly RoundOpening[] {
+function roundOpenings(job: Job, isMilled: (hole: Hole) => boolean): readonly RoundOpening[] {
   return job.part.holes.flatMap((hole): RoundOpening[] => {
     const n = hole.index + 1;
-    const own =
-      hole.make.kind === 'bore'
-        ? [{ hole, diameter: hole.diameter, depth: hole.depth, title: `bore ${short(hole.diameter)}, hole ${n}` }]
-        : [];
+    const own = isMilled(hole)
+      ? [{ hole, diameter: hole.diameter, depth: hole.depth, title: `bore ${say(job, hole.diameter)}, hole ${n}` }]
+      : [];
     const sunk = hole.counterbore;
     const wide = sunk
-      ? [{ hole, diameter: sunk.diameter, depth: sunk.depth, title: `counterbore ${short(sunk.diameter)}, hole ${n}` }]
+      ? [
+          {
+            hole,
+            diameter: sunk.diameter,
+            depth: sunk.depth,
+            title: `counterbore ${say(job, sunk.diameter)}, hole ${n}`,
+          },
+        ]
       : [];
     return [...own, ...wide];
   });
@@ -117,7 +137,7 @@ function faceDraft(job: Job, material: Material, climb: boolean) {
     material,
     choice,
     'face',
-    `face the top down ${short(job.stock.above)}`,
+    `face the top down ${say(job, job.stock.above)}`,
     { kind: 'stock', min, max },
     climb,
   );
@@ -147,8 +167,8 @@ function edgesDraft(job: Job, material: Material) {
 function chamferCutter(job: Job): Cutter | undefined {
   const deep = 2 * (job.part.chamfer + CHAMFER_REACH);
   const fits = (c: Cutter) => c.pointDeg === 90 && c.diameter >= deep;
-  // A chamfer cutter has cutting sides; a countersink or spot drill serves where there is none.
-  return (['chamfer cutter', 'countersink', 'spot drill'] as const).flatMap((k) => ofKind(job, k)).find(fits);
+  // A chamfer cutter has cutting sides; a spot drill or countersink serves where there is none.
+  return (['chamfer cutter', 'spot drill', 'countersink'] as const).flatMap((k) => ofKind(job, k)).find(fits);
 }
 
 function noChamferCutter(): Problem {
