@@ -1,7 +1,9 @@
 /** The whole flow, from a job file's text to programs that have been checked. The only place where stages meet. */
 import { bad, good, type Outcome, type Problem } from './base/problem.ts';
 import { type CheckOptions, checkPrograms, type ProgramText } from './check/check.ts';
+import { readHead } from './check/head.ts';
 import { readWords } from './check/language/plain-words.ts';
+import { readProgram } from './check/language/read.ts';
 import type { Report } from './check/report.ts';
 import { forceBudget } from './hold/budget.ts';
 import { chooseHolding } from './hold/choose.ts';
@@ -119,6 +121,12 @@ function findPost(input: JobInput, job: Job): Outcome<Post> {
 /** Later stages know key paths only; the file is named here. */
 function named(outcome: { readonly ok: false; readonly problems: readonly Problem[] }, file: string): Outcome<never> {
   return bad(...outcome.problems.map((p) => ({ ...p, place: { file, ...p.place } })));
+}
+
+/** A program as the check reads it: for the page, which shows what the text does whatever wrote it. */
+export function readMoves(text: string, file: string) {
+  const read = readProgram(text, { file, unknownAfterStop: true });
+  return { moves: read.moves, head: readHead(read.comments, read.last.units) };
 }
 
 /** Programs against a job, or alone. */

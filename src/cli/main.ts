@@ -1,10 +1,11 @@
 /** The command `tabwright`: arguments in, exit code out. */
 import { Command, CommanderError } from 'commander';
-import { START_QUESTIONS } from '../job.ts';
+import { readMoves, START_QUESTIONS } from '../job.ts';
 import { checkCommand } from './commands/check.ts';
 import { makeCommand } from './commands/make.ts';
 import { outlineCommand } from './commands/outline.ts';
 import { startCommand } from './commands/start.ts';
+import { viewCommand } from './commands/view.ts';
 import { aside, type ExitCode, WRONG_INPUT } from './say.ts';
 import { VERSION } from './version.ts';
 
@@ -34,6 +35,13 @@ program
   .option('--machine <file>', 'machine file with the limits to judge by, when there is no job')
   .option('--json', 'print the whole report as JSON')
   .action((programs, options) => done(checkCommand(programs, options)));
+
+program
+  .command('view')
+  .description('the page of a job or of a program, as one HTML file')
+  .argument('<file>', 'job file or program')
+  .option('-o, --output <file>', 'file to write (default: NAME.view.html beside it)')
+  .action((file, options) => done(viewCommand(file, options, readMoves)));
 
 program
   .command('outline')

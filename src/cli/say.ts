@@ -1,7 +1,7 @@
 /** Words to the person: results on stdout, everything else on stderr. */
 import { describeProblem, type Problem } from '../base/problem.ts';
 
-/** Exit codes of the command (design 4.1). */
+/** Exit codes of the command. */
 export const DONE = 0;
 export const FAULTY_PROGRAM = 1;
 export const WRONG_INPUT = 2;

@@ -2,9 +2,11 @@
 import { dirname, join, resolve } from 'node:path';
 import type { describeProblem } from '../../base/problem.ts';
 import { kebab, short } from '../../base/text.ts';
-import { type Made, makeJob } from '../../job.ts';
+import { type Made, makeJob, readMoves } from '../../job.ts';
 import { planFile } from '../../show/plan-file.ts';
+import { setupSheet } from '../../show/sheet/sheet.ts';
 import { type OutputFile, readerBeside, readText, setAside, shippedPost, writeAll } from '../files.ts';
+import { jobPage } from '../page.ts';
 import { aside, DONE, type ExitCode, FAULTY_PROGRAM, result, tellProblems, WRONG_INPUT } from '../say.ts';
 import { compareReaders } from '../second-reader.ts';
 
@@ -53,10 +55,15 @@ function hold(
 }
 
 function release(folder: string, stem: string, made: Made, options: MakeOptions): ExitCode {
-  const plan = planFile({ ...made, course: null, alternatives: [] });
+  const extras = { course: null, alternatives: [] };
+  const plan = planFile({ ...made, ...extras });
+  const page = jobPage(made, extras.course, readMoves);
+  if (!page.ok) return refuse(page.problems);
   const files: OutputFile[] = [
     ...made.programs.map((p) => ({ name: p.file, text: p.text })),
     { name: `${stem}.plan.json`, text: `${JSON.stringify(plan, null, 1)}\n` },
+    { name: `${stem}.sheet.html`, text: setupSheet({ ...made, ...extras }) },
+    { name: `${stem}.view.html`, text: page.value },
   ];
   const written = writeAll(folder, files);
   if (!written.ok) return refuse(written.problems);
