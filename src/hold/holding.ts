@@ -94,6 +94,8 @@ export interface Tab {
 
 /** How well one way of holding does, against what is wanted. */
 export interface HoldScore {
+  /** `tabs`, `tabs, thinned`, `screws and tabs`. */
+  readonly name: string;
   readonly by: HoldKind;
   readonly margin: { readonly least: number; readonly wanted: number };
   readonly movement: { readonly most: Mm; readonly wanted: Mm };

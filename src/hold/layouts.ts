@@ -2,14 +2,7 @@
 import type { Mm } from '../base/units.ts';
 import type { Vector } from '../mechanics/cut.ts';
 import { type Connector, frameGive, hungCompliance, product } from '../mechanics/hang.ts';
-import {
-  type HeldState,
-  type Limit,
-  movementUnder,
-  type OwnGive,
-  type Weakest,
-  weakestUnder,
-} from '../mechanics/held-state.ts';
+import { type HeldState, type Limit, movementUnder, type OwnGive, weakestUnder } from '../mechanics/held-state.ts';
 import { assemble, edgeAxes, type Support } from '../mechanics/supports.ts';
 import { tabFlexibility } from '../mechanics/tab.ts';
 import type { TabShape } from '../mechanics/tab-shape.ts';
@@ -55,7 +48,6 @@ export function ownTable(scene: HoldScene, places: readonly Candidate[]): OwnTab
 
 export class Layouts {
   readonly places: readonly Candidate[];
-  private readonly scene: HoldScene;
   private readonly passes: readonly Pass[];
   private readonly parts: readonly PartLayouts[];
 
@@ -69,7 +61,6 @@ export class Layouts {
     grounded: readonly Grounded[],
     own: OwnTable = ownTable(scene, places),
   ) {
-    this.scene = scene;
     this.places = places;
     this.passes = passes;
     const shape = tabShapeOf(scene, size.width, size.height);
@@ -105,7 +96,6 @@ export class Layouts {
 
 class PartLayouts {
   private readonly scene: HoldScene;
-  private readonly index: number;
   private readonly net: StockNet;
   private readonly connectors: readonly (Connector | null)[];
   private readonly pairs = new Map<number, Float64Array>();
@@ -128,7 +118,6 @@ class PartLayouts {
     own: OwnTable[number],
   ) {
     this.scene = scene;
-    this.index = index;
     this.net = net;
     const part = scene.parts[index]!;
     this.spots = part.spots;

@@ -24,7 +24,7 @@ function placeWords(scene: HoldScene, j: Judged): string {
   return `, worst in "${op.title}" at ${short(weak.spot.x, 1)}, ${short(weak.spot.y, 1)}`;
 }
 
-function limitWords(limit: Limit | null): string {
+export function limitWords(limit: Limit | null): string {
   switch (limit?.kind) {
     case undefined:
       return '';

@@ -1,0 +1,178 @@
+/** From the written programs and the reckoned holding to the course: what happens to the part at every block. */
+import type { Mm } from '../base/units.ts';
+import { distanceToLoop } from '../geometry/measure/distance.ts';
+import { placeLoop } from '../geometry/measure/transform.ts';
+import type { Loop } from '../geometry/types.ts';
+import type { Holding, Moment } from '../hold/holding.ts';
+import { pathTimes } from '../mechanics/time.ts';
+import type { Job } from '../part/part.ts';
+import type { Moves } from '../paths/moves.ts';
+import type { Operation, Plan } from '../plan/plan.ts';
+import type { WrittenProgram } from '../write/program.ts';
+import { type Answer, Answers } from './answers.ts';
+import type { BlockCourse, Course, ProgramCourse } from './course.ts';
+import { rhythmOf } from './rhythm.ts';
+import { placesAlong, type Stroke, strokesOf } from './strokes.ts';
+
+/**
+ * Blocks in the order of the lines; a block that nothing moves in is left out. Programs and moves must belong together.
+ * Errs on the safe side: over a tab and on a ramp the whole depth of the pass counts.
+ */
+export function courseOf(
+  job: Job,
+  plan: Plan,
+  holding: Holding,
+  moves: Moves,
+  programs: readonly WrittenProgram[],
+): Course {
+  const along = new Along(job, plan, holding);
+  const courses = programs.map((written, i) => along.program(strokesOf(moves.programs[i]!, written, job.machine), i));
+  return {
+    programs: courses,
+    margin: along.margin,
+    movement: along.movement,
+    cutterDeflection: along.cutterDeflection,
+    together: along.together,
+    modes: holding.reckoning.modes,
+    rhythm: rhythmOf(plan, holding),
+  };
+}
+
+/** The edge is looked at this far apart along a stroke. */
+const STEP: Mm = 3;
+/** Farther than this from the wall it leaves, the cutter touches the frame only, or nothing. */
+const ASIDE: Mm = 0.1;
+
+class Along {
+  margin: Course['margin'] = null;
+  movement: Course['movement'] = null;
+  cutterDeflection = 0;
+  together = 0;
+  private readonly job: Job;
+  private readonly operations: ReadonlyMap<number, Operation>;
+  private readonly diameters: ReadonlyMap<number, Mm>;
+  private readonly loops: readonly Loop[];
+  private readonly answers: Answers;
+  private readonly moments: ReadonlyMap<number, readonly Moment[]>;
+
+  constructor(job: Job, plan: Plan, holding: Holding) {
+    this.job = job;
+    const operations = plan.setups.flatMap((s) => s.operations);
+    this.operations = new Map(operations.map((o) => [o.id, o]));
+    this.diameters = new Map(plan.cutters.map((c) => [c.number, c.diameter]));
+    this.loops = job.places.map((p) => placeLoop(p, job.part.outline.loop));
+    this.answers = new Answers(holding.reckoning);
+    const { moments } = holding.reckoning;
+    this.moments = new Map(operations.map((o) => [o.id, moments.filter((m) => m.operation === o.id)]));
+  }
+
+  program(strokes: readonly Stroke[], program: number): ProgramCourse {
+    const times = pathTimes(strokes, { acceleration: this.job.machine.acceleration, blend: 0 });
+    const blocks: BlockCourse[] = [];
+    let clock = 0;
+    strokes.forEach((stroke, i) => {
+      const seconds = times[i]! + stroke.dwell;
+      add(blocks, this.block(stroke, program, clock, seconds));
+      clock += seconds;
+    });
+    return { seconds: clock, blocks };
+  }
+
+  private block(stroke: Stroke, program: number, start: number, seconds: number): BlockCourse {
+    const bare = { block: stroke.block, start, seconds, force: 0, power: 0, margin: null, movement: null };
+    const op = stroke.operation === null ? undefined : this.operations.get(stroke.operation);
+    const low = Math.min(stroke.from.z, stroke.to.z);
+    if (!op || stroke.rapid || low > this.job.stock.max[2]) return { ...bare, cutterDeflection: 0 };
+    const moment = this.momentAt(op, stroke);
+    if (moment === null) return { ...bare, force: op.force, power: op.power, cutterDeflection: 0 };
+    const met = this.met(stroke, op, moment);
+    if (met.length === 0) return { ...bare, cutterDeflection: 0 };
+    this.record(met, moment, program, stroke.block);
+    const margin = Math.min(...met.map((a) => a.margin));
+    return {
+      ...bare,
+      force: moment.peak,
+      power: op.power,
+      margin: Number.isFinite(margin) ? margin : null,
+      movement: Math.max(...met.map((a) => Math.max(a.normal, a.up))),
+      cutterDeflection: moment.cutterDeflection,
+    };
+  }
+
+  /** The pass that a stroke belongs to: the first whose depth it does not pass. */
+  private momentAt(op: Operation, stroke: Stroke): Moment | null {
+    const list = this.moments.get(op.id)!;
+    if (list.length === 0) return null;
+    if (op.what === 'lighten') return this.nearestTab(list, stroke);
+    const z = Math.min(stroke.from.z, stroke.to.z);
+    const pass = op.depths.findIndex((d) => d <= z + 1e-6);
+    return list.find((m) => m.pass === pass) ?? list.at(-1)!;
+  }
+
+  private nearestTab(list: readonly Moment[], stroke: Stroke): Moment {
+    const mid = placesAlong(stroke, Math.max(stroke.length / 2, 1e-9))[1]!;
+    const nearest = this.answers.nearestTab(mid);
+    return list.find((m) => m.pass === nearest) ?? list.at(-1)!;
+  }
+
+  /** Answers at the spots of the parts that the cutter's side touches on the way. */
+  private met(stroke: Stroke, op: Operation, moment: Moment): readonly Answer[] {
+    const reach = this.reachOf(op) + ASIDE;
+    const found = new Set<Answer>();
+    for (const place of placesAlong(stroke, STEP)) {
+      this.loops.forEach((loop, part) => {
+        if (this.answers.distance(part, place) > reach + FAR) return;
+        if (distanceToLoop(loop, place) <= reach) found.add(this.answers.at(part, moment, place));
+      });
+    }
+    return [...found];
+  }
+
+  /** From the edge to the path of the cutter's centre. */
+  private reachOf(op: Operation): Mm {
+    if (op.target.kind === 'edges') return op.target.reach;
+    return this.diameters.get(op.cutter)! / 2 + op.allowance;
+  }
+
+  private record(met: readonly Answer[], moment: Moment, program: number, block: number): void {
+    this.cutterDeflection = Math.max(this.cutterDeflection, moment.cutterDeflection);
+    for (const a of met) {
+      const found = { program, block, at: a.at, state: a.state };
+      const ratio = a.margin / a.wanted;
+      if (Number.isFinite(ratio) && (this.margin === null || ratio < this.margin.least / this.margin.wanted))
+        this.margin = { ...found, least: a.margin, wanted: a.wanted };
+      const most = Math.max(a.normal, a.up);
+      const wanted = moment.wanted.movement;
+      if (this.movement === null || most / wanted > this.movement.most / this.movement.wanted)
+        this.movement = { ...found, most, wanted, upwards: a.up > a.normal };
+      this.together = Math.max(this.together, (a.normal + moment.cutterDeflection) / wanted);
+    }
+  }
+}
+
+/** Spots lie a few millimetres apart: the edge itself may be nearer than the nearest of them. */
+const FAR: Mm = 8;
+
+/** Strokes of one line (a drill cycle) are one block. */
+function add(blocks: BlockCourse[], b: BlockCourse): void {
+  const last = blocks.at(-1);
+  if (last === undefined || last.block !== b.block) {
+    blocks.push(b);
+    return;
+  }
+  blocks[blocks.length - 1] = {
+    block: b.block,
+    start: last.start,
+    seconds: last.seconds + b.seconds,
+    force: Math.max(last.force, b.force),
+    power: Math.max(last.power, b.power),
+    margin: least(last.margin, b.margin),
+    movement: last.movement === null ? b.movement : Math.max(last.movement, b.movement ?? 0),
+    cutterDeflection: Math.max(last.cutterDeflection, b.cutterDeflection),
+  };
+}
+
+function least(a: number | null, b: number | null): number | null {
+  if (a === null || b === null) return a ?? b;
+  return Math.min(a, b);
+}

@@ -1,0 +1,134 @@
+/** The ways of holding this part, side by side: each reckoned on the same plan, with what it costs and why it will not do. */
+import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
+import { short } from '../base/text.ts';
+import type { Job } from '../part/part.ts';
+import type { Plan } from '../plan/plan.ts';
+import { fromWay, tabs } from './choose.ts';
+import { type Decision, netOf } from './decide.ts';
+import { effortOf } from './effort.ts';
+import type { HoldKind, HoldScore } from './holding.ts';
+import { type Judged, meets } from './judge.ts';
+import type { StockNet } from './net.ts';
+import { floorWay, glueWay, screwsWay, stubWay, type WayOutcome } from './other-ways.ts';
+import { type HoldScene, holdScene } from './scene.ts';
+import { NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
+import type { Way } from './way.ts';
+import { limitWords, ratioOf, whatWouldDo } from './words.ts';
+
+/** Best first: those that meet what is wanted by least clean-up, then the rest by how near they come, then the impossible. */
+export function compareHoldings(job: Job, plan: Plan): Outcome<readonly HoldScore[]> {
+  const scene = holdScene(job, plan);
+  const found = netOf(scene);
+  if (found.kind === 'unclamped') return bad();
+  const scores = ways(scene, found.net).map(([name, by, decide]) => scored(scene, found.net, name, by, decide()));
+  return good([...scores].sort(inOrder));
+}
+
+/** As `compareHoldings` for ways that need no search, beside one already decided: quick enough for every `make`. */
+export function otherWays(scene: HoldScene, net: StockNet, but: HoldKind): readonly HoldScore[] {
+  return ways(scene, net)
+    .filter(([name, by]) => by !== but && !name.includes('tab'))
+    .map(([name, by, decide]) => ({ ...scored(scene, net, name, by, decide()), reasons: [] }));
+}
+
+type Entry = readonly [string, HoldKind, () => Decision];
+
+function ways(scene: HoldScene, net: StockNet): readonly Entry[] {
+  const wish = scene.job.hold;
+  const asked = wish.by === 'tabs' ? wish.tabs : NO_TAB_WISH;
+  const screws = () => screwsWay(scene, wish.by === 'screws' ? wish : null);
+  return [
+    ['tabs', 'tabs', () => tabs(scene, net, { ...asked, lightenTo: null }, TABS_ALONE, [])],
+    ['tabs, thinned', 'tabs', () => tabs(scene, net, thinned(scene, asked), TABS_ALONE, [])],
+    ['floor', 'floor', () => way(scene, net, floorWay(scene, wish.by === 'floor' ? wish.thickness : undefined))],
+    ['screws', 'screws', () => way(scene, net, screws())],
+    ['screws and tabs', 'screws', () => screwsAndTabs(scene, net, screws())],
+    ['glue', 'glue', () => way(scene, net, glueWay(scene, wish.by === 'glue' ? wish : null))],
+    ['stub', 'stub', () => way(scene, net, stubWay(scene, wish.by === 'stub' ? wish : null))],
+  ];
+}
+
+function thinned(scene: HoldScene, asked: typeof NO_TAB_WISH): typeof NO_TAB_WISH {
+  return { ...asked, lightenTo: asked.lightenTo ?? Math.min(0.4, (asked.height ?? 0.2 * scene.thickness) / 2) };
+}
+
+function way(scene: HoldScene, net: StockNet, outcome: WayOutcome): Decision {
+  return fromWay(scene, net, outcome);
+}
+
+function screwsAndTabs(scene: HoldScene, net: StockNet, screws: WayOutcome): Decision {
+  if (screws.kind === 'unusable') return fromWay(scene, net, screws);
+  return tabs(scene, net, { ...NO_TAB_WISH, count: 2, width: 2 }, screws.way, screws.reasons);
+}
+
+function scored(scene: HoldScene, net: StockNet, name: string, by: HoldKind, decision: Decision): HoldScore {
+  if (decision.kind === 'refused') return impossible(name, by, decision.problems);
+  const { decided } = decision;
+  const effort = effortOf(scene, decided.way);
+  const j = decided.judged;
+  return {
+    name,
+    by,
+    margin: { least: j.margin.least, wanted: j.margin.wanted },
+    movement: { most: j.movement.most, wanted: j.movement.wanted },
+    cutterDeflection: j.cutterDeflection,
+    effortMinutes: effort.bench,
+    machineMinutes: effort.machine,
+    verdict: verdict(j),
+    reasons: [
+      ...decided.reasons,
+      ...costs(decided.way, effort),
+      ...(j.ownShare > 0.25
+        ? ['the part itself bends more than its supports give there: one more support near it would help']
+        : []),
+      ...(meets(j) ? [] : whatWouldDo(scene, net, decided)),
+    ],
+    possible: true,
+  };
+}
+
+function impossible(name: string, by: HoldKind, problems: readonly Problem[]): HoldScore {
+  return {
+    name,
+    by,
+    margin: { least: 0, wanted: 1 },
+    movement: { most: 0, wanted: 0 },
+    cutterDeflection: 0,
+    effortMinutes: 0,
+    machineMinutes: 0,
+    verdict: `cannot be used: ${problems[0]?.found ?? 'no reason found'}`,
+    reasons: problems.map((p) => `${p.found}; ${p.remedy}`),
+    possible: false,
+  };
+}
+
+function verdict(j: Judged): string {
+  if (meets(j)) return 'holds';
+  const weak = j.margin.least < j.margin.wanted;
+  const soft = j.movement.most > j.movement.wanted;
+  const ratio = ratioOf(j);
+  const how = ratio > 0.8 ? 'nearly holds' : ratio > 0.4 ? 'weak' : 'does not hold';
+  const why = [...(weak ? [`too weak${limitWords(j.margin.limit)}`] : []), ...(soft ? ['too soft'] : [])].join(' and ');
+  return `${how}: ${why}`;
+}
+
+function costs(way: Way, effort: ReturnType<typeof effortOf>): string[] {
+  const plates = effort.plates > 0 ? ['uses up the face of a backing plate'] : [];
+  if (effort.length === 0) return plates;
+  return [
+    ...plates,
+    `clean-up: ${short(effort.length, 1)} mm of edge, ${short(effort.area, 1)} mm2 to ${way.stub ? 'saw and shape' : 'saw or file'}`,
+  ];
+}
+
+function inOrder(a: HoldScore, b: HoldScore): number {
+  const rank = (s: HoldScore) => (!s.possible ? 2 : ratio(s) >= 1 ? 0 : 1);
+  const byRank = rank(a) - rank(b);
+  if (byRank !== 0) return byRank;
+  return rank(a) === 0 ? a.effortMinutes - b.effortMinutes : ratio(b) - ratio(a);
+}
+
+function ratio(s: HoldScore): number {
+  const moves = s.movement.most > 0 ? s.movement.wanted / s.movement.most : Number.POSITIVE_INFINITY;
+  return Math.min(s.margin.least / s.margin.wanted, moves);
+}
