@@ -5,9 +5,12 @@ import { readHead } from './check/head.ts';
 import { readWords } from './check/language/plain-words.ts';
 import { readProgram } from './check/language/read.ts';
 import type { Report } from './check/report.ts';
+import type { Course } from './course/course.ts';
+import { courseOf } from './course/course-of.ts';
 import { forceBudget } from './hold/budget.ts';
 import { chooseHolding } from './hold/choose.ts';
-import type { Holding, Tab } from './hold/holding.ts';
+import { compareHoldings, otherWays } from './hold/compare.ts';
+import type { Holding, HoldScore, Tab } from './hold/holding.ts';
 import type { Job } from './part/part.ts';
 import { type ReadJobOptions, readJob } from './part/read.ts';
 import type { Moves } from './paths/moves.ts';
@@ -37,6 +40,9 @@ export interface Made {
   readonly moves: Moves;
   readonly programs: readonly WrittenProgram[];
   readonly report: Report;
+  readonly course: Course;
+  /** Ways of holding that were not taken and need no search, with what they would do. */
+  readonly alternatives: readonly HoldScore[];
   /** Cautions and notes of every stage before the check. */
   readonly told: readonly Problem[];
 }
@@ -55,6 +61,7 @@ export function makeJob(input: JobInput): Outcome<Made> {
   if (!moves.ok) return named(moves, input.file);
   const programs = writePrograms(moves.value, post.value, job.name);
   const report = checkPrograms(programs, job);
+  const course = courseOf(job, plan, holding, moves.value, programs);
   const told = [read, post, held, moves].flatMap((stage) => stage.problems);
   const made = {
     job,
@@ -64,6 +71,8 @@ export function makeJob(input: JobInput): Outcome<Made> {
     moves: moves.value,
     programs,
     report,
+    course,
+    alternatives: otherWays(job, plan, holding.by),
     told,
   };
   return { ok: true, value: made, problems: told };
@@ -94,6 +103,18 @@ function hardestPass(plan: Plan): number {
     .flatMap((s) => s.operations)
     .filter((o) => o.target.kind === 'outline' || o.target.kind === 'tabs');
   return Math.max(0, ...beside.map((o) => o.force));
+}
+
+/** Every way of holding a job's part, compared; nothing is written. */
+export function compareJob(input: JobInput): Outcome<{ readonly job: Job; readonly scores: readonly HoldScore[] }> {
+  const read = readJob(input.text, input.file, { read: input.read });
+  if (!read.ok) return read;
+  const held = planHeld(read.value);
+  const plan = held.ok ? good(held.value.plan, held.problems) : makePlan(read.value);
+  if (!plan.ok) return named(plan, input.file);
+  const scores = compareHoldings(read.value, plan.value);
+  if (!scores.ok) return named(scores, input.file);
+  return good({ job: read.value, scores: scores.value }, [...read.problems, ...plan.problems]);
 }
 
 /** The short form of the usual cautions for a program's head; sheet and page carry them all. */

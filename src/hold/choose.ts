@@ -164,7 +164,7 @@ function noFrame(rail: Mm): Problem {
   );
 }
 
-function unclamped(): Problem {
+export function unclamped(): Problem {
   return fault(
     'frame-unclamped',
     'no clamp touches the frame that is left round the parts',

@@ -3,7 +3,7 @@ import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
 import type { Job } from '../part/part.ts';
 import type { Plan } from '../plan/plan.ts';
-import { fromWay, tabs } from './choose.ts';
+import { fromWay, tabs, unclamped } from './choose.ts';
 import { type Decision, netOf } from './decide.ts';
 import { effortOf } from './effort.ts';
 import type { HoldKind, HoldScore } from './holding.ts';
@@ -19,16 +19,19 @@ import { limitWords, ratioOf, whatWouldDo } from './words.ts';
 export function compareHoldings(job: Job, plan: Plan): Outcome<readonly HoldScore[]> {
   const scene = holdScene(job, plan);
   const found = netOf(scene);
-  if (found.kind === 'unclamped') return bad();
+  if (found.kind === 'unclamped') return bad(unclamped());
   const scores = ways(scene, found.net).map(([name, by, decide]) => scored(scene, found.net, name, by, decide()));
   return good([...scores].sort(inOrder));
 }
 
-/** As `compareHoldings` for ways that need no search, beside one already decided: quick enough for every `make`. */
-export function otherWays(scene: HoldScene, net: StockNet, but: HoldKind): readonly HoldScore[] {
-  return ways(scene, net)
+/** As `compareHoldings` for the ways that need no search, but the one taken: quick enough for every `make`. */
+export function otherWays(job: Job, plan: Plan, but: HoldKind): readonly HoldScore[] {
+  const scene = holdScene(job, plan);
+  const found = netOf(scene);
+  if (found.kind === 'unclamped') return [];
+  return ways(scene, found.net)
     .filter(([name, by]) => by !== but && !name.includes('tab'))
-    .map(([name, by, decide]) => ({ ...scored(scene, net, name, by, decide()), reasons: [] }));
+    .map(([name, by, decide]) => scored(scene, found.net, name, by, decide(), false));
 }
 
 type Entry = readonly [string, HoldKind, () => Decision];
@@ -61,7 +64,14 @@ function screwsAndTabs(scene: HoldScene, net: StockNet, screws: WayOutcome): Dec
   return tabs(scene, net, { ...NO_TAB_WISH, count: 2, width: 2 }, screws.way, screws.reasons);
 }
 
-function scored(scene: HoldScene, net: StockNet, name: string, by: HoldKind, decision: Decision): HoldScore {
+function scored(
+  scene: HoldScene,
+  net: StockNet,
+  name: string,
+  by: HoldKind,
+  decision: Decision,
+  advise = true,
+): HoldScore {
   if (decision.kind === 'refused') return impossible(name, by, decision.problems);
   const { decided } = decision;
   const effort = effortOf(scene, decided.way);
@@ -81,7 +91,7 @@ function scored(scene: HoldScene, net: StockNet, name: string, by: HoldKind, dec
       ...(j.ownShare > 0.25
         ? ['the part itself bends more than its supports give there: one more support near it would help']
         : []),
-      ...(meets(j) ? [] : whatWouldDo(scene, net, decided)),
+      ...(meets(j) || !advise ? [] : whatWouldDo(scene, net, decided)),
     ],
     possible: true,
   };

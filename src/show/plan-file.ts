@@ -41,7 +41,7 @@ export function planFile(input: PlanFileInput): object {
       programs: input.programs.filter((p) => p.setup === i).map((p) => p.file),
       minutes: tidy(minutesOf(input, i), 2),
       hold: holdEntry(input),
-      alternatives: input.alternatives,
+      alternatives: input.alternatives.map(alternativeEntry),
       operations: setup.operations.map((o) => operationEntry(o, input.programs)),
     })),
     bench: plan.bench,
@@ -64,7 +64,7 @@ function minutesOf(input: PlanFileInput, setup: number): number {
   );
 }
 
-function holdEntry({ job, holding }: PlanFileInput): object {
+function holdEntry({ job, holding, course }: PlanFileInput): object {
   return {
     by: holding.by,
     tabs: holding.tabs.map((t) => ({
@@ -83,7 +83,50 @@ function holdEntry({ job, holding }: PlanFileInput): object {
       : { stub: { at: pair(holding.stub.at), direction: tidy(holding.stub.directionDeg), width: holding.stub.width } }),
     clamps: job.clamps,
     rail: tidy(holding.rail),
+    ...(course === null ? {} : courseEntry(course)),
     reasons: holding.reasons,
+  };
+}
+
+/** Least margin and most movement with program and block, bending of the cutter, lowest frequencies. */
+function courseEntry({ margin, movement, cutterDeflection, together, modes, rhythm }: Course): object {
+  return {
+    margin: margin && {
+      least: tidy(margin.least, 3),
+      wanted: margin.wanted,
+      program: margin.program,
+      block: margin.block,
+      at: margin.at.map((v) => tidy(v, 3)),
+      state: margin.state,
+    },
+    movement: movement && {
+      most: tidy(movement.most, 5),
+      wanted: movement.wanted,
+      program: movement.program,
+      block: movement.block,
+      at: movement.at.map((v) => tidy(v, 3)),
+      state: movement.state,
+      upwards: movement.upwards,
+    },
+    cutterDeflection: tidy(cutterDeflection, 5),
+    together: tidy(together, 3),
+    modes: modes.map((m) => tidy(m, 0)),
+    rhythm: rhythm.map((r) => ({ ...r, passing: tidy(r.passing, 1), magnification: tidy(r.magnification, 2) })),
+  };
+}
+
+function alternativeEntry(s: HoldScore): object {
+  return {
+    by: s.by,
+    name: s.name,
+    margin: { least: tidy(s.margin.least, 3), wanted: s.margin.wanted },
+    movement: { most: tidy(s.movement.most, 5), wanted: s.movement.wanted },
+    cutterDeflection: tidy(s.cutterDeflection, 5),
+    effort: tidy(s.effortMinutes, 1),
+    machine: tidy(s.machineMinutes, 1),
+    verdict: s.verdict,
+    reasons: s.reasons,
+    possible: s.possible,
   };
 }
 
