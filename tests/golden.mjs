@@ -1,5 +1,5 @@
 /**
- * `npm run golden`: remakes the expected programs in tests/cases from the samples and prints which changed. Read the diff
+ * `npm run golden`: remakes the expected programs in tests/cases from the samples, and the list of problem codes in the README, and prints which changed. Read the diff
  * before committing it: these files are what the tests hold the program to. Never run by `npm test`.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
@@ -7,6 +7,7 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, 
 import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { codeList } from './rules/codes.mjs';
 
 const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
 const CASES = join(ROOT, 'tests/cases');
@@ -26,14 +27,27 @@ for (const folder of readdirSync(CASES, { withFileTypes: true }).filter((f) => f
   for (const post of readdirSync(join(CASES, folder.name))) {
     if (!posts.includes(post)) drop(join(folder.name, post));
   }
+  if (posts.length === 0) rmSync(join(CASES, folder.name), { recursive: true });
 }
 rmSync(scratch, { recursive: true });
+listCodes();
 console.log(
   Object.entries(counts)
     .map(([what, n]) => `${n} ${what}`)
     .join(', '),
 );
 process.exit(counts.refused > 0 ? 1 : 0);
+
+/** The problem codes in the README. */
+function listCodes() {
+  const path = join(ROOT, 'README.md');
+  const old = readFileSync(path, 'utf8');
+  const mark = /(<!-- codes -->\n\n)[\s\S]*?(\n<!-- end of codes -->)/;
+  const text = old.replace(mark, (_all, before, after) => before + codeList(ROOT) + after);
+  if (text === old) return;
+  writeFileSync(path, text);
+  tell('changed', 'README.md, list of problem codes');
+}
 
 function postsOf(sample) {
   return [...every, ...(also[sample] ?? [])];

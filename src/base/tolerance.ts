@@ -6,7 +6,7 @@
 /** Two points closer than this are the same point. Ten times the grid of the offset engine (10 nm). */
 export const SAME_POINT = 1e-7;
 
-/** Grid of the integer offset engine: 1e5 units a millimetre keeps |x| < 474 mm inside its fast range (libraries.md 3.5). */
+/** Grid of the integer offset engine: 1e5 units a millimetre keeps |x| < 474 mm inside its fast range. */
 export const OFFSET_UNITS_PER_MM = 1e5;
 
 /**

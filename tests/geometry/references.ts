@@ -14,7 +14,7 @@ export interface Reckoned {
 
 const UNITS = 1e5;
 
-/** clipper2-ts 2.0.1-18, a port of the Clipper2 library; whole numbers, so scaled (libraries.md 3.5). */
+/** clipper2-ts 2.0.1-18, a port of the Clipper2 library; whole numbers, so scaled. */
 export function byClipper2(region: Region, d: number, chord: number): Reckoned {
   const paths = [region.outer, ...region.holes].map((loop) =>
     flattenLoop(loop, chord).map((p) => ({ x: Math.round(p.x * UNITS), y: Math.round(p.y * UNITS) })),

@@ -7,7 +7,7 @@ import { LAYERS, MEDIAN_LINES, MOST_LINES } from './layers.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 
-export interface Edge {
+interface Edge {
   readonly from: string;
   readonly to: string;
 }
