@@ -29,7 +29,7 @@ const ROWS: readonly (readonly [string, string])[] = [
     box('#e69f00', [10, 22, 34, 46, 58, 70].map((x) => `<circle cx="${x}" cy="10" r="2.5"/>`).join('')),
     'uncut: dotted, a square marked U with its height',
   ],
-  [`<path d="M30 17l8 -14l8 14z" fill="#d55e00" stroke="#000"/>`, 'fault at its place; an open triangle is a caution'],
+  [`<path d="M30 17l8 -14l8 14z" fill="#000" stroke="#000"/>`, 'fault at its place; an open triangle is a caution'],
 ];
 
 export function legend(data: ViewData): string {

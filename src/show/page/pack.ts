@@ -105,7 +105,7 @@ export function unpackText(packed: string): string {
 const CHUNK = 0x6000;
 
 function packBytes(bytes: Uint8Array): string {
-  const small = deflateSync(bytes, { level: 9 });
+  const small = deflateSync(bytes, { level: 6 });
   const texts: string[] = [];
   for (let i = 0; i < small.length; i += CHUNK) texts.push(String.fromCharCode(...small.subarray(i, i + CHUNK)));
   return btoa(texts.join(''));

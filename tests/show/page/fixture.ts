@@ -55,7 +55,8 @@ function place(i: number, count: number) {
   return {
     x: 12 + 50 * along + r * Math.cos(turn),
     y: 15 + r * Math.sin(turn),
-    z: -0.5 - 3 * along,
+    // Level stretches: a ramp of every move is no milling program.
+    z: -0.5 - 3 * (Math.floor(along * 10) / 10),
   };
 }
 
@@ -78,5 +79,14 @@ export function madeUpCourse(view: ViewData, worst: number): Course {
     });
     start += 2;
   }
-  return { programs: [{ seconds: start, blocks }] };
+  const found = { program: 0, block: worst, at: [22, 9] as const, state: 'cut through' };
+  return {
+    programs: [{ seconds: start, blocks }],
+    margin: { ...found, least: 1.5, wanted: 2 },
+    movement: { ...found, most: 0.034, wanted: 0.02, upwards: false },
+    cutterDeflection: 0.004,
+    together: 1.9,
+    modes: [900],
+    rhythm: [],
+  };
 }

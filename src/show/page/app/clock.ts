@@ -36,10 +36,11 @@ export function openProgram(view: ViewProgram): OpenProgram {
 export function momentAt(p: OpenProgram, time: number): Moment {
   const { moves, ends } = p;
   if (moves.count === 0) return { move: 0, part: 0, block: 1, at: [0, 0, 0] };
-  const i = Math.min(moves.count - 1, firstAbove(ends, time));
+  // At the very end of a block it is that block's moment, done; at the end of the program every move is.
+  const i = time >= p.total ? moves.count - 1 : Math.min(moves.count - 1, firstAtLeast(ends, time));
   const from = i === 0 ? 0 : ends[i - 1]!;
   const span = ends[i]! - from;
-  const part = span > 0 ? Math.max(0, Math.min(1, (time - from) / span)) : time >= ends[i]! ? 1 : 0;
+  const part = span > 0 ? Math.max(0, Math.min(1, (time - from) / span)) : time >= ends[i]! && time > 0 ? 1 : 0;
   return { move: i, part, block: moves.block[i]!, at: placeOn(moves, i, part) };
 }
 
@@ -66,7 +67,7 @@ export function stepBlock(p: OpenProgram, time: number, by: 1 | -1): number {
     return ends[lastOfBlock(moves, i)]!;
   }
   let i = firstAtLeast(ends, time) - 1;
-  while (i >= 0 && (ends[lastOfBlock(moves, i)]! >= time || ends[i]! >= time)) i--;
+  while (i >= 0 && ends[lastOfBlock(moves, i)]! >= time) i--;
   return i < 0 ? 0 : ends[lastOfBlock(moves, i)]!;
 }
 

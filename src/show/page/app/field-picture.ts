@@ -23,7 +23,7 @@ export class FieldPicture {
       this.canvas.height = rows;
       this.image = null;
     }
-    const context = this.canvas.getContext('2d')!;
+    const context = this.canvas.getContext('2d', { willReadFrequently: true })!;
     this.image ??= context.createImageData(cols, rows);
     const pixels = new Uint32Array(this.image.data.buffer);
     paint(field, top, bottom, marksShown, pixels);

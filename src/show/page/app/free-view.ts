@@ -12,6 +12,11 @@ import type { State, Store } from './store.ts';
 
 /** Turned for each pixel dragged, radians. */
 const TURN = 0.008;
+/** A frame longer than this makes dragging halt and jump. */
+const SLOW_MS = 40;
+/** Share of the pixels a side while moving, and how long it must rest to be drawn fine. */
+const COARSE = 0.5;
+const REST_MS = 250;
 /** From the front and right, as axonometric drawings are usually laid out. */
 const FIRST = { azimuth: -Math.PI / 3, rise: 0.65 };
 
@@ -33,6 +38,10 @@ export class FreeView implements Handled {
   private target = new THREE.Vector3();
   private scale = 0;
   private fieldStale = true;
+  /** Frames still timed; after them it is known whether drawing here is slow. */
+  private timed = 4;
+  private slow = false;
+  private later: ReturnType<typeof setTimeout> | undefined;
   readonly redraw = onFrame(() => this.draw());
 
   /** Throws where the browser has no WebGL 2. */
@@ -80,12 +89,16 @@ export class FreeView implements Handled {
     this.redraw();
   }
 
-  private draw(): void {
+  /** Where drawing is slow (no graphics hardware), what moves is drawn coarser and made fine once it rests. */
+  private draw(atRest = false): void {
     const { state } = this.store;
     const width = this.stage.clientWidth;
     const height = this.stage.clientHeight;
     if (state.view !== 'free' || width === 0 || height === 0) return;
-    this.renderer.setPixelRatio(Math.min(2, window.devicePixelRatio || 1));
+    const coarse = this.slow && !atRest;
+    clearTimeout(this.later);
+    if (coarse) this.later = setTimeout(() => this.rest(), REST_MS);
+    this.renderer.setPixelRatio(coarse ? COARSE : Math.min(2, window.devicePixelRatio || 1));
     this.renderer.setSize(width, height, false);
     this.build(state);
     this.placeCamera(width, height);
@@ -93,7 +106,7 @@ export class FreeView implements Handled {
     this.choosePath(state);
     if (this.clamps) this.clamps.visible = state.shown.clamps;
     this.placeField(state);
-    this.renderer.render(this.scene, this.camera);
+    this.render();
     this.stage.dataset['drawn'] = state.field?.position.toFixed(3) ?? '';
     this.over.replaceChildren(
       ...overlay(this.store, {
@@ -104,6 +117,24 @@ export class FreeView implements Handled {
         plan: false,
       }),
     );
+  }
+
+  /** Drawn fine only once the moment asked for is there: a fine frame in between would hold it up. */
+  private rest(): void {
+    const { wanted, drawn } = this.stage.dataset;
+    if (wanted === drawn || !this.store.state.field) this.draw(true);
+    else this.later = setTimeout(() => this.rest(), REST_MS);
+  }
+
+  private render(): void {
+    const begun = performance.now();
+    this.renderer.render(this.scene, this.camera);
+    if (this.timed <= 0) return;
+    this.timed--;
+    // Reading a pixel waits for the picture; the first frame also builds the shaders and tells nothing.
+    const gl = this.renderer.getContext();
+    gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, new Uint8Array(4));
+    if (this.timed < 3 && performance.now() - begun > SLOW_MS) this.slow = true;
   }
 
   private get stock() {

@@ -95,7 +95,7 @@ void main() {
     vec2 t = ((vec2(block) + ahead) * B - g0) / gd;
     float leave = min(min(t.x, t.y), last);
     float high = texelFetch(uCoarse, block, 0).r;
-    if (high > uBottom + 1e-4 && high >= min(z0 + dz * s, z0 + dz * leave) - 1e-5) {
+    if (high >= min(z0 + dz * s, z0 + dz * leave) - 1e-4) {
       ivec2 low = block * int(B);
       ivec2 c = clamp(ivec2(floor(g0 + gd * (s + 1e-5))), low, min(low + int(B) - 1, uCells - 1));
       float a = s;
@@ -117,6 +117,11 @@ void main() {
             paint(vWorld + uRay * ((h - z0) / dz), c, levelNormal(c, h), true, false);
             return;
           }
+        }
+        // A gouge right through leaves nothing to colour: its hole is closed by a sheet at the bottom.
+        else if (uMarked && dz < 0.0 && z0 + dz * b <= uBottom + 1e-3 && texelFetch(uMarks, c, 0).r > 0.0) {
+          paint(vWorld + uRay * last, c, vec3(0.0, 0.0, 1.0), true, false);
+          return;
         }
         if (b >= leave - 1e-6) break;
         if (tc.x < tc.y) c.x += turn.x; else c.y += turn.y;

@@ -16,6 +16,7 @@ export function measuring(store: Store, plan: PlanView): void {
   button.addEventListener('click', () => {
     const on = !store.state.measuring;
     store.set({ measuring: on, ...(on ? { measure: [], view: 'plan' as const } : {}) });
+    if (on) byId('stage').scrollIntoView({ block: 'nearest' });
   });
   byId('measure-clear').addEventListener('click', () => store.set({ measure: [], measuring: false }));
   for (const id of FIELDS) byId(id).addEventListener('change', () => typed(store));

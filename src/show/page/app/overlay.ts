@@ -2,7 +2,7 @@
 import { short } from '../../../base/text.ts';
 import type { Pair } from '../view-data.ts';
 import { svg } from './elements.ts';
-import { BLACK, LONG_DASHED_DOTTED, NARROW, VERMILLION, WIDE } from './ink.ts';
+import { BLACK, LONG_DASHED_DOTTED, NARROW, WIDE } from './ink.ts';
 import type { Store } from './store.ts';
 
 /** How the view in use puts a place of the work on the screen. */
@@ -92,7 +92,7 @@ function findings({ data, state, program }: Store, w: Sheet): SVGElement[] {
   return data.findings.flatMap((f, i) => {
     if (f.at === null || f.severity === 'note' || f.program !== state.program || program.view.setup > 0) return [];
     const [x, y] = w.project(f.at[0]!, f.at[1]!, f.at[2] ?? 0);
-    const fill = f.severity === 'fault' ? VERMILLION : '#ffffff';
+    const fill = f.severity === 'fault' ? BLACK : '#ffffff';
     const d = `M${x} ${y}l7 -13h-14z`;
     return [
       svg('path', { d, fill, stroke: BLACK, 'stroke-width': NARROW * 1.5, class: `finding-mark ${f.severity}` }),

@@ -157,7 +157,7 @@ function sized(canvas: HTMLCanvasElement, w: Window2): CanvasRenderingContext2D 
   const [width, height] = [Math.round(w.width * ratio), Math.round(w.height * ratio)];
   if (canvas.width !== width) canvas.width = width;
   if (canvas.height !== height) canvas.height = height;
-  const context = canvas.getContext('2d')!;
+  const context = canvas.getContext('2d', { willReadFrequently: true })!;
   context.setTransform(ratio, 0, 0, ratio, 0, 0);
   context.clearRect(0, 0, w.width, w.height);
   return context;
