@@ -13,7 +13,7 @@ import { holeWords, placedParts } from './placed.ts';
 export function byHand(input: SheetInput, u: Units): string {
   const tools = profileTools(input);
   const profile = tools === null ? para('The plan has no profile to cut.') : profiles(input, u, tools);
-  return [how(input, u, tools), holesByHand(input, u), profile].join('\n');
+  return [how(input, u, tools), holesByHand(input, u), profile, pocketsByHand(input, u)].join('\n');
 }
 
 interface ProfileTools {
@@ -138,18 +138,12 @@ function profile(input: SheetInput, u: Units, tools: ProfileTools, part: number,
     );
   }
   const radius = tools.cutter.diameter / 2;
-  const short =
-    figures.short.length === 0
-      ? ''
-      : para(
-          `Inside corners sharper than the cutter end these short and stay round: ${esc(figures.short.join('; '))}.`,
-        );
   return [
     centreTable(u, figures.centres),
     tableFigures(u, figures.steps),
     tabTable(input, u, tools, part, figures),
     readoutTable(u, figures.steps, radius),
-    short,
+    shortWords(figures),
   ].join('\n');
 }
 
@@ -257,5 +251,43 @@ function readoutTable(u: Units, steps: readonly HandStep[], radius: Mm): string 
     ],
     rows,
     `Cutter centre, finishing: readout from the zero, cutter radius ${sized(u, radius)}`,
+  );
+}
+
+/** The wall of each pocket, the cutter inside; its middle is cleared first, by straight passes that stay inside the wall. */
+function pocketsByHand(input: SheetInput, u: Units): string {
+  const operations = input.plan.setups.flatMap((s) => s.operations);
+  return placedParts(input.job)
+    .flatMap((p) =>
+      p.pockets.map(({ edge, islands }, i) => {
+        const o = operations.filter((x) => x.target.kind === 'pocket' && x.target.pocket === i).at(-1);
+        const cutter = input.plan.cutters.find((c) => c.number === o?.cutter);
+        if (o === undefined || cutter === undefined) return '';
+        const [radius, { outline, depth }] = [cutter.diameter / 2, input.job.part.pockets[i]!];
+        const centres = centresOf(input.job, outline, p.place);
+        const figures = handFigures({ edge, side: 'inside', centres, radius, allowance: o.allowance });
+        const name = `Part ${p.index + 1}, pocket ${i + 1}, ${depth === null ? 'through' : `${sized(u, depth)} deep`}, with cutter ${cutter.number}: ${cutter.kind} ${u.size(cutter.diameter)}`;
+        const passes = `Clear the middle first, leaving ${sized(u, o.allowance)}; passes at Z ${o.depths.map((d) => u.size(d)).join(', ')}. Into the solid by a drilled hole of the cutter’s own size or larger. Round the inside the same way, counter-clockwise, the cutter climbs: lock what you can, take light cuts.`;
+        const island = islands.length === 0 ? '' : para('It has islands: mark them out and leave them to the last.');
+        return `<h3>${esc(name)}</h3>${para(esc(passes))}${island}${wallTables(u, figures, radius)}`;
+      }),
+    )
+    .join('\n');
+}
+
+function wallTables(u: Units, figures: HandFigures, radius: Mm): string {
+  if (figures.kind === 'too many') return para(`The wall has ${figures.count} pieces: too many to turn by hand.`);
+  return [
+    centreTable(u, figures.centres),
+    tableFigures(u, figures.steps),
+    readoutTable(u, figures.steps, radius),
+    shortWords(figures),
+  ].join('\n');
+}
+
+function shortWords(figures: Extract<HandFigures, { kind: 'figures' }>): string {
+  if (figures.short.length === 0) return '';
+  return para(
+    `Inside corners sharper than the cutter end these short and stay round: ${esc(figures.short.join('; '))}.`,
   );
 }

@@ -50,6 +50,7 @@ function figures(all: readonly Shown[]): string {
   const sorted = all.toSorted((a, b) => Number(a.text) - Number(b.text));
   const [least, most] = [sorted[0], sorted.at(-1)];
   if (least === undefined || most === undefined) return '';
+  if (most.text === '0') return 'by hand';
   const shown = least.text === most.text ? [least] : [least, most];
   return shown.map((s) => fig(s.path, s.text, s.measures)).join(' to ');
 }

@@ -5,7 +5,7 @@ import { SAW_CUT, supplyOf } from './bar.ts';
 import { fig, placeText, sized, type Units } from './figures.ts';
 import { esc } from './html.ts';
 import type { SheetInput } from './input.ts';
-import { speaksInches, type TouchPlace } from './touch-place.ts';
+import type { TouchPlace } from './touch-place.ts';
 
 /** Pairs of a name and markup. */
 export function factsOf(input: SheetInput, u: Units, touch: TouchPlace | null): [string, string][] {
@@ -18,8 +18,6 @@ export function factsOf(input: SheetInput, u: Units, touch: TouchPlace | null): 
     ['Clamps', clampWords(input.job)],
     ['Zero X Y', zeroWords(input.job, u)],
     ['Zero Z', zWords(input.job, u, touch)],
-    ['Lengths', lengthWords(input, u)],
-    ['Programs', input.programs.map((p) => esc(p.file)).join(', ')],
   ];
 }
 
@@ -58,8 +56,8 @@ function barWords(job: Job, u: Units): string {
   if (supply.kind === 'plate') {
     return `wider than flat bar is usually sold: from a plate ${u.size(supply.size[0])} × ${sized(u, supply.size[1])}: ${each(supply.pieces)}`;
   }
-  const counts = supply.pieces.map((p) => `${each(p.count)} from ${sized(u, p.barLength)}`).join(', ');
-  return `flat ${u.size(supply.width)} wide, pieces ${u.size(supply.pieceLength)} long with ${sized(u, SAW_CUT)} a saw cut: ${counts}`;
+  const counts = supply.pieces.map((p) => `${each(p.count)} from ${u.size(p.barLength)}`).join(', ');
+  return `flat ${u.size(supply.width)} wide, cut ${u.size(supply.pieceLength)} long: ${counts} (${u.size(SAW_CUT)} a saw cut)`;
 }
 
 function beneathWords(job: Job, u: Units): string {
@@ -71,7 +69,7 @@ function beneathWords(job: Job, u: Units): string {
     table: 'the bare table',
   } as const;
   if (under.kind !== 'plate') return names[under.kind];
-  return `${names.plate} of ${esc(under.material)}, ${sized(u, under.thickness)} thick; the profile is cut into it`;
+  return `${names.plate}, ${sized(u, under.thickness)} ${esc(under.material)}; the cut goes into it`;
 }
 
 function clampWords(job: Job): string {
@@ -79,7 +77,7 @@ function clampWords(job: Job): string {
   const blocks = job.clamps.filter((c) => c.kind === 'block').length;
   const jaws = job.clamps.filter((c) => c.kind === 'jaws').length;
   return [
-    ...(blocks > 0 ? [`${blocks} as drawn, tops no higher than drawn; try each by hand`] : []),
+    ...(blocks > 0 ? [`${blocks}, no higher than drawn; try each by hand`] : []),
     ...(jaws > 0 ? ['vice jaws as drawn, nothing above the stock'] : []),
   ].join('; ');
 }
@@ -98,13 +96,5 @@ function zWords(job: Job, u: Units, touch: TouchPlace | null): string {
       ? 'Z0 is the top of the stock, which is the finished top face'
       : `Z0 is the finished top face, ${sized(u, top)} below the top of the stock`;
   if (touch === null) return `${zero}.`;
-  return `${zero}. Touch every cutter off at ${placeText(u, touch.at)} (the cross in the drawing; no cut ever goes there): <span class="mark">Z ${u.coord(touch.z)}</span> there.`;
-}
-
-function lengthWords(input: SheetInput, u: Units): string {
-  const sheet = u.name === 'mm' ? 'millimetres' : 'inches';
-  const program = speaksInches(input) ? 'inches' : 'millimetres';
-  return sheet === program
-    ? `${sheet}, here and in the program`
-    : `${sheet} here; <span class="mark">${program} in the program</span>`;
+  return `${zero}. Touch every cutter off at ${placeText(u, touch.at)} (the cross in the drawing, never cut): <span class="mark">Z ${u.coord(touch.z)}</span> there.`;
 }

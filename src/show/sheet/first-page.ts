@@ -12,40 +12,50 @@ import { PAGE } from './style.ts';
 import { titleBlock } from './title-block.ts';
 import type { TouchPlace } from './touch-place.ts';
 
-export function firstPage(input: SheetInput, u: Units, touch: TouchPlace | null): string {
-  const few = cuttersFit(input);
-  const pairs = factsOf(input, u, touch);
-  const hold = holdLine(input, u);
-  const faults = faultLine(input);
-  const cutters = few ? cutterTable(input, u) + drawerNote(input) : para('Cutters: see the next page.');
-  const taken =
-    HEAD +
-    heightOfFacts(pairs) +
-    heightOfWords(hold, 78) +
-    9 +
-    heightOfWords(words(faults), 78) +
-    heightOfCutters(input) +
-    FOOT;
-  const small = setupDrawing(input, u, touch, [PAGE.width, PAGE.height - taken]);
-  const drawing = small.scale.factor < largestDrawing(input, u, touch).scale.factor / 2 - 1e-9 ? null : small;
+/** How the first page is filled; what does not fit goes to the next. */
+export interface FirstPage {
+  readonly drawing: SetupDrawing | null;
+  readonly cutters: boolean;
+}
+
+/**
+ * The drawing comes first: cutters give way where only without them it keeps full size, or the largest scale it can have
+ * if that is less. Never under a quarter of the largest: then it has the next page to itself.
+ */
+export function layOut(input: SheetInput, u: Units, touch: TouchPlace | null): FirstPage {
+  const largest = largestDrawing(input, u, touch).scale.factor;
+  const rest = PAGE.height - heightWithout(input, u, touch);
+  const few = input.plan.cutters.length <= CUTTERS_ON_FIRST_PAGE;
+  for (const least of [Math.max(Math.min(1, largest), largest / 2), largest / 2, largest / 4]) {
+    for (const cutters of few ? [true, false] : [false]) {
+      const room = rest - (cutters ? heightOfCutters(input) : CUTTERS_ELSEWHERE);
+      const drawing = setupDrawing(input, u, touch, [PAGE.width, room - CAPTION]);
+      if (drawing.scale.factor >= least - 1e-9) return { drawing, cutters };
+    }
+  }
+  return { drawing: null, cutters: few };
+}
+
+export function firstPage(input: SheetInput, u: Units, touch: TouchPlace | null, page: FirstPage): string {
+  const { drawing } = page;
   return [
     '<div class="first">',
     `<h1>${esc(input.job.name)}</h1>`,
-    faults,
-    facts(pairs),
-    `<p class="held">${esc(hold)}</p>`,
+    faultLine(input),
+    facts(factsOf(input, u, touch)),
+    `<p class="held">${esc(holdLine(input, u))}</p>`,
     drawing === null ? para('Drawing: see the next page.') : figure(drawing, u),
-    cutters,
+    page.cutters ? cutterTable(input, u) + drawerNote(input) : para('Cutters: see the next page.'),
     `<div class="foot"><p>${esc(SHORT_CAUTION)} <span class="mark">${esc(STATEMENT)}</span></p>${titleBlock(input, u, drawing?.scale ?? null)}</div>`,
     '</div>',
   ].join('\n');
 }
 
 /** The drawing on a page of its own, where that allows a larger scale than the first page does; else nothing. */
-export function drawingPage(input: SheetInput, u: Units, touch: TouchPlace | null, first: string): string {
+export function drawingPage(input: SheetInput, u: Units, touch: TouchPlace | null, page: FirstPage): string {
   const large = largestDrawing(input, u, touch);
-  const same = first.includes(`Scale ${large.scale.text} `);
-  return same ? '' : section('The set-up, drawn larger', figure(large, u), 'page');
+  if (page.drawing?.scale.text === large.scale.text) return '';
+  return section(page.drawing === null ? 'The set-up' : 'The set-up, drawn larger', figure(large, u), 'page');
 }
 
 function largestDrawing(input: SheetInput, u: Units, touch: TouchPlace | null): SetupDrawing {
@@ -55,10 +65,6 @@ function largestDrawing(input: SheetInput, u: Units, touch: TouchPlace | null): 
 /** More than this and their table goes to the second page whole, rather than in smaller lettering. */
 const CUTTERS_ON_FIRST_PAGE = 8;
 
-export function cuttersFit(input: SheetInput): boolean {
-  return input.plan.cutters.length <= CUTTERS_ON_FIRST_PAGE;
-}
-
 /*
  * Heights are reckoned, not measured: no browser is at hand. Figures are for the widest of the usual sans-serif faces, so
  * that the page holds with any of them (a print test counts the pages).
@@ -66,20 +72,36 @@ export function cuttersFit(input: SheetInput): boolean {
 const LINE: Mm = 4.3;
 const HEAD: Mm = 9;
 /** Caution and statement in four lines, title block. */
-const FOOT: Mm = 36;
+const FOOT: Mm = 41;
 /** Caption of the figure and its margins. */
 const CAPTION: Mm = 11;
 
+function heightWithout(input: SheetInput, u: Units, touch: TouchPlace | null): Mm {
+  const held = heightOfWords(holdLine(input, u), 76) + 9;
+  return HEAD + heightOfFaults(faultLine(input)) + heightOfFacts(factsOf(input, u, touch)) + held + FOOT;
+}
+
+/** Two columns, broken where the higher of the two is least. */
 function heightOfFacts(pairs: readonly (readonly [string, string])[]): Mm {
-  const each = pairs.map(([, html]) => heightOfWords(words(html), 36) + 1.2);
-  return each.reduce((a, b) => a + b, 0) / 2 + Math.max(...each) / 2;
+  const each = pairs.map(([, html]) => heightOfWords(words(html), 40) + 1.2);
+  const sum = (list: readonly Mm[]): Mm => list.reduce((a, b) => a + b, 0);
+  return Math.min(...each.map((_, i) => Math.max(sum(each.slice(0, i)), sum(each.slice(i)))));
 }
 
 function heightOfCutters(input: SheetInput): Mm {
-  if (!cuttersFit(input)) return 6 + CAPTION;
   const note = input.plan.cutters.some((c) => c.fromDrawer) ? 6 : 0;
   const rows = input.plan.cutters.map((c) => (c.kind.length > 16 ? 9.4 : 5.3));
-  return 13 + rows.reduce((a, b) => a + b, 0) + note + CAPTION;
+  return 13 + rows.reduce((a, b) => a + b, 0) + note;
+}
+
+/** The line that says where they are. */
+const CUTTERS_ELSEWHERE: Mm = 6;
+
+/** Each fault a line of its own, wrapped. */
+function heightOfFaults(html: string): Mm {
+  if (html === '') return 0;
+  const items = html.split('<li>').map((part) => heightOfWords(words(part), 76) + 0.8);
+  return 14 + items.reduce((a, b) => a + b, 0);
 }
 
 function heightOfWords(text: string, perLine: number): Mm {

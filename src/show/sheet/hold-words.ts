@@ -1,5 +1,6 @@
 /** How the part is held, in sentences and as a table of tabs. */
 import { fig, sized, type Units } from './figures.ts';
+import { comparedTable, strengthLines } from './hold-strength.ts';
 import { esc, list, sentence, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 
@@ -10,12 +11,13 @@ export function holdLine(input: SheetInput, u: Units): string {
   const tabs = n === 0 ? [] : [`${n} tab${n === 1 ? '' : 's'} (${tabList(input)})`];
   const ways: Readonly<Record<typeof h.by, string[]>> = {
     tabs,
-    floor: h.floor === null ? [] : [`a floor of ${sized(u, h.floor)} left under it`, ...tabs],
+    floor: h.floor === null ? [] : [`a floor of ${sized(u, h.floor)} left beneath`, ...tabs],
     screws: [screwWords(input), ...tabs],
-    glue: ['glue over its whole lower face, down to the backing plate', ...tabs],
+    glue: ['glue over the whole lower face, down to the backing plate', ...tabs],
     stub: h.stub === null ? tabs : [`a stub ${sized(u, h.stub.width)} wide, sawn through at the end`, ...tabs],
   };
-  return `Each part is held by ${ways[h.by].join(', and by ')}. No program cuts the last support: you do, at the bench.`;
+  const subject = input.job.places.length === 1 ? 'The part is' : 'The parts are';
+  return `${subject} held by ${ways[h.by].join(', and by ')}. No program cuts the last support: you do, at the bench.`;
 }
 
 function tabList(input: SheetInput): string {
@@ -37,8 +39,8 @@ export function holdDetails(input: SheetInput, u: Units): string {
       : [];
   return [
     tabTable(input, u),
-    list([...rail, ...h.reasons.map((r) => esc(sentence(r))), ...weakest(input)]),
-    compared(input, u),
+    list([...rail, ...h.reasons.map((r) => esc(sentence(r))), ...strengthLines(input, u)]),
+    comparedTable(input, u),
   ].join('\n');
 }
 
@@ -62,54 +64,6 @@ function tabTable(input: SheetInput, u: Units): string {
     [{ head: 'tab' }, { head: 'part' }, ...figures.map((head) => ({ head, kind: 'figure' as const }))],
     rows,
     `Tabs, ${u.name}; heights up from the lower face, outward direction from X+ counter-clockwise`,
-  );
-}
-
-/** Least margin and most movement along the programs, where they were worked out. */
-function weakest({ course, programs }: SheetInput): string[] {
-  if (course === null) return ['Strength and movement along the program were not worked out for this sheet.'];
-  let least: { margin: number; where: string } | null = null;
-  let most: { movement: number; where: string } | null = null;
-  for (const [i, p] of course.programs.entries()) {
-    for (const b of p.blocks) {
-      const where = `${programs[i]?.file ?? `program ${i + 1}`} line ${b.block}`;
-      if (b.margin !== null && (least === null || b.margin < least.margin)) least = { margin: b.margin, where };
-      if (b.movement !== null && (most === null || b.movement > most.movement)) most = { movement: b.movement, where };
-    }
-  }
-  return [
-    ...(least === null
-      ? []
-      : [`Weakest moment: strength is ${least.margin.toFixed(1)} times the load, at ${esc(least.where)}.`]),
-    ...(most === null
-      ? []
-      : [`Greatest movement of the edge under the cutter: ${most.movement.toFixed(3)} mm, at ${esc(most.where)}.`]),
-  ];
-}
-
-function compared(input: SheetInput, u: Units): string {
-  const rows = input.alternatives.map((s, i) => {
-    const at = `setups.0.alternatives.${i}`;
-    return [
-      s.by,
-      s.possible ? fig(`${at}.margin.least`, s.margin.least.toFixed(1), 'plain') : '',
-      s.possible ? fig(`${at}.margin.wanted`, s.margin.wanted.toFixed(1), 'plain') : '',
-      s.possible ? fig(`${at}.movement.most`, u.coord(s.movement.most)) : '',
-      fig(`${at}.effortMinutes`, s.effortMinutes.toFixed(0), 'plain'),
-      esc(s.verdict),
-    ];
-  });
-  return table(
-    [
-      { head: 'way of holding' },
-      { head: 'strength ÷ load', kind: 'figure' },
-      { head: 'wanted', kind: 'figure' },
-      { head: `movement, ${u.name}`, kind: 'figure' },
-      { head: 'clean-up, min', kind: 'figure' },
-      { head: 'verdict' },
-    ],
-    rows,
-    'Ways of holding compared',
   );
 }
 

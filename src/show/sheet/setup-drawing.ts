@@ -37,6 +37,8 @@ export interface SetupDrawing {
 /** Room of the figures left of and below the plan. Front view and plan are in projection, so their figures share the left side. */
 const SIDE: Mm = figureRoom(6) + 3;
 const RIGHT: Mm = 3;
+/** Over the front view, for half a figure. */
+const TOP: Mm = 2.5;
 /** Between front view and plan. */
 const BETWEEN: Mm = 7;
 
@@ -50,9 +52,9 @@ export function setupDrawing(
   const span = spanOf(input);
   const front = frontView(input, u);
   const [w, h] = [span.max.x - span.min.x, span.max.y - span.min.y];
-  const scale = scaleFor([w, h + front.height], [room[0] - SIDE - RIGHT, room[1] - SIDE - BETWEEN - 2]);
+  const scale = scaleFor([w, h + front.height], [room[0] - SIDE - RIGHT, room[1] - SIDE - BETWEEN - TOP - 3]);
   const frontHeight = front.height * scale.factor;
-  const top = 1 + frontHeight + BETWEEN;
+  const top = TOP + frontHeight + BETWEEN;
   const view: View = { scale: scale.factor, ox: SIDE - span.min.x * scale.factor, oy: top + span.max.y * scale.factor };
   const bottom = onPaper(view, span.min).y;
   const marks = planMarks(input, u, touch, view, { x: SIDE - 3, y: bottom + 3 });
@@ -67,13 +69,13 @@ export function setupDrawing(
     marks.y,
   );
   const body = [
-    ...front.draw({ scale: scale.factor, ox: view.ox, oy: 1 + front.topZ * scale.factor }, SIDE - 3),
+    ...front.draw({ scale: scale.factor, ox: view.ox, oy: TOP + front.topZ * scale.factor }, SIDE - 3),
     rect(stockMin, stockMax, 'edge', '#ffffff'),
     ...clampsDrawn(input, view),
     ...partsDrawn(input, view),
     along.svg,
     up.svg,
-    ...(touch === null ? [] : [touchDrawn(view, touch)]),
+    ...(touch === null ? [] : [touchDrawn(view, touch, stock.max[1])]),
     zeroDrawn(view),
   ];
   const width = SIDE + w * scale.factor + RIGHT;
@@ -158,13 +160,16 @@ function tabDrawn(input: SheetInput, view: View, i: number): string {
   return shape + text;
 }
 
-function touchDrawn(view: View, touch: TouchPlace): string {
+function touchDrawn(view: View, touch: TouchPlace, farEdge: Mm): string {
   const c = onPaper(view, touch.at);
   const cross = [
     stroke({ x: c.x - 2, y: c.y - 2 }, { x: c.x + 2, y: c.y + 2 }, 'edge', COLOURS.zero),
     stroke({ x: c.x - 2, y: c.y + 2 }, { x: c.x + 2, y: c.y - 2 }, 'edge', COLOURS.zero),
   ];
-  return [...cross, letters({ x: c.x, y: c.y - 2.8 }, 'touch Z', { anchor: 'middle', colour: COLOURS.zero })].join('');
+  // Over the cross, or under it near the far edge of the stock.
+  const room = c.y - onPaper(view, { x: 0, y: farEdge }).y;
+  const y = room > 7 ? c.y - 2.8 : c.y + 2.8 + LETTERING * 0.72;
+  return [...cross, letters({ x: c.x, y }, 'touch Z', { anchor: 'middle', colour: COLOURS.zero })].join('');
 }
 
 function zeroDrawn(view: View): string {

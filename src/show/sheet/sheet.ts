@@ -6,7 +6,7 @@ import { benchWork, cleanUp } from './afterwards.ts';
 import { byHand } from './by-hand-page.ts';
 import { cutterTable, drawerNote } from './cutters.ts';
 import { type Units, unitsOf } from './figures.ts';
-import { cuttersFit, drawingPage, firstPage } from './first-page.ts';
+import { drawingPage, firstPage, layOut } from './first-page.ts';
 import { holdDetails } from './hold-words.ts';
 import { holeTables } from './holes.ts';
 import { esc, section } from './html.ts';
@@ -24,7 +24,7 @@ export type { SheetInput } from './input.ts';
 export function setupSheet(input: SheetInput): string {
   const u = unitsOf(input.job.units);
   const touch = touchPlaceOf(input);
-  const first = firstPage(input, u, touch);
+  const page = layOut(input, u, touch);
   return [
     '<!doctype html>',
     '<html lang="en">',
@@ -37,9 +37,9 @@ export function setupSheet(input: SheetInput): string {
     '</head>',
     '<body>',
     '<main>',
-    first,
-    drawingPage(input, u, touch, first),
-    ...laterPages(input, u, touch),
+    firstPage(input, u, touch, page),
+    drawingPage(input, u, touch, page),
+    ...laterPages(input, u, touch, page.cutters),
     '</main>',
     '</body>',
     '</html>',
@@ -47,11 +47,10 @@ export function setupSheet(input: SheetInput): string {
   ].join('\n');
 }
 
-function laterPages(input: SheetInput, u: Units, touch: TouchPlace | null): string[] {
-  const few = cuttersFit(input);
+function laterPages(input: SheetInput, u: Units, touch: TouchPlace | null, cuttersShown: boolean): string[] {
   return [
-    few ? '' : section('Cutters', cutterTable(input, u) + drawerNote(input), 'page'),
-    section('Operations in order', operationTables(input, u), few ? 'page' : ''),
+    cuttersShown ? '' : section('Cutters', cutterTable(input, u) + drawerNote(input), 'page'),
+    section('Operations in order', operationTables(input, u), cuttersShown ? 'page' : ''),
     section('At each stop', stopTable(input)),
     section('Beginning again', restartTable(input)),
     section('After a power failure', powerFailure(input, u, touch)),

@@ -3,6 +3,7 @@ import type { Units } from './figures.ts';
 import { esc } from './html.ts';
 import type { SheetInput } from './input.ts';
 import type { Scale } from './scale.ts';
+import { speaksInches } from './touch-place.ts';
 
 export function titleBlock(input: SheetInput, u: Units, scale: Scale | null): string {
   const { job } = input;
@@ -11,10 +12,10 @@ export function titleBlock(input: SheetInput, u: Units, scale: Scale | null): st
       ['set-up sheet of', esc(job.name)],
       ['material', esc(job.material)],
       ['scale', scale?.text ?? 'as drawn'],
-      ['lengths', u.name],
+      ['lengths', lengthWords(input, u)],
     ],
     [
-      ['general tolerances', 'ISO 2768-1 m'],
+      ['programs', programWords(input)],
       ['machine', '&nbsp;'],
       ['set up by', '&nbsp;'],
       ['date', '&nbsp;'],
@@ -22,4 +23,14 @@ export function titleBlock(input: SheetInput, u: Units, scale: Scale | null): st
   ];
   const body = rows.map((r) => `<tr>${r.map(([k, v]) => `<td><small>${k}</small>${v}</td>`).join('')}</tr>`).join('\n');
   return `<table class="title"><tbody>\n${body}\n</tbody></table>`;
+}
+
+function lengthWords(input: SheetInput, u: Units): string {
+  const program = speaksInches(input) ? 'in' : 'mm';
+  return u.name === program ? `${u.name}, also in the program` : `${u.name}; <b>the program counts in ${program}</b>`;
+}
+
+function programWords(input: SheetInput): string {
+  const files = input.programs.map((p) => esc(p.file));
+  return files.length <= 2 ? files.join(', ') : `${files[0]} to ${files.at(-1)}`;
 }

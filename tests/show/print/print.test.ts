@@ -1,0 +1,162 @@
+/**
+ * The sheet printed to PDF by headless Chromium: what is on which page, and that nothing is cut off. Skipped, with a line
+ * that says so, where there is no browser.
+ */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { setupSheet } from '../../../src/show/sheet/sheet.ts';
+// @ts-expect-error: a plain script shared with the test runner, without types
+import { findBrowser } from '../../browser.mjs';
+import { quickInput, SAMPLES, sampleText } from '../sheet/quick.ts';
+
+const BROWSER: string | null = findBrowser();
+if (BROWSER === null) console.log('no browser found: the printed sheet is not tested (set TABWRIGHT_BROWSER to one)');
+
+/** A4 in points of 1/72 inch, as Chromium rounds it. */
+const A4 = [594.96, 841.92] as const;
+const MM = 96 / 25.4;
+/** Width between the side margins. */
+const TEXT_WIDTH = 186 * MM;
+
+describe.skipIf(BROWSER === null)('printed', () => {
+  let browser: Browser;
+  let folder: string;
+
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'sheet-'));
+    browser = await chromium.launch({ executablePath: BROWSER!, args: ['--no-sandbox'] });
+  });
+  afterAll(async () => {
+    await browser?.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  async function open(name: string, html: string): Promise<{ page: Page; requests: string[]; errors: string[] }> {
+    const file = join(folder, `${name}.html`);
+    writeFileSync(file, html);
+    const page = await browser.newPage({ viewport: { width: Math.round(TEXT_WIDTH), height: 1000 } });
+    const requests: string[] = [];
+    const errors: string[] = [];
+    page.on('request', (r) => requests.push(r.url()));
+    page.on('console', (m) => {
+      if (m.type() === 'error') errors.push(m.text());
+    });
+    page.on('pageerror', (e) => errors.push(e.message));
+    await page.goto(pathToFileURL(file).href);
+    await page.emulateMedia({ media: 'print' });
+    return { page, requests, errors };
+  }
+
+  describe.each(SAMPLES)('%s', (name) => {
+    const input = quickInput(sampleText(name));
+    const html = setupSheet(input);
+
+    it('opens from disk without a request or an error', async () => {
+      const { page, requests, errors } = await open(name, html);
+      expect(requests).toHaveLength(1);
+      expect(errors).toEqual([]);
+      await page.close();
+    });
+
+    it('has nothing wider than the paper, and no lettering that shrank', async () => {
+      const { page } = await open(name, html);
+      const { seen, wide, small } = await page.evaluate((width) => {
+        const all = [...document.querySelectorAll('main *')];
+        const out = all.filter(
+          (e) => e.getBoundingClientRect().right > width + 1 || e.getBoundingClientRect().left < -1,
+        );
+        const sizes = [...document.querySelectorAll('svg')].map(
+          (s) => s.getBoundingClientRect().width / Number.parseFloat(s.getAttribute('width')!),
+        );
+        return { seen: all.length, wide: out.map((e) => `${e.tagName} ${e.textContent?.slice(0, 40)}`), small: sizes };
+      }, TEXT_WIDTH);
+      expect(seen).toBeGreaterThan(200);
+      expect(wide).toEqual([]);
+      expect(small.length).toBeGreaterThan(0);
+      for (const s of small) expect(s).toBeCloseTo(MM, 2);
+      await page.close();
+    });
+
+    it('puts lettering of the drawing inside the drawing', async () => {
+      const { page } = await open(name, html);
+      const outside = await page.evaluate(() =>
+        [...document.querySelectorAll('svg')].flatMap((svg) => {
+          const frame = svg.getBoundingClientRect();
+          return [...svg.querySelectorAll('text')].flatMap((t) => {
+            const b = t.getBoundingClientRect();
+            const inside =
+              b.left >= frame.left - 1 &&
+              b.right <= frame.right + 1 &&
+              b.top >= frame.top - 2 &&
+              b.bottom <= frame.bottom + 1;
+            return inside ? [] : [t.textContent ?? ''];
+          });
+        }),
+      );
+      expect(outside).toEqual([]);
+      await page.close();
+    });
+
+    it('prints on A4, the first page whole, the figures to turn by hand on pages of their own', async () => {
+      const { page } = await open(name, html);
+      const file = join(folder, `${name}.pdf`);
+      const pdf = await page.pdf({ path: file, preferCSSPageSize: true, printBackground: true });
+      await page.close();
+      const boxes = [...pdf.toString('latin1').matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)];
+      for (const b of boxes) expect([Number(b[1]), Number(b[2])]).toEqual(A4.map((v) => expect.closeTo(v, 1)));
+      const pages = textOfPages(file);
+      if (pages === null) return;
+      expect(pages.length).toBeGreaterThanOrEqual(4);
+      expect(pages.length).toBeLessThanOrEqual(16);
+      // The title block ends the first page: with it there, all before it is there too.
+      for (const words of ['Part', 'Material', 'Stock', 'Zero Z', 'Scale', 'set up by', 'date', 'This sheet']) {
+        expect(pages[0]).toContain(words);
+      }
+      expect(pages.slice(1).join(' ')).not.toContain('set up by');
+      const hand = pages.findIndex((p) => p.trimStart().startsWith('By hand'));
+      expect(hand).toBeGreaterThan(1);
+      for (const words of [
+        'Operations in order',
+        'At each stop',
+        'After a power failure',
+        'Inspection',
+        'Cautions',
+        'Defaults taken',
+      ]) {
+        expect(pages.slice(1, hand).join(' ')).toContain(words);
+      }
+      expect(
+        pages
+          .at(-1)!
+          .replace(/page \d+ of \d+/, '')
+          .trim().length,
+      ).toBeGreaterThan(60);
+    });
+  });
+
+  it('reads the pages of a print', () => {
+    if (textOfPages(null) === null) console.log('no pdftotext here: the text of the printed pages is not looked at');
+  });
+});
+
+/** Text of each page by poppler's pdftotext; null where it is not installed. Without a file: only whether it is. */
+function textOfPages(file: string | null): string[] | null {
+  try {
+    if (file === null) {
+      execFileSync('pdftotext', ['-v'], { stdio: 'ignore' });
+      return [];
+    }
+    const text = execFileSync('pdftotext', ['-layout', file, '-'], {
+      encoding: 'utf8',
+      stdio: ['ignore', 'pipe', 'ignore'],
+    });
+    return text.split('\f').slice(0, -1);
+  } catch {
+    return null;
+  }
+}
