@@ -53,16 +53,46 @@ export interface Range {
 
 /** Peaks and means over a turn for one fixed law. Peaks are sampled every quarter degree and at every entry and exit. */
 export function forceSummary(cut: Cut, edge: EdgeForce): ForceSummary {
+  return worstOf(cut, [edge], FINE_STEP);
+}
+
+/** Worst of all laws and ratios, component by component (not one state of the cutter). `step`: between the angles looked at. */
+export function worstForce(cut: Cut, laws: readonly ForceLaw[], wear: number, step: Rad = FINE_STEP): ForceSummary {
+  const edges = edgeForces(laws, wear);
+  if (edges.length === 0) throw new RangeError('worstForce needs at least one force law');
+  return worstOf(cut, edges, step);
+}
+
+/** A quarter of a degree. */
+const FINE_STEP: Rad = Math.PI / 720;
+
+/** The sums over the teeth depend on a law by its power alone, so they are made once for all laws of a power. */
+function worstOf(cut: Cut, edges: readonly EdgeForce[], step: Rad): ForceSummary {
   const frame = cutFrame(cut);
+  const angles = cutAngles(frame, step);
+  const straight = cutFrame({ ...cut, runout: 0 });
   const top = { inPlane: 0, tangential: 0, feed: [0, 0], left: [0, 0], up: [0, 0] };
-  for (const theta of cutAngles(frame, Math.PI / 720)) {
-    const sums = toothSums(frame, edge.power, theta);
-    const force = combine(edge, sums, frame.axialSign);
-    top.inPlane = Math.max(top.inPlane, Math.hypot(force[0], force[1]));
-    top.tangential = Math.max(top.tangential, edge.tc * sums.p + edge.te * sums.p0);
-    widen(top.feed, force[0]);
-    widen(top.left, force[1]);
-    widen(top.up, force[2]);
+  let mean: Vector = [0, 0, 0];
+  let meanTangential = 0;
+  for (const group of byPower(edges)) {
+    const { power } = group[0]!;
+    for (const theta of angles) {
+      const sums = toothSums(frame, power, theta);
+      for (const edge of group) {
+        const force = combine(edge, sums, frame.axialSign);
+        top.inPlane = Math.max(top.inPlane, Math.hypot(force[0], force[1]));
+        top.tangential = Math.max(top.tangential, edge.tc * sums.p + edge.te * sums.p0);
+        widen(top.feed, force[0]);
+        widen(top.left, force[1]);
+        widen(top.up, force[2]);
+      }
+    }
+    const sums = straight.meanSums(power);
+    for (const edge of group) {
+      const m = combine(edge, sums, straight.axialSign);
+      mean = [wider(mean[0], m[0]), wider(mean[1], m[1]), wider(mean[2], m[2])];
+      meanTangential = Math.max(meanTangential, edge.tc * sums.p + edge.te * sums.p0);
+    }
   }
   return {
     inPlane: top.inPlane,
@@ -72,30 +102,9 @@ export function forceSummary(cut: Cut, edge: EdgeForce): ForceSummary {
     left: { least: top.left[0]!, most: top.left[1]! },
     up: top.up[1]!,
     down: Math.abs(top.up[0]!),
-    mean: meanForce(cut, edge),
-    meanTangential: meanTangential(cut, edge),
+    mean,
+    meanTangential,
   };
-}
-
-/** Worst of all laws and ratios, component by component (not one state of the cutter). */
-export function worstForce(cut: Cut, laws: readonly ForceLaw[], wear: number): ForceSummary {
-  const all = edgeForces(laws, wear).map((edge) => forceSummary(cut, edge));
-  const first = all[0];
-  if (first === undefined) throw new RangeError('worstForce needs at least one force law');
-  return all.reduce(
-    (a, b) => ({
-      inPlane: Math.max(a.inPlane, b.inPlane),
-      tangential: Math.max(a.tangential, b.tangential),
-      torque: Math.max(a.torque, b.torque),
-      feed: hullOf(a.feed, b.feed),
-      left: hullOf(a.left, b.left),
-      up: Math.max(a.up, b.up),
-      down: Math.max(a.down, b.down),
-      mean: [wider(a.mean[0], b.mean[0]), wider(a.mean[1], b.mean[1]), wider(a.mean[2], b.mean[2])],
-      meanTangential: Math.max(a.meanTangential, b.meanTangential),
-    }),
-    first,
-  );
 }
 
 /**
@@ -149,10 +158,6 @@ function combine(e: EdgeForce, m: ToothSums, axialSign: number): Vector {
 function widen(range: number[], value: number): void {
   range[0] = Math.min(range[0]!, value);
   range[1] = Math.max(range[1]!, value);
-}
-
-function hullOf(a: Range, b: Range): Range {
-  return { least: Math.min(a.least, b.least), most: Math.max(a.most, b.most) };
 }
 
 function wider(a: number, b: number): number {

@@ -151,7 +151,7 @@ function fedAt(job: Job, cut: HoleCut, perTurn: Mm, speed: Rpm): { feed: MmPerMi
     cautions: [
       ...(rubs
         ? [
-            `cutter ${cutter.number} (${cutter.kind} ${say(job, cutter.diameter)}) takes ${short(edge, 4)} mm an edge, under ${short(least, 3)}: it will rub`,
+            `cutter ${cutter.number} (${cutter.kind} ${say(job, cutter.diameter)}) takes ${short(edge, 4)} mm an edge, under ${short(least, 3)}: it will rub; open the hole in steps, or have it milled ("bore")`,
           ]
         : []),
     ],

@@ -50,6 +50,9 @@ export interface Limit {
   says(kept: Trial): string;
 }
 
+/** One degree: entries and exits are looked at besides, and between them a force turns at most twice as fast, so peaks err by under 0.02 %. */
+const TRIAL_STEP = Math.PI / 180;
+
 export function isSlot(cutter: Cutter, wish: MillingWish): boolean {
   return wish.ae >= cutter.diameter * 0.99;
 }
@@ -65,7 +68,7 @@ export function tryCut(s: Setting, ap: Mm, toothFeed: Mm): Trial {
     helix: toRad(cutter.helixDeg),
     runout: s.job.machine.runout,
   };
-  const force = worstForce(cut, forceLaws(s.material), wearFactor(cutter.material));
+  const force = worstForce(cut, forceLaws(s.material), wearFactor(cutter.material), TRIAL_STEP);
   const net = (force.meanTangential * Math.PI * cutter.diameter * speed) / 60_000;
   const beam = { ...cutter, modulus: CUTTER_MATERIALS[cutter.material].E.value };
   const across =
