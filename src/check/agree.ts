@@ -24,6 +24,11 @@ export function checkHead(head: Head, job: Job, wanted: Wanted, program: number,
   checkCutters(head, job, say);
   checkHold(head, job, say);
   for (const tab of head.tabs) checkTab(tab, job, wanted, say);
+  for (const e of head.events) {
+    const absent = e.kind === 'screws' ? e.holes.filter((h) => job.part.holes[h] === undefined) : [];
+    if (absent.length > 0)
+      say(e.block, `screws fitted in holes ${absent.join(', ')}`, 'holes of the job, counted from 0');
+  }
 }
 
 type Say = (block: number, found: string, want: string, at?: Point) => void;

@@ -2,6 +2,7 @@
  * The independent check: reads the programs' text, brings it to strokes and measures them against the job. It shares nothing with
  * what wrote the programs but the job itself.
  */
+import type { Problem } from '../base/problem.ts';
 import type { Job, Machine } from '../part/part.ts';
 import { checkHead } from './agree.ts';
 import { Findings } from './findings.ts';
@@ -10,6 +11,7 @@ import { type Head, readHead } from './head.ts';
 import type { CanonicalMove } from './language/canonical.ts';
 import { readProgram } from './language/read.ts';
 import type { Report } from './report.ts';
+import { checkLengths } from './rules/lengths.ts';
 import { checkModes } from './rules/modes.ts';
 import { checkState, runningFrom } from './rules/state.ts';
 import { type Stroke, strokesOf, toolOf } from './stroke.ts';
@@ -32,7 +34,7 @@ export interface CheckOptions {
 export function checkPrograms(programs: readonly ProgramText[], job: Job | null, options: CheckOptions = {}): Report {
   const out = new Findings(programs.map((p) => p.file));
   const machine = job?.machine ?? options.machine ?? null;
-  const read = programs.map((p, i) => readOne(p, i, machine, out));
+  const read = programs.map((p, i) => readOne(p, i, machine, job !== null, out));
   const moves = read.flatMap((r) => r.moves);
   const tracks = tracksOf(moves);
   for (const [i, r] of read.entries()) checkState(r.moves, machine, job, i, runningFrom(programs[i]!.text), out);
@@ -53,7 +55,13 @@ export interface ReadProgram {
   readonly whole: boolean;
 }
 
-function readOne(program: ProgramText, index: number, machine: Machine | null, out: Findings): ReadProgram {
+function readOne(
+  program: ProgramText,
+  index: number,
+  machine: Machine | null,
+  proving: boolean,
+  out: Findings,
+): ReadProgram {
   const result = readProgram(program.text, {
     file: program.file,
     unknownAfterStop: true,
@@ -63,7 +71,7 @@ function readOne(program: ProgramText, index: number, machine: Machine | null, o
     flood: machine === null || machine.coolant === 'flood',
     ...(machine === null ? {} : { maxSpeed: machine.maxSpeed }),
   });
-  for (const problem of result.problems) out.take(problem, index);
+  for (const problem of result.problems) out.take(proving ? stricter(problem) : problem, index);
   if (result.afterEnd !== null) {
     out.caution('after-end', 'there is text after the end of the program; it is never run', 'nothing', 'delete it', {
       program: index,
@@ -71,8 +79,28 @@ function readOne(program: ProgramText, index: number, machine: Machine | null, o
     });
   }
   checkModes(program.text, result.moves[0]?.block ?? Infinity, index, out);
+  if (proving) checkLengths(program.text, index, out);
   const whole = !result.problems.some((p) => p.severity === 'fault') && result.ended;
   return { index, moves: result.moves, head: readHead(result.comments, result.last.units), whole };
+}
+
+/**
+ * What a reader without the control's tables takes as zero and passes with a caution is no proof: another zero or another radius in the
+ * control moves every cut. Missing lengths are judged by `checkLengths`.
+ */
+function stricter(p: Problem): Problem {
+  if (p.code === 'stored-offsets') {
+    const remedy = 'use the one coordinate system that was set on the work, without stored shifts';
+    return { ...p, severity: 'fault', code: 'offset-unknown', remedy };
+  }
+  if (p.code === 'tool-data-missing' && p.found.startsWith('no diameter'))
+    return {
+      ...p,
+      severity: 'fault',
+      code: 'compensation-unknown',
+      remedy: 'write the path of the axis, without G41 and G42',
+    };
+  return p;
 }
 
 function cuttersOf(read: readonly ReadProgram[]): number[] {
@@ -93,6 +121,7 @@ function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): vo
     else checkHead(r.head, job, wanted, r.index, out);
   }
   checkAlike(mine, out);
+  checkOrder(mine, out);
   if (job.part.edgeHoles.length > 0) {
     out.doubt('edge holes', 'they belong to another set-up, whose axes and stock this check does not know');
   }
@@ -116,6 +145,18 @@ function checkAlike(read: readonly ReadProgram[], out: Findings): void {
       'make all programs again',
       spot,
     );
+  }
+}
+
+/** Stock is carried over from one to the next, so the programs of a set-up must come in their order, each once. */
+function checkOrder(read: readonly ReadProgram[], out: Findings): void {
+  for (const [i, r] of read.entries()) {
+    const before = read[i - 1]?.head.program;
+    const mine = r.head.program;
+    if (!before || !mine || (mine.number > before.number && mine.of === before.of)) continue;
+    const found = `program ${mine.number} of ${mine.of} runs after program ${before.number} of ${before.of}`;
+    const spot = { program: r.index, block: 0 };
+    out.fault('program-order', found, 'each once, in the order of their numbers', 'give them in running order', spot);
   }
 }
 

@@ -160,7 +160,10 @@ describe('what is in the way', () => {
     expect(codes(check({}, head, leverJob({ cutters: [mill!, reamer, ...rest] })))).toEqual(['no-hole-before']);
     const both = leverJob({ cutters: [mill!, { ...drill!, number: 9, diameter: 4.8 }, reamer, ...rest] });
     const first = (t: string) =>
-      head(t).replace('T2 M6', 'T9 M6\nG0 Z20\nG0 X22 Y15\nM3 S2000\nG81 X22 Y15 Z-6 R1 F60\nG80\nG0 Z20\nM5\nT2 M6');
+      head(t).replace(
+        'T2 M6',
+        'T9 M6\nM0\nG0 Z20\nG0 X22 Y15\nM3 S2000\nG81 X22 Y15 Z-6 R1 F60\nG80\nG0 Z20\nM5\nT2 M6',
+      );
     expect(codes(check({}, first, both))).toEqual([]);
   });
 

@@ -186,6 +186,7 @@ function drillLines(k: Knobs): string[] {
   const at = k.drillAt ?? AT;
   return [
     'T2 M6',
+    'M0',
     'G0 Z20',
     `G0 X${n(at.x)} Y${n(at.y)}`,
     'M3 S2000',
@@ -203,7 +204,7 @@ function profileLines(k: Knobs): string[] {
   const passes = k.passes ?? [-1.5, -3, bottom];
   const f = `F${k.feed ?? 120}`;
   const xy = (p: Point) => `X${n(AT.x + p.x)} Y${n(AT.y + p.y)}`;
-  const lines = ['T1 M6', 'G0 Z20', `G0 ${xy(south!.a)}`, `M3 S${k.speed ?? 4800}`, 'G0 Z1'];
+  const lines = ['T1 M6', 'M0', 'G0 Z20', `G0 ${xy(south!.a)}`, `M3 S${k.speed ?? 4800}`, 'G0 Z1'];
   let z = 0;
   lines.push(`G1 Z0 ${f}`);
   for (const depth of passes) {

@@ -1,0 +1,77 @@
+/**
+ * Whose length the control reckons with. A cutter changed by hand is touched off at a stop, or its own length is called from the
+ * control's table (G43 H with the cutter's number); otherwise every depth after the change is that of the cutter before.
+ */
+import type { Findings } from '../findings.ts';
+
+interface State {
+  next: number | null;
+  tool: number | null;
+  /** Block of the change since which nobody has touched off. */
+  changed: number | null;
+  byTable: boolean;
+}
+
+export function checkLengths(text: string, program: number, out: Findings): void {
+  const s: State = { next: null, tool: null, changed: null, byTable: false };
+  for (const [i, raw] of text.split(/\r\n|\n|\r/).entries()) {
+    const words = raw
+      .replace(/\([^)]*\)/g, '')
+      .replace(/[ \t]/g, '')
+      .toUpperCase();
+    if (words !== '') follow(s, words, { program, block: i + 1 }, out);
+  }
+}
+
+function follow(s: State, words: string, spot: { program: number; block: number }, out: Findings): void {
+  s.next = numberOf(words, 'T') ?? s.next;
+  if (CHANGE.test(words)) {
+    s.tool = s.next;
+    s.changed = spot.block;
+    s.byTable = false;
+  }
+  if (TABLE.test(words)) {
+    const h = numberOf(words, 'H');
+    s.byTable = true;
+    if (h !== null && s.tool !== null && h !== s.tool) {
+      const found = `G43 H${h} with cutter ${s.tool}`;
+      out.fault(
+        'length-unknown',
+        found,
+        `H${s.tool}, its own length`,
+        'call the length of the cutter in the spindle',
+        spot,
+      );
+    } else if (h !== null && s.tool === null) {
+      const found = `G43 H${h} before any cutter is called`;
+      out.fault('length-unknown', found, 'the length of the cutter in the spindle', 'call the cutter first', spot);
+    }
+    s.changed = null;
+  }
+  if (NO_TABLE.test(words) && s.byTable) {
+    s.byTable = false;
+    s.changed = spot.block;
+  }
+  if (CUT.test(words) && s.changed !== null) {
+    out.fault(
+      'length-unknown',
+      `cutter ${s.tool ?? '?'} cuts, and since block ${s.changed} nobody has touched it off`,
+      'a stop (M0) to touch off after every change, or G43 with its own number',
+      'write M0 after the change',
+      spot,
+    );
+    s.changed = null;
+  }
+  if (STOP.test(words)) s.changed = null;
+}
+
+const CHANGE = /M0*6(?![\d.])/;
+const STOP = /M(0+|0*1|60)(?![\d.])/;
+const TABLE = /G43(?![\d.])/;
+const NO_TABLE = /G49(?![\d.])/;
+const CUT = /G(0*[123]|8[1-9])(?![\d.])/;
+
+function numberOf(words: string, letter: string): number | null {
+  const m = words.match(new RegExp(`${letter}(\\d+)(?![\\d.])`));
+  return m === null ? null : Number(m[1]);
+}

@@ -1,0 +1,157 @@
+/** Jobs whose programs are spoiled: the samples, and small ones here for the features and holdings that those lack. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { CutterKind, Job } from '../../src/part/part.ts';
+import { mustMake, ROOT } from '../helpers.ts';
+import { randomLever } from '../laws/random-lever.ts';
+import { SEED } from '../runs.ts';
+
+export interface Text {
+  readonly file: string;
+  readonly text: string;
+}
+
+export interface Good {
+  /** `lifting-lever, plain` */
+  readonly name: string;
+  readonly job: Job;
+  readonly programs: readonly Text[];
+}
+
+const MILL: CutterKind = 'end mill';
+const CLAMPS = [
+  { from: [0, 0], to: [8, 40], height: 12 },
+  { from: [82, 0], to: [90, 40], height: 12 },
+];
+
+/** A lever with a blind hole, a countersink, a bore milled round, a pocket with an island and a slot right through. */
+const FEATURES = {
+  name: 'features',
+  material: 'EN-AW-6082-T6',
+  part: {
+    thickness: 4,
+    outline: {
+      bosses: [
+        { at: [0, 0], radius: 9 },
+        { at: [44, 0], radius: 8 },
+      ],
+    },
+    holes: [
+      { at: [0, 0], bore: 7.2 },
+      { at: [44, 4], drill: 2.5, depth: 2.5 },
+      { at: [44, -3], clear: 'M2', countersink: true },
+    ],
+    pockets: [
+      {
+        outline: { slot: { from: [16, 0], to: [24, 0], width: 9 } },
+        islands: [{ circle: { at: [20, 0], diameter: 2.4 } }],
+        depth: 1.5,
+      },
+      { outline: { slot: { from: [33, -1], to: [33, 1], width: 4 } }, through: true },
+    ],
+  },
+  stock: { size: [90, 40, 4], measured: 4 },
+  place: [{ at: [22, 20] }],
+  clamps: CLAMPS,
+  cutters: [
+    {
+      number: 1,
+      kind: MILL,
+      diameter: 3,
+      flutes: 2,
+      fluteLength: 9,
+      stickOut: 20,
+      shank: 3,
+      material: 'carbide',
+      centreCutting: true,
+    },
+    { number: 2, kind: 'spot drill', diameter: 6, angle: 90 },
+    { number: 3, kind: 'drill', diameter: 2.5 },
+    { number: 4, kind: 'drill', diameter: 2.4 },
+    { number: 5, kind: 'drill', diameter: 6 },
+    { number: 6, kind: 'countersink', diameter: 8, angle: 90 },
+  ],
+  hold: { by: 'tabs', tabs: { count: 4, width: 2, height: 0.8 } },
+};
+
+function lever(name: string, change: object): object {
+  return {
+    name,
+    material: 'CuZn39Pb3',
+    part: {
+      thickness: 3,
+      outline: {
+        bosses: [
+          { at: [0, 0], radius: 7 },
+          { at: [36, 0], radius: 6 },
+        ],
+      },
+      holes: [
+        { at: [0, 0], drill: 4.3 },
+        { at: [36, 0], drill: 4.3 },
+      ],
+    },
+    stock: { size: [90, 40, 3], measured: 3 },
+    place: [{ at: [26, 20] }],
+    clamps: CLAMPS,
+    cutters: [
+      {
+        number: 1,
+        kind: MILL,
+        diameter: 3,
+        flutes: 2,
+        fluteLength: 9,
+        stickOut: 18,
+        shank: 3,
+        material: 'carbide',
+        centreCutting: true,
+      },
+      { number: 2, kind: 'spot drill', diameter: 6, angle: 90 },
+      { number: 3, kind: 'drill', diameter: 4.3 },
+      { number: 4, kind: 'drill', diameter: 3.3 },
+    ],
+    ...change,
+  };
+}
+
+const OWN: Readonly<Record<string, object>> = {
+  features: FEATURES,
+  floor: lever('floor', { hold: { by: 'floor', thickness: 0.3 } }),
+  screws: lever('screws', { hold: { by: 'screws', through: [0, 1], thread: 'M4' } }),
+  pair: lever('pair', {
+    stock: { size: [90, 70, 3], measured: 3 },
+    clamps: [
+      { from: [0, 0], to: [8, 70], height: 12 },
+      { from: [82, 0], to: [90, 70], height: 12 },
+    ],
+    place: [{ at: [26, 20] }, { at: [64, 50], mirror: true }],
+    hold: { by: 'tabs', tabs: { count: 3, width: 2, height: 0.8 } },
+  }),
+};
+
+const SAMPLES = ['lifting-lever', 'warning-lever', 'click', 'frame-cock'];
+const POSTS = ['standard', 'plain', 'lines', 'inch'];
+const LEVERS = 6;
+
+/** Name and maker of every good program, made when asked for and kept. */
+export const GOODS: readonly { readonly name: string; readonly make: () => Good }[] = [
+  ...SAMPLES.flatMap((s) =>
+    POSTS.map((post) => entry(s, post, () => readFileSync(join(ROOT, 'samples', `${s}.json`), 'utf8'))),
+  ),
+  ...Object.entries(OWN).flatMap(([n, job]) => POSTS.map((post) => entry(n, post, () => JSON.stringify(job, null, 1)))),
+  ...Array.from({ length: LEVERS }, (_, i) =>
+    entry(`lever ${SEED + i}`, POSTS[i % POSTS.length]!, () => randomLever(SEED + i).text),
+  ),
+];
+
+function entry(name: string, post: string, text: () => string) {
+  let made: Good | undefined;
+  const make = (): Good => {
+    if (made === undefined) {
+      const { job, programs } = mustMake(text(), { file: `${name}.json`, post });
+      made = { name: `${name}, ${post}`, job, programs };
+    }
+    return made;
+  };
+  return { name: `${name}, ${post}`, make };
+}

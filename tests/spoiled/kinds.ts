@@ -1,0 +1,17 @@
+/** All kinds of planted fault. */
+import { DEPTH_KINDS } from './depth-kinds.ts';
+import { HEAD_KINDS } from './head-kinds.ts';
+import { HOLE_KINDS } from './hole-kinds.ts';
+import type { Kind } from './kind.ts';
+import { LANGUAGE_KINDS } from './language-kinds.ts';
+import { PATH_KINDS } from './path-kinds.ts';
+import { STATE_KINDS } from './state-kinds.ts';
+
+export const KINDS: readonly Kind[] = [
+  ...PATH_KINDS,
+  ...DEPTH_KINDS,
+  ...HOLE_KINDS,
+  ...STATE_KINDS,
+  ...HEAD_KINDS,
+  ...LANGUAGE_KINDS,
+];

@@ -1,0 +1,83 @@
+/** Every kind of planted fault is refused: over good programs of many jobs and posts, at spots drawn by seed. */
+import { describe, expect, it } from 'vitest';
+import { checkPrograms } from '../../src/check/check.ts';
+import type { Report } from '../../src/check/report.ts';
+import { random, runs, SEED } from '../runs.ts';
+import { GOODS, type Good } from './jobs.ts';
+import { groundOf, type Kind, type Planted } from './kind.ts';
+import { KINDS } from './kinds.ts';
+
+const EACH = runs(12);
+
+/** Good programs in an order of the kind's own, so that all of them are used. */
+function goodsFor(kind: number): Good[] {
+  return GOODS.map((_, i) => GOODS[(i * 7 + kind * 5) % GOODS.length]!.make());
+}
+
+const checked = new Map<Good, Report>();
+
+function reportOf(good: Good): Report {
+  const report = checked.get(good) ?? checkPrograms(good.programs, good.job);
+  checked.set(good, report);
+  return report;
+}
+
+/** What is wrong with the check's answer to a planted fault; null: refused, by a fitting code, near its place. */
+function verdict(kind: Kind, planted: Planted, good: Good): string | null {
+  const { faults } = checkPrograms(planted.programs, planted.job ?? good.job);
+  const told = faults.map((f) => `${f.code} at ${f.program}:${f.block}`).join(', ');
+  const where = planted.at === undefined ? '' : ` at ${planted.at.program}:${planted.at.line + 1}`;
+  const what = `${good.name}${where}: ${planted.harm}`;
+  if (faults.length === 0) return `ESCAPED ${what}`;
+  const fitting = faults.filter((f) => kind.codes.test(f.code));
+  if (fitting.length === 0) return `refused for another reason (${told}): ${what}`;
+  const { at } = planted;
+  if (at === undefined || kind.within === null) return null;
+  // Stock left is told at the end of the wall's last cut; its place is in coordinates.
+  const near = fitting.some(
+    (f) => /uncut/.test(f.code) || (f.program === at.program && Math.abs(f.block - at.line - 1) <= kind.within!),
+  );
+  return near ? null : `told elsewhere (${told}): ${what}`;
+}
+
+describe('planted faults', () => {
+  let total = 0;
+
+  it('there are at least 60 kinds, each named once', () => {
+    expect(new Set(KINDS.map((k) => k.name)).size).toBe(KINDS.length);
+    expect(KINDS.length).toBeGreaterThanOrEqual(60);
+  });
+
+  it.each(KINDS.map((kind, i) => [kind.name, kind, i] as const))(
+    '%s',
+    (_, kind, index) => {
+      const wrong: string[] = [];
+      let planted = 0;
+      for (const good of goodsFor(index)) {
+        if (planted >= EACH) break;
+        if (reportOf(good).faults.length > 0) continue;
+        const spoiled = kind.plant(groundOf(good, random(SEED + index * 1000 + planted)));
+        if (spoiled === null) continue;
+        planted++;
+        const words = verdict(kind, spoiled, good);
+        if (words !== null) wrong.push(words);
+      }
+      total += planted;
+      expect(wrong).toEqual([]);
+      expect(planted, 'no good program had such a spot').toBeGreaterThan(0);
+    },
+    120_000,
+  );
+
+  it('says how many were planted', () => {
+    console.log(`spoiled programs: ${KINDS.length} kinds, ${total} programs, all refused`);
+    expect(total).toBeGreaterThanOrEqual(KINDS.length);
+  });
+});
+
+describe('programs they are planted in', () => {
+  it('are good to begin with, but for jobs that cannot be made yet', () => {
+    const bad = GOODS.filter((g) => reportOf(g.make()).faults.length > 0).map((g) => g.name);
+    expect(bad).toEqual([]);
+  });
+});
