@@ -66,8 +66,9 @@ vec3 wallNormal(ivec2 c, float z) {
   return dot(sum, sum) < 1e-8 ? vec3(-normalize(uRay.xy + 1e-9), 0.0) : vec3(normalize(sum), 0.0);
 }
 
-void paint(vec3 p, ivec2 c, vec3 n, bool level, bool side) {
-  int mark = uMarked ? int(texelFetch(uMarks, c, 0).r * 255.0 + 0.5) : 0;
+int markAt(ivec2 c) { return uMarked ? int(texelFetch(uMarks, c, 0).r * 255.0 + 0.5) : 0; }
+
+void paint(vec3 p, int mark, vec3 n, bool level, bool side) {
   float shade = 0.7 + 0.3 * max(0.0, dot(n, normalize(vec3(0.35, -0.55, 0.76))));
   vec3 base = mix(uShallow, uDeep, clamp((uTop - p.z) / (uTop - uBottom), 0.0, 1.0));
   if (side || (level && p.z > uTop - 1e-3)) base = uStock;
@@ -91,6 +92,7 @@ void main() {
   float last = ((dz < 0.0 ? uBottom : uTop) - z0) / dz;
   ivec2 block = clamp(ivec2(floor((g0 + gd * 1e-4) / B)), ivec2(0), uBlocks - 1);
   float s = 0.0;
+  ivec2 before = ivec2(0);
   for (int i = 0; i < MOST_BLOCKS; i++) {
     vec2 t = ((vec2(block) + ahead) * B - g0) / gd;
     float leave = min(min(t.x, t.y), last);
@@ -98,6 +100,7 @@ void main() {
     if (high >= min(z0 + dz * s, z0 + dz * leave) - 1e-4) {
       ivec2 low = block * int(B);
       ivec2 c = clamp(ivec2(floor(g0 + gd * (s + 1e-5))), low, min(low + int(B) - 1, uCells - 1));
+      before = clamp(ivec2(floor(g0 + gd * max(0.0, s - 0.5 * uCell))), ivec2(0), uCells - 1);
       float a = s;
       for (int j = 0; j < 2 * int(B) + 2; j++) {
         vec2 tc = (vec2(c) + ahead - g0) / gd;
@@ -110,20 +113,23 @@ void main() {
             vec3 p = vWorld + uRay * a;
             bool face = a <= 1e-6;
             bool level = face && vFace.z > 0.5;
-            paint(p, c, level ? levelNormal(c, h) : face ? vFace : wallNormal(c, p.z), level, face);
+            // The wall of a gouge belongs to the gouge before it.
+            int mark = max(markAt(c), level || face ? 0 : markAt(before));
+            paint(p, mark, level ? levelNormal(c, h) : face ? vFace : wallNormal(c, p.z), level, face);
             return;
           }
           if (zb <= h) {
-            paint(vWorld + uRay * ((h - z0) / dz), c, levelNormal(c, h), true, false);
+            paint(vWorld + uRay * ((h - z0) / dz), markAt(c), levelNormal(c, h), true, false);
             return;
           }
         }
         // A gouge right through leaves nothing to colour: its hole is closed by a sheet at the bottom.
-        else if (uMarked && dz < 0.0 && z0 + dz * b <= uBottom + 1e-3 && texelFetch(uMarks, c, 0).r > 0.0) {
-          paint(vWorld + uRay * last, c, vec3(0.0, 0.0, 1.0), true, false);
+        else if (uMarked && dz < 0.0 && z0 + dz * b <= uBottom + 1e-3 && markAt(c) == 1) {
+          paint(vWorld + uRay * last, 1, vec3(0.0, 0.0, 1.0), true, false);
           return;
         }
         if (b >= leave - 1e-6) break;
+        before = c;
         if (tc.x < tc.y) c.x += turn.x; else c.y += turn.y;
         if (c.x < 0 || c.y < 0 || c.x >= uCells.x || c.y >= uCells.y) break;
         a = b;

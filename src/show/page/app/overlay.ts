@@ -76,7 +76,8 @@ function markedPlaces({ state }: Store, w: Sheet): SVGElement[] {
     const n = ++counts[p.kind];
     if ((state.field?.position ?? 0) < p.move) return [];
     const [x, y] = w.project(p.at[0], p.at[1], 0);
-    const r = Math.max(9, (p.across / 2) * w.scale + 5);
+    // A long gouge is seen by its colour; the ring shows where it is worst.
+    const r = Math.max(9, Math.min(18, (p.across / 2) * w.scale + 5));
     const text = `${p.kind === 'gouge' ? 'G' : 'U'}${n} ${short(p.worst, 2)}`;
     const line = { fill: 'none', stroke: BLACK, 'stroke-width': WIDE };
     const shape =
@@ -87,16 +88,24 @@ function markedPlaces({ state }: Store, w: Sheet): SVGElement[] {
   });
 }
 
-/** Faults: a filled triangle; cautions: an open one, as on a warning sign. */
+/** Faults: a filled triangle; cautions: an open one. Findings at one place share a label. */
 function findings({ data, state, program }: Store, w: Sheet): SVGElement[] {
-  return data.findings.flatMap((f, i) => {
-    if (f.at === null || f.severity === 'note' || f.program !== state.program || program.view.setup > 0) return [];
+  if (program.view.setup > 0) return [];
+  const groups: { x: number; y: number; severity: 'fault' | 'caution'; numbers: number[] }[] = [];
+  for (const [i, f] of data.findings.entries()) {
+    if (f.at === null || f.severity === 'note' || f.program !== state.program) continue;
     const [x, y] = w.project(f.at[0]!, f.at[1]!, f.at[2] ?? 0);
-    const fill = f.severity === 'fault' ? BLACK : '#ffffff';
+    const near = groups.find((g) => g.severity === f.severity && Math.abs(g.x - x) < 40 && Math.abs(g.y - y) < 16);
+    if (near) near.numbers.push(i + 1);
+    else groups.push({ x, y, severity: f.severity, numbers: [i + 1] });
+  }
+  return groups.flatMap(({ x, y, severity, numbers }) => {
+    const fill = severity === 'fault' ? BLACK : '#ffffff';
+    const words = `${severity}${numbers.length > 1 ? 's' : ''} ${numbers.join(', ')}`;
     const d = `M${x} ${y}l7 -13h-14z`;
     return [
-      svg('path', { d, fill, stroke: BLACK, 'stroke-width': NARROW * 1.5, class: `finding-mark ${f.severity}` }),
-      label(x, y - 17, `${f.severity === 'fault' ? 'fault' : 'caution'} ${i + 1}`, { 'text-anchor': 'middle' }),
+      svg('path', { d, fill, stroke: BLACK, 'stroke-width': NARROW * 1.5, class: `finding-mark ${severity}` }),
+      label(x, y - 17, words, { 'text-anchor': 'middle' }),
     ];
   });
 }

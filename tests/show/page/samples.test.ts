@@ -1,0 +1,40 @@
+/** Every sample, made and opened from disk: no request, no error, a picture, and no gouge where the check found none. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { viewData } from '../../../src/show/page/make-view-data.ts';
+import { makeText } from '../../helpers.ts';
+import { BROWSER, compared, launch, openPage, ROOT, settled } from './browse.ts';
+import { checkReader } from './fixture.ts';
+
+const SAMPLES = readdirSync(join(ROOT, 'samples')).filter((f) => f.endsWith('.json'));
+
+it('has samples to look at', () => expect(SAMPLES.length).toBeGreaterThan(3));
+
+describe.skipIf(BROWSER === null)('the page of a sample', () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await launch();
+  });
+  afterAll(() => browser?.close());
+
+  it.each(SAMPLES)('%s opens from disk without a request or an error', async (file) => {
+    const made = makeText(readFileSync(join(ROOT, 'samples', file), 'utf8'), { file });
+    if (!made.ok) throw new Error(`the sample is refused: ${made.problems.map((p) => p.found).join('; ')}`);
+    const { job, plan, holding, programs, report } = made.value;
+    const data = viewData({ name: job.name, job, plan, holding, programs, report, course: null, read: checkReader });
+    const { page, asked, errors } = await openPage(browser, data, `sample-${file.replace('.json', '')}`);
+    await settled(page);
+    await compared(page);
+    await page.keyboard.press('v');
+    await settled(page);
+    expect(asked).toEqual([]);
+    expect(errors).toEqual([]);
+    const gouges = await page.locator('#places button', { hasText: 'gouge' }).count();
+    if (!report.faults.some((f) => f.code.startsWith('gouge'))) expect(gouges).toBe(0);
+    const words = await page.locator('#places-intro').textContent();
+    console.log(`${file}: ${report.faults.length} faults; ${words}`);
+    await page.context().close();
+  });
+});
