@@ -68,7 +68,7 @@ export function planOf(raw: RawJob): Planned {
 export function refusals(raw: RawJob): readonly Problem[] {
   const out = makePlan(jobOf(raw));
   if (out.ok) throw new Error('planned, although a refusal was expected');
-  return out.problems;
+  return out.problems.filter((p) => p.severity === 'fault');
 }
 
 export function cutterOf(p: Planned, op: Operation): Cutter {
