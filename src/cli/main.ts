@@ -2,6 +2,7 @@
 import { Command, CommanderError } from 'commander';
 import { readMoves, START_QUESTIONS } from '../job.ts';
 import { checkCommand } from './commands/check.ts';
+import { holdCommand } from './commands/hold.ts';
 import { makeCommand } from './commands/make.ts';
 import { outlineCommand } from './commands/outline.ts';
 import { startCommand } from './commands/start.ts';
@@ -26,6 +27,13 @@ program
   .option('--post <name>', 'dialect of RS-274: standard, plain, lines, inch (overrules the job)')
   .option('--json', 'print the plan as JSON')
   .action((job, options) => done(makeCommand(job, options)));
+
+program
+  .command('hold')
+  .description('compare the ways of holding the part of a job, with numbers and reasons')
+  .argument('<job>', 'job file')
+  .option('--json', 'print the comparison as JSON')
+  .action((job, options) => done(holdCommand(job, options)));
 
 program
   .command('check')

@@ -87,6 +87,7 @@ export function leverJob(): any {
       { number: 5, kind: 'reamer', diameter: 5, lead: 1.5 },
       { number: 6, kind: 'tap', thread: 'M2.5' },
     ],
+    hold: { by: 'tabs', tabs: { count: 3, width: 2, height: 0.8 } },
   };
   return job;
 }
