@@ -96,8 +96,9 @@ export function firstLimit(s: Setting, trial: Trial): Limit | null {
   const bend = CUTTER_DEFLECTION[s.wish.kind].value;
   const allowed = CUTTER_MATERIALS[s.cutter.material].allowableBending.value;
   const hold = s.wish.mostForce;
+  const slow = s.speed < machine.baseSpeed ? ` there are at ${s.speed} rev/min` : '';
   if (trial.power > available)
-    return { what: 'power', says: (t) => `held by power: ${short(t.power, 0)} of ${short(available, 0)} W` };
+    return { what: 'power', says: (t) => `held by power: ${short(t.power, 0)} of ${short(available, 0)} W${slow}` };
   if (trial.deflection > bend)
     return {
       what: 'cutter deflection',
