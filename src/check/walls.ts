@@ -74,13 +74,19 @@ function sparedOn(part: WantedPart, head: Head | null, job: Job): Pick<Wall, 'sp
   const spared = (p: Point) => {
     const s = positionOf(part.loop, p)?.s;
     if (s === undefined) return false;
-    return spans.some((span) => {
-      const d = ((((s - span.middle + total / 2) % total) + total) % total) - total / 2;
-      if (Math.abs(d) > span.length - span.width / 2 + FOOTPRINT_SLACK) return false;
-      span.from = Math.min(span.from, d);
-      span.to = Math.max(span.to, d);
-      return true;
-    });
+    const apart = (span: (typeof spans)[number]) =>
+      ((((s - span.middle + total / 2) % total) + total) % total) - total / 2;
+    // Neighbouring tabs may stand within each other's reach: a point belongs to the nearest.
+    const own = spans.reduce<(typeof spans)[number] | undefined>(
+      (a, b) => (a === undefined || Math.abs(apart(b)) < Math.abs(apart(a)) ? b : a),
+      undefined,
+    );
+    if (own === undefined) return false;
+    const d = apart(own);
+    if (Math.abs(d) > own.length - own.width / 2 + FOOTPRINT_SLACK) return false;
+    own.from = Math.min(own.from, d);
+    own.to = Math.max(own.to, d);
+    return true;
   };
   const overrun = () => {
     const over = spans.find((s) => s.to - s.from > s.length + 2 * FOOTPRINT_SLACK);
