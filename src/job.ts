@@ -87,7 +87,7 @@ function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Ho
   if (!plan.ok) return plan;
   let holding = chooseHolding(job, plan.value);
   if (!holding.ok) return holding;
-  const budget = forceBudget(job, holding.value);
+  const budget = forceBudget(job, holding.value, plan.value);
   if (budget !== null && hardestPass(plan.value) > budget) {
     plan = makePlan(job, budget);
     if (!plan.ok) return plan;

@@ -1,24 +1,45 @@
-/** How hard the cutter may push a part that hangs on its tabs: the planner eases its passes to this. */
+/** How hard the cutter may push the part as it is held: the planner eases its passes to this. */
 import type { Newton } from '../base/units.ts';
 import type { Job } from '../part/part.ts';
-import { WANTED_MARGIN } from '../trade/holding-rules.ts';
-import { findMaterial } from '../trade/materials.ts';
-import type { Holding } from './holding.ts';
+import type { Operation, Plan } from '../plan/plan.ts';
+import type { Holding, Moment } from './holding.ts';
+import { judge } from './judge.ts';
 
-/** Shear yield over tensile yield (von Mises). */
-const SHEAR = 0.577;
-/** A force at the far end of a part loads one tab more than its share: of n tabs the worst takes 1/n times this. */
-const UNEVEN = 2;
+/** Force in the plane of the table that each kind of pass may have with the wanted margin and movement; null: no such pass. */
+export type ForceBudgets = Readonly<Record<Moment['kind'], Newton | null>>;
 
-/** Force in the plane of the table that the weakest part's tabs carry with the wanted margin; null where tabs do not hold. */
-export function forceBudget(job: Job, holding: Holding): Newton | null {
-  const material = findMaterial(job.material);
-  if (holding.by !== 'tabs' || material.kind === 'unknown') return null;
-  const strength = material.value.strengths[0];
-  const shear = strength.yield === null ? SHEAR * strength.tensile : SHEAR * strength.yield;
-  const wanted = strength.yield === null ? WANTED_MARGIN.brittle.value : WANTED_MARGIN['tab finishing'].value;
-  const area = (part: number) =>
-    holding.tabs.filter((t) => t.part === part).reduce((sum, t) => sum + t.width * t.cutHeight, 0);
-  const least = Math.min(...job.places.map((_, part) => area(part)));
-  return (least * shear) / wanted / UNEVEN;
+/**
+ * Everything is linear in the force: what a pass may have is what it has, by how far the holding is from what is wanted.
+ * (Force and chip are not quite in proportion, and a shallower pass acts lower: the plan is reckoned again afterwards.)
+ */
+export function forceBudgets(plan: Plan, holding: Holding): ForceBudgets {
+  const operations = new Map(plan.setups.flatMap((s) => s.operations).map((o) => [o.id, o]));
+  const of = (kind: Moment['kind']) => budgetOf(kind, holding, operations);
+  return {
+    'solid below': of('solid below'),
+    through: of('through'),
+    finishing: of('finishing'),
+    chamfer: of('chamfer'),
+    lightening: of('lightening'),
+  };
+}
+
+/** The least of the passes beside the part; null where nothing holds it yet but whole metal. */
+export function forceBudget(_job: Job, holding: Holding, plan: Plan): Newton | null {
+  const { through, finishing } = forceBudgets(plan, holding);
+  if (through === null || finishing === null) return through ?? finishing;
+  return Math.min(through, finishing);
+}
+
+function budgetOf(kind: Moment['kind'], holding: Holding, operations: ReadonlyMap<number, Operation>): Newton | null {
+  const { reckoning } = holding;
+  const moments = reckoning.moments.filter((m) => m.kind === kind);
+  if (moments.length === 0) return null;
+  const j = judge({ ...reckoning, moments });
+  const ratio = Math.min(
+    j.margin.least / j.margin.wanted,
+    j.movement.most > 0 ? j.movement.wanted / j.movement.most : Infinity,
+  );
+  const force = Math.max(...moments.map((m) => operations.get(m.operation)?.force ?? m.peak));
+  return Number.isFinite(ratio) ? force * ratio : null;
 }

@@ -20,10 +20,10 @@ import type { Way } from './way.ts';
 import { verdictOf, whatWouldDo } from './words.ts';
 
 /**
- * Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-own-give`, `clamps-assumed`,
+ * `draft`: for a plan that will be made again; no cautions. Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-own-give`, `clamps-assumed`,
  * `cut-through`. Faults: no frame, clamps over the cut, tabs without room, a way that cannot be used, a loose part.
  */
-export function chooseHolding(job: Job, plan: Plan): Outcome<Holding> {
+export function chooseHolding(job: Job, plan: Plan, stage: 'draft' | 'final' = 'final'): Outcome<Holding> {
   const rail = railWidth(job, plan);
   if (rail < LEAST_RAIL) return bad(noFrame(rail));
   const scene = holdScene(job, plan);
@@ -33,6 +33,7 @@ export function chooseHolding(job: Job, plan: Plan): Outcome<Holding> {
   if (found.kind === 'unclamped') return bad(unclamped());
   const decision = wished(scene, found.net);
   if (decision.kind === 'refused') return bad(...decision.problems);
+  if (stage === 'draft') return good(holdingOf(scene, rail, decision.decided));
   const told = cautionsFor(scene, found.net, decision.decided);
   return good(holdingOf(scene, rail, decision.decided), told);
 }

@@ -8,7 +8,7 @@ import { allPlaces } from './edge.ts';
 import type { Reckoning } from './holding.ts';
 import { type Judged, judge } from './judge.ts';
 import { type NetOutcome, stockNet } from './net.ts';
-import { reckon } from './reckon.ts';
+import { type ReckonWish, reckon, WHOLE } from './reckon.ts';
 import type { HoldScene } from './scene.ts';
 import type { Way } from './way.ts';
 
@@ -42,8 +42,9 @@ export function decide(
   way: Way,
   footprint: Mm,
   reasons: readonly string[],
+  wish: ReckonWish = WHOLE,
 ): Decision {
-  const reckoned = reckon(scene, net, way);
+  const reckoned = reckon(scene, net, way, wish);
   if (reckoned.kind === 'loose') return { kind: 'refused', problems: [loose(reckoned.part, reckoned.state)] };
   const { reckoning } = reckoned;
   return { kind: 'decided', decided: { way, reckoning, judged: judge(reckoning), footprint, reasons } };

@@ -175,7 +175,31 @@ function cutOf(scene: HoldScene, cutter: Cutter, op: Operation, ap: Mm, span: Cu
 }
 
 /** [feed, left, up] to [out, along, up] at the edge: climbing runs clockwise (metal on the right), else the other way. */
-function casesOf(scene: HoldScene, cutter: Cutter, cut: Cut) {
+function casesOf(scene: HoldScene, cutter: Cutter, cut: Cut): Cases {
+  const key = `${cutter.number} ${cut.ap} ${cut.span.from} ${cut.span.to} ${cut.toothFeed} ${cut.diameter}`;
+  let known = casesOfScene.get(scene);
+  if (known === undefined) {
+    known = new Map();
+    casesOfScene.set(scene, known);
+  }
+  let cases = known.get(key);
+  if (cases === undefined) {
+    cases = newCases(scene, cutter, cut);
+    known.set(key, cases);
+  }
+  return cases;
+}
+
+interface Cases {
+  readonly forces: Float64Array;
+  readonly peak: number;
+  readonly across: number;
+}
+
+/** The same cut is met in many passes and for many sizes of tab. */
+const casesOfScene = new WeakMap<HoldScene, Map<string, Cases>>();
+
+function newCases(scene: HoldScene, cutter: Cutter, cut: Cut): Cases {
   const raw = furthest(forceCases(cut, materialLaws(scene.material), wearFactor(cutter.material)));
   const side = scene.plan.climb ? 1 : -1;
   const forces = new Float64Array(raw.length);

@@ -19,8 +19,19 @@ export type Reckoned =
   /** Part and the state in which nothing resists some movement of it. */
   | { readonly kind: 'loose'; readonly part: number; readonly state: string };
 
-export function reckon(scene: HoldScene, net: StockNet, way: Way): Reckoned {
-  const passes = passesFor(scene, way);
+export interface ReckonWish {
+  /** Frequencies take as long as all the rest: left out where only margin and movement are asked. */
+  readonly modes: boolean;
+  /** Passes looked at; all unless given. */
+  readonly only?: (kind: Pass['kind']) => boolean;
+}
+
+export const WHOLE: ReckonWish = { modes: true };
+
+export function reckon(scene: HoldScene, net: StockNet, way: Way, wish: ReckonWish = WHOLE): Reckoned {
+  const { only } = wish;
+  const all = passesFor(scene, way);
+  const passes = only ? all.filter((p) => only(p.kind)) : all;
   const keys = stateKeys(passes, way);
   const parts: HeldPart[] = [];
   for (const index of scene.parts.keys()) {
@@ -42,7 +53,7 @@ export function reckon(scene: HoldScene, net: StockNet, way: Way): Reckoned {
   const reckoning: Reckoning = {
     parts,
     moments,
-    modes: modesOf(scene, net, way),
+    modes: wish.modes ? modesOf(scene, net, way) : [],
     slotWidth: scene.slotWidth,
     hollow: scene.hollow,
   };

@@ -35,7 +35,15 @@ export function buildState(scene: HoldScene, net: StockNet, part: number, way: W
   const grounded = groundedOf(scene, part, way);
   const centre = scene.parts[part]!.centre;
   const origin: Vector = [centre.x, centre.y, scene.bottom / 2];
-  const pair = (i: number, j: number) => frameGive(net.give, connectors[i]!, connectors[j]!);
+  const known = skinPairs(net, part);
+  const pair = (i: number, j: number) => {
+    const [a, b] = [i - tabs.length, j - tabs.length];
+    if (a < 0 || b < 0) return frameGive(net.give, connectors[i]!, connectors[j]!);
+    const key = 100 * a + b;
+    const found = known.get(key) ?? frameGive(net.give, connectors[i]!, connectors[j]!);
+    known.set(key, found);
+    return found;
+  };
   const body = hang(connectors, pair, grounded.supports, origin);
   if (body.kind === 'loose') return null;
   const limits: Limit[] = [
@@ -77,6 +85,19 @@ export function buildState(scene: HoldScene, net: StockNet, part: number, way: W
   const own = spread ? spots.map(() => NO_GIVE) : ownGives(spots, places, scene.thickness, scene.metal);
   return { held: { origin, compliance: body.compliance, limits }, own };
 }
+
+/** The frame's give under a skin is the same for every thickness of it: the springs stand at the lower face. */
+function skinPairs(net: StockNet, part: number): Map<number, Float64Array> {
+  let parts = pairsOfNet.get(net);
+  if (parts === undefined) {
+    parts = [];
+    pairsOfNet.set(net, parts);
+  }
+  parts[part] ??= new Map();
+  return parts[part];
+}
+
+const pairsOfNet = new WeakMap<StockNet, Map<number, Float64Array>[]>();
 
 const NONE = new Float64Array(36);
 
@@ -132,7 +153,7 @@ function skinConnectors(scene: HoldScene, net: StockNet, part: number, thickness
     flexibility[4] = 1 / (stiffness.along * length);
     flexibility[8] = 1 / (stiffness.up * length);
     const angle: Rad = Math.atan2(s.ny, s.nx);
-    const at: Vector = [s.x, s.y, scene.bottom + thickness / 2];
+    const at: Vector = [s.x, s.y, scene.bottom];
     out.push({ connector: { at, axes: edgeAxes(angle), order: 3, flexibility, root }, strip, length });
   }
   return out;

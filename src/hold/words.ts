@@ -41,8 +41,10 @@ export function limitWords(limit: Limit | null): string {
 
 /** Each change is tried by itself and named only if it is enough; if none is, the one that helps most is named. */
 export function whatWouldDo(scene: HoldScene, net: StockNet, decided: Decided): string[] {
+  const failing = failingKinds(decided);
+  const only = (kind: string) => failing.has(kind);
   const tried = changes(scene, net, decided.way).map(({ words, scene: s, net: n, way }) => {
-    const reckoned = reckon(s, n, way);
+    const reckoned = reckon(s, n, way, { modes: false, only });
     if (reckoned.kind === 'loose') return null;
     const j = judge(reckoned.reckoning);
     return { words, does: meets(j), ratio: ratioOf(j) };
@@ -54,6 +56,16 @@ export function whatWouldDo(scene: HoldScene, net: StockNet, decided: Decided): 
   if (!best || best.ratio <= ratioOf(decided.judged) + 0.01)
     return ['no single change tried is enough: hold it another way, or cut lighter'];
   return [`no single change is enough; ${best.words} helps most (${Math.round(100 * best.ratio)} % of what is wanted)`];
+}
+
+/** Passes in which the way falls short: only they are tried again. What is changed makes no other pass worse. */
+function failingKinds({ reckoning }: Decided): ReadonlySet<string> {
+  const kinds = new Set<string>();
+  for (const kind of new Set(reckoning.moments.map((m) => m.kind))) {
+    const only = { ...reckoning, moments: reckoning.moments.filter((m) => m.kind === kind) };
+    if (!meets(judge(only))) kinds.add(kind);
+  }
+  return kinds;
 }
 
 /** Least of what is had over what is wanted. */
@@ -75,7 +87,7 @@ function changes(scene: HoldScene, net: StockNet, way: Way): Change[] {
   const out: Change[] = [];
   if (way.tabs) {
     const { tabs } = way;
-    for (const factor of [1.25, 1.5, 2]) {
+    for (const factor of [1.5, 2]) {
       const cutHeight = Math.round(10 * tabs.cutHeight * factor) / 10;
       const height = tabs.height === tabs.cutHeight ? cutHeight : tabs.height;
       if (cutHeight < scene.thickness)
@@ -89,7 +101,7 @@ function changes(scene: HoldScene, net: StockNet, way: Way): Change[] {
       out.push({ words: `tabs ${short(width)} mm wide`, scene, net, way: { ...way, tabs: { ...tabs, width } } });
     }
   }
-  for (const factor of [0.7, 0.5]) {
+  for (const factor of [0.5]) {
     out.push({
       words: `passes of ${Math.round(100 * factor)} % of the depth`,
       scene: lighter(scene, factor, 1),

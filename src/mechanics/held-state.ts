@@ -138,34 +138,35 @@ export function movementUnder(
   return { normal, up, ownShare };
 }
 
-/** Movement of the spot in its normal and upwards for unit forces out, along, up: 6 numbers. */
+/** Movement of the spot in its normal and upwards for unit forces out, along, up: 6 numbers, good until the next call. */
 export function giveAt(state: Pick<HeldState, 'origin' | 'compliance'>, spot: EdgeSpot, z: Mm): Float64Array {
   const { origin, compliance: c } = state;
-  const x = spot.x - origin[0];
-  const y = spot.y - origin[1];
-  const dz = z - origin[2];
-  const { nx, ny } = spot;
-  const rows = [
-    [nx, ny, 0, -dz * ny, dz * nx, x * ny - y * nx],
-    [-ny, nx, 0, -dz * nx, -dz * ny, x * nx + y * ny],
-    [0, 0, 1, y, -x, 0],
-  ] as const;
-  const out = new Float64Array(6);
+  edgeLoad(origin, spot, z, 1, 0, 0, UNIT_OUT);
+  edgeLoad(origin, spot, z, 0, 1, 0, UNIT_ALONG);
+  edgeLoad(origin, spot, z, 0, 0, 1, UNIT_UP);
   for (let k = 0; k < 2; k++) {
-    const a = rows[k === 0 ? 0 : 2]!;
-    for (let j = 0; j < 3; j++) {
-      const b = rows[j]!;
+    const a = k === 0 ? UNIT_OUT : UNIT_UP;
+    let out = 0;
+    let along = 0;
+    let up = 0;
+    for (let q = 0; q < 6; q++) {
       let sum = 0;
-      for (let p = 0; p < 6; p++) {
-        const ap = a[p]!;
-        if (ap === 0) continue;
-        for (let q = 0; q < 6; q++) sum += ap * c[6 * p + q]! * b[q]!;
-      }
-      out[3 * k + j] = sum;
+      for (let p = 0; p < 6; p++) sum += a[p]! * c[6 * p + q]!;
+      out += sum * UNIT_OUT[q]!;
+      along += sum * UNIT_ALONG[q]!;
+      up += sum * UNIT_UP[q]!;
     }
+    give[3 * k] = out;
+    give[3 * k + 1] = along;
+    give[3 * k + 2] = up;
   }
-  return out;
+  return give;
 }
+
+const give = new Float64Array(6);
+const UNIT_OUT = new Float64Array(6);
+const UNIT_ALONG = new Float64Array(6);
+const UNIT_UP = new Float64Array(6);
 
 export interface Weakest {
   /** Limit over load, and what is wanted, where their ratio is least. */
@@ -198,11 +199,13 @@ export function weakestUnder(
     const asked = limit.wanted ?? wanted;
     shareInto(limit.recover);
     if (surelyAbove(limit, most, least * asked)) continue;
+    const u = limit.kind === 'tab' ? unitStress(limit.sections) : null;
     for (let i = 0; i < forces.length; i += 3) {
       const a = forces[i]!;
       const b = forces[i + 1]!;
       const c = forces[i + 2]!;
       for (let r = 0; r < 6; r++) force6[r] = share[3 * r]! * a + share[3 * r + 1]! * b + share[3 * r + 2]! * c;
+      if (u !== null && limit.kind === 'tab' && stressAtMost(u, force6) * least * asked <= limit.stress) continue;
       const margin = marginOf(limit, force6, c);
       if (margin / asked < least) {
         least = margin / asked;
@@ -224,9 +227,6 @@ function flatOf(sections: readonly TabSection[]): Float64Array {
   return found;
 }
 
-const UNIT_OUT = new Float64Array(6);
-const UNIT_ALONG = new Float64Array(6);
-const UNIT_UP = new Float64Array(6);
 /** 6x3: local force on a limit for a unit force out, along, up. */
 const share = new Float64Array(18);
 
@@ -299,6 +299,18 @@ interface UnitStress {
   readonly twist: number;
   readonly upright: number;
   readonly flat: number;
+}
+
+/** No section has more for this force: an infinite product (nothing known yet) is not a number and never passes. */
+function stressAtMost(u: UnitStress, f: Float64Array): Stress {
+  return (
+    Math.abs(f[0]!) * u.pull +
+    Math.abs(f[1]!) * u.along +
+    Math.abs(f[2]!) * u.up +
+    Math.abs(f[3]!) * u.twist +
+    Math.abs(f[4]! + u.middle * f[2]!) * u.upright +
+    Math.abs(f[5]! - u.middle * f[1]!) * u.flat
+  );
 }
 
 const units = new WeakMap<readonly TabSection[], UnitStress>();
@@ -394,11 +406,11 @@ function recovered(recover: Float64Array, load: Float64Array): Float64Array {
 
 /**
  * The force vectors (triples) that reach furthest in some direction: the others never decide a linear answer. Directions
- * are spread over the sphere about 20 degrees apart; what is lost between them is under 1.6 % (1 - cos 10 degrees).
+ * are spread over the sphere `step` radians apart; what is lost between them is under 1 - cos(step/sqrt 2) (1.5 % at pi/8).
  */
-export function furthest(forces: Float64Array): Float64Array {
+export function furthest(forces: Float64Array, step: number = Math.PI / 8): Float64Array {
   const kept = new Set<number>();
-  for (const [x, y, z] of DIRECTIONS) {
+  for (const [x, y, z] of sphere(step)) {
     let best = -1;
     let most = Number.NEGATIVE_INFINITY;
     for (let i = 0; i < forces.length; i += 3) {
@@ -415,17 +427,23 @@ export function furthest(forces: Float64Array): Float64Array {
   );
 }
 
-const DIRECTIONS: readonly Vector[] = sphere();
-
-function sphere(): Vector[] {
-  const out: Vector[] = [];
-  for (let i = -4; i <= 4; i++) {
-    const up = (i * Math.PI) / 8;
-    const count = Math.max(1, Math.round(18 * Math.cos(up)));
-    for (let k = 0; k < count; k++) {
-      const turn = (2 * Math.PI * k) / count;
-      out.push([Math.cos(up) * Math.cos(turn), Math.cos(up) * Math.sin(turn), Math.sin(up)]);
+function sphere(step: number): readonly Vector[] {
+  let found = spheres.get(step);
+  if (found === undefined) {
+    const out: Vector[] = [];
+    const rings = Math.round(Math.PI / 2 / step);
+    for (let i = -rings; i <= rings; i++) {
+      const up = (i * Math.PI) / 2 / rings;
+      const count = Math.max(1, Math.round((2 * Math.PI * Math.cos(up)) / step));
+      for (let k = 0; k < count; k++) {
+        const turn = (2 * Math.PI * k) / count;
+        out.push([Math.cos(up) * Math.cos(turn), Math.cos(up) * Math.sin(turn), Math.sin(up)]);
+      }
     }
+    found = out;
+    spheres.set(step, found);
   }
-  return out;
+  return found;
 }
+
+const spheres = new Map<number, readonly Vector[]>();
