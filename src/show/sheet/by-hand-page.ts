@@ -17,22 +17,25 @@ export function byHand(input: SheetInput, u: Units): string {
 }
 
 interface ProfileTools {
-  readonly rough: Operation | null;
-  readonly finish: Operation | null;
+  /** All that go round the outline, in order. */
+  readonly passes: readonly Operation[];
+  readonly chamfer: Operation | null;
   /** The last to go round. */
   readonly cutter: Cutter;
-  readonly roughCutter: Cutter;
-  readonly allowance: Mm;
+  /** How much farther from the edge the first cutter's centre runs than the last one's. */
+  readonly farther: Mm;
 }
 
 function profileTools(input: SheetInput): ProfileTools | null {
   const all = input.plan.setups.flatMap((s) => s.operations);
-  const rough = all.find((o) => o.what === 'rough' && o.target.kind === 'outline') ?? null;
-  const finish = all.find((o) => o.what === 'finish' && o.target.kind === 'outline') ?? null;
-  const cutterOf = (o: Operation | null): Cutter | undefined => input.plan.cutters.find((c) => c.number === o?.cutter);
-  const cutter = cutterOf(finish) ?? cutterOf(rough);
+  const passes = all.filter((o) => o.target.kind === 'outline');
+  const chamfer = all.find((o) => o.target.kind === 'edges') ?? null;
+  const cutter = input.plan.cutters.find((c) => c.number === passes.at(-1)?.cutter);
   if (cutter === undefined) return null;
-  return { rough, finish, cutter, roughCutter: cutterOf(rough) ?? cutter, allowance: rough?.allowance ?? 0 };
+  const first = passes[0];
+  const rougher = input.plan.cutters.find((c) => c.number === first?.cutter) ?? cutter;
+  const farther = (first?.allowance ?? 0) + (rougher.diameter - cutter.diameter) / 2;
+  return { passes, chamfer, cutter, farther };
 }
 
 function how(input: SheetInput, u: Units, tools: ProfileTools | null): string {
@@ -49,31 +52,40 @@ function how(input: SheetInput, u: Units, tools: ProfileTools | null): string {
 }
 
 function passWords(input: SheetInput, u: Units, tools: ProfileTools): string {
-  const rows = [tools.rough, tools.finish].flatMap((o) => {
-    if (o === null) return [];
+  const rows = tools.passes.map((o) => {
     const cutter = input.plan.cutters.find((c) => c.number === o.cutter);
     return [
-      [
-        o.what === 'rough' ? 'roughing' : 'finishing',
-        `${o.cutter}: ${cutter?.kind ?? ''} ${u.size(cutter?.diameter ?? 0)}`,
-        `${o.speed}`,
-        u.feed(o.feed),
-        o.what === 'rough' ? u.size(o.allowance) : '0',
-        o.depths.map((d) => u.size(d)).join(', '),
-      ],
+      esc(o.title),
+      `${o.cutter}: ${cutter?.kind ?? ''} ${u.size(cutter?.diameter ?? 0)}`,
+      `${o.speed}`,
+      u.feed(o.feed),
+      u.size(o.allowance),
+      o.depths.map((d) => u.size(d)).join(', '),
     ];
   });
-  return table(
-    [
-      { head: 'pass' },
-      { head: 'cutter' },
-      { head: 'rev/min', kind: 'figure' },
-      { head: `at most, ${u.feedName}`, kind: 'figure' },
-      { head: `left standing, ${u.name}`, kind: 'figure' },
-      { head: `Z of each pass, ${u.name}` },
-    ],
-    rows,
-    'Depths and feeds',
+  return (
+    table(
+      [
+        { head: 'pass' },
+        { head: 'cutter' },
+        { head: 'rev/min', kind: 'figure' },
+        { head: `at most, ${u.feedName}`, kind: 'figure' },
+        { head: `left standing, ${u.name}`, kind: 'figure' },
+        { head: `Z of each pass, ${u.name}` },
+      ],
+      rows,
+      'Depths and feeds',
+    ) + chamferWords(u, tools)
+  );
+}
+
+/** The chamfer follows the finishing figures at another distance from the edge. */
+function chamferWords(u: Units, { chamfer, cutter }: ProfileTools): string {
+  if (chamfer?.target.kind !== 'edges') return '';
+  const nearer = cutter.diameter / 2 - chamfer.target.reach;
+  const where = nearer >= 0 ? `${u.coord(nearer)} nearer to the edge` : `${u.coord(-nearer)} farther from the edge`;
+  return para(
+    `Chamfer: cutter ${chamfer.cutter} at Z ${u.size(chamfer.depths.at(-1) ?? 0)}, every finishing setting ${where} (${u.name}); or by file, the part held.`,
   );
 }
 
@@ -89,7 +101,7 @@ function holesByHand(input: SheetInput, u: Units): string {
       );
       const steps = done.map((o) => {
         const c = input.plan.cutters.find((x) => x.number === o.cutter);
-        return `${o.what} ${u.size(c?.diameter ?? 0)} to Z ${u.size(o.depths.at(-1) ?? 0)} at ${o.speed}`;
+        return `${o.what} ${u.size(c?.diameter ?? 0)} to Z ${u.size(o.depths.at(-1) ?? 0)} ${o.speed === 0 ? 'by hand' : `at ${o.speed}`}`;
       });
       return [
         `${p.index + 1}`,
@@ -124,7 +136,7 @@ function profiles(input: SheetInput, u: Units, tools: ProfileTools): string {
         side: 'outside' as const,
         centres: centresOf(input.job, input.job.part.outline, p.place),
         radius: tools.cutter.diameter / 2,
-        allowance: tools.allowance,
+        farther: tools.farther,
       };
       return `<h3>${name}</h3>${profile(input, u, tools, p.index, handFigures(wish))}`;
     })
@@ -265,9 +277,9 @@ function pocketsByHand(input: SheetInput, u: Units): string {
         if (o === undefined || cutter === undefined) return '';
         const [radius, { outline, depth }] = [cutter.diameter / 2, input.job.part.pockets[i]!];
         const centres = centresOf(input.job, outline, p.place);
-        const figures = handFigures({ edge, side: 'inside', centres, radius, allowance: o.allowance });
+        const figures = handFigures({ edge, side: 'inside', centres, radius, farther: o.allowance });
         const name = `Part ${p.index + 1}, pocket ${i + 1}, ${depth === null ? 'through' : `${sized(u, depth)} deep`}, with cutter ${cutter.number}: ${cutter.kind} ${u.size(cutter.diameter)}`;
-        const passes = `Clear the middle first, leaving ${sized(u, o.allowance)}; passes at Z ${o.depths.map((d) => u.size(d)).join(', ')}. Into the solid by a drilled hole of the cutter’s own size or larger. Round the inside the same way, counter-clockwise, the cutter climbs: lock what you can, take light cuts.`;
+        const passes = `Clear the middle first, leaving ${sized(u, o.allowance)}; passes at Z ${o.depths.map((d) => u.size(d)).join(', ')}. Into the solid by a drilled hole of the cutter’s own size or larger. Go round the inside clockwise, so that the cutter feeds against its teeth: rows from the last to the first, each from its second figure to its first.`;
         const island = islands.length === 0 ? '' : para('It has islands: mark them out and leave them to the last.');
         return `<h3>${esc(name)}</h3>${para(esc(passes))}${island}${wallTables(u, figures, radius)}`;
       }),

@@ -27,7 +27,7 @@ export interface ArcStep {
   readonly kind: 'arc';
   readonly name: string;
   readonly centre: Centre;
-  /** Cutter centre from the table's centre, finishing; roughing adds the allowance outward (`inward`: takes it off). */
+  /** Cutter centre from the table's centre, finishing; `rough`: when roughing. */
   readonly radius: Mm;
   readonly rough: Mm;
   readonly from: Deg;
@@ -68,7 +68,8 @@ export interface HandWish {
   readonly centres: readonly Centre[];
   /** Of the finishing cutter. */
   readonly radius: Mm;
-  readonly allowance: Mm;
+  /** How much farther from the edge the cutter's centre runs when roughing: allowance, and difference of radii. */
+  readonly farther: Mm;
 }
 
 export function handFigures(wish: HandWish): HandFigures {
@@ -87,28 +88,35 @@ export function handFigures(wish: HandWish): HandFigures {
   return { kind: 'figures', centres, steps, pieces: found.pieces, short: found.short.map((i) => names[i]!) };
 }
 
-/** Bosses with the line to the next boss as reference; the first hole or the part's zero for whatever has no arc of its own. */
+/**
+ * Bosses and ends of a slot with the line to the next as reference, the centre of a circle; the first hole or the part's
+ * zero for whatever has no arc of its own.
+ */
 export function centresOf(job: Job, outline: Outline, place: Placement): Centre[] {
   const { source } = outline;
   if (source.kind === 'bosses') {
-    return source.bosses.map(({ at }, i) => {
+    const places = source.bosses.map((b) => placePoint(place, b.at));
+    return places.map((at, i) => {
       const web = source.webs.find((w) => w.includes(i));
-      const other = web === undefined ? undefined : web[0] === i ? web[1] : web[0];
-      const here = placePoint(place, at);
-      const there = other === undefined ? undefined : placePoint(place, source.bosses[other]!.at);
-      return {
-        name: `boss ${i + 1}`,
-        at: here,
-        reference:
-          there === undefined || dist(here, there) < 1e-9
-            ? ALONG_X
-            : { words: `to the centre of boss ${other! + 1}`, direction: angleOf(sub(there, here)) },
-      };
+      const other = web === undefined ? i : web[0] === i ? web[1] : web[0];
+      return named('boss', i, at, other, places[other]!);
     });
   }
+  if (source.kind === 'slot') {
+    const [from, to] = [placePoint(place, source.from), placePoint(place, source.to)];
+    return [named('slot end', 0, from, 1, to), named('slot end', 1, to, 0, from)];
+  }
+  if (source.kind === 'circle') return [{ name: 'centre', at: placePoint(place, source.at), reference: ALONG_X }];
   const hole = job.part.holes[0];
   const at = placePoint(place, hole?.at ?? { x: 0, y: 0 });
   return [{ name: hole === undefined ? 'part zero' : `hole ${hole.index + 1}`, at, reference: ALONG_X }];
+}
+
+function named(kind: string, i: number, at: Point, other: number, there: Point): Centre {
+  const alone = dist(at, there) < SAME_CENTRE;
+  const words = `to the centre of ${kind} ${other + 1}`;
+  const reference = alone ? ALONG_X : { words, direction: angleOf(sub(there, at)) };
+  return { name: `${kind} ${i + 1}`, at, reference };
 }
 
 const ALONG_X = { words: 'along X+ of the set-up', direction: 0 } as const;
@@ -130,7 +138,7 @@ function arcStep(wish: HandWish, name: string, path: Arc, edge: Arc): ArcStep {
   const centre = own ?? { name: `centre of ${name}`, at: path.centre, reference: ALONG_X };
   const from = clockwise(startAngle(path), centre);
   // Away from the edge is outward from the centre where the cutter stands farther out than the edge.
-  const away = path.radius > edge.radius ? wish.allowance : -wish.allowance;
+  const away = path.radius > edge.radius ? wish.farther : -wish.farther;
   return {
     ...{ kind: 'arc', name, centre, path, from, to: from + toDeg(path.sweep) },
     radius: path.radius,
@@ -149,7 +157,7 @@ function flankStep(wish: HandWish, name: string, path: Line, index: number): Fla
     ...{ kind: 'flank', name, centre, path },
     turn: clockwise(angleOf(u), centre),
     y: 0 - out,
-    rough: 0 - (out + sign * wish.allowance),
+    rough: 0 - (out + sign * wish.farther),
     fromX: dot(sub(path.a, centre.at), u),
     toX: dot(sub(path.b, centre.at), u),
   };

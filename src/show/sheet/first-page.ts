@@ -6,7 +6,7 @@ import type { Units } from './figures.ts';
 import { faultLine, holdLine } from './hold-words.ts';
 import { esc, facts, para, section } from './html.ts';
 import type { SheetInput } from './input.ts';
-import { SHORT_CAUTION, STATEMENT } from './safety.ts';
+import { cautionBox, SHORT_CAUTION, STATEMENT } from './safety.ts';
 import { type SetupDrawing, setupDrawing } from './setup-drawing.ts';
 import { PAGE } from './style.ts';
 import { titleBlock } from './title-block.ts';
@@ -42,6 +42,7 @@ export function firstPage(input: SheetInput, u: Units, touch: TouchPlace | null,
     '<div class="first">',
     `<h1>${esc(input.job.name)}</h1>`,
     faultLine(input),
+    cautionBox(input),
     facts(factsOf(input, u, touch)),
     `<p class="held">${esc(holdLine(input, u))}</p>`,
     drawing === null ? para('Drawing: see the next page.') : figure(drawing, u),
@@ -78,7 +79,8 @@ const CAPTION: Mm = 11;
 
 function heightWithout(input: SheetInput, u: Units, touch: TouchPlace | null): Mm {
   const held = heightOfWords(holdLine(input, u), 76) + 9;
-  return HEAD + heightOfFaults(faultLine(input)) + heightOfFacts(factsOf(input, u, touch)) + held + FOOT;
+  const boxes = heightOfBox(faultLine(input)) + heightOfBox(cautionBox(input));
+  return HEAD + boxes + heightOfFacts(factsOf(input, u, touch)) + held + FOOT;
 }
 
 /** Two columns, broken where the higher of the two is least. */
@@ -97,8 +99,8 @@ function heightOfCutters(input: SheetInput): Mm {
 /** The line that says where they are. */
 const CUTTERS_ELSEWHERE: Mm = 6;
 
-/** Each fault a line of its own, wrapped. */
-function heightOfFaults(html: string): Mm {
+/** Each item a line of its own, wrapped. */
+function heightOfBox(html: string): Mm {
   if (html === '') return 0;
   const items = html.split('<li>').map((part) => heightOfWords(words(part), 76) + 0.8);
   return 14 + items.reduce((a, b) => a + b, 0);

@@ -6,7 +6,7 @@ import { FITS } from '../../trade/fits.ts';
 import { shaftLimits } from '../../trade/iso286.ts';
 import { engagementOf, findThread } from '../../trade/threads.ts';
 import type { Units } from './figures.ts';
-import { esc, para, table } from './html.ts';
+import { esc, oneLine, para, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 import { holeWords, makeWords, placedParts } from './placed.ts';
 
@@ -42,7 +42,7 @@ function placesTable(input: SheetInput, u: Units): string {
 function sizesTable(input: SheetInput, u: Units): string {
   const rows = input.job.part.holes.map((h) => [
     `${h.index + 1}`,
-    esc(makeWords(u, h.make, h.diameter)),
+    oneLine(makeWords(u, h.make, h.diameter)),
     ...sizeCells(u, h),
   ]);
   return table(

@@ -14,6 +14,11 @@ export function esc(text: string): string {
   ).join('');
 }
 
+/** Escaped, and kept on one line. */
+export function oneLine(text: string): string {
+  return esc(text).replace(/ /g, '&nbsp;');
+}
+
 export interface Column {
   readonly head: string;
   /** Figures stand flush right, words flush left. */

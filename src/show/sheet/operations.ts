@@ -28,7 +28,7 @@ function setupTable(
       { head: u.feedName, kind: 'figure' },
       { head: 'down', kind: 'figure' },
       { head: `passes: Z, ${u.name}` },
-      { head: 'lines' },
+      { head: 'lines', kind: 'figure' },
       { head: 'time', kind: 'figure' },
     ],
     rows,
@@ -43,9 +43,9 @@ function row(input: SheetInput, u: Units, o: Operation, at: string): string[] {
     `${o.id + 1}`,
     esc(o.title),
     fig(`${at}.cutter`, `${o.cutter}`, 'plain'),
-    fig(`${at}.speed`, `${o.speed}`, 'plain'),
-    fig(`${at}.feed`, u.feed(o.feed), 'feed'),
-    u.feed(o.plungeFeed),
+    ...(o.speed === 0
+      ? ['by hand', '', '']
+      : [fig(`${at}.speed`, `${o.speed}`, 'plain'), fig(`${at}.feed`, u.feed(o.feed), 'feed'), u.feed(o.plungeFeed)]),
     o.depths.map((d, i) => fig(`${at}.depths.${i}`, u.size(d))).join(', '),
     lines(input, o, at),
     seconds === null ? '' : duration(seconds),

@@ -28,6 +28,17 @@ export function jobCautions(input: SheetInput): string {
   return list([...told, ...input.report.cautions].map(problemText));
 }
 
+/** For the first page: the first two of them, in a box, so that a weak holding is not met on a later page only. */
+export function cautionBox(input: SheetInput): string {
+  const all = [...input.told.filter((p) => p.severity === 'caution'), ...input.report.cautions];
+  if (all.length === 0) return '';
+  const more = all.length > SHOWN_FIRST ? ['and more: see “Cautions for this job”'] : [];
+  const shown = all.slice(0, SHOWN_FIRST).map((p) => esc(sentence(p.found)));
+  return `<div class="held">CAUTION${list([...shown, ...more])}</div>`;
+}
+
+const SHOWN_FIRST = 2;
+
 export function jobNotes(input: SheetInput): string {
   const told = input.told.filter((p) => p.severity === 'note');
   return list([...told, ...input.report.notes].map(problemText));

@@ -49,8 +49,11 @@ export function setupSheet(input: SheetInput): string {
 
 function laterPages(input: SheetInput, u: Units, touch: TouchPlace | null, cuttersShown: boolean): string[] {
   return [
-    cuttersShown ? '' : section('Cutters', cutterTable(input, u) + drawerNote(input), 'page'),
-    section('Operations in order', operationTables(input, u), cuttersShown ? 'page' : ''),
+    `<div class="page">${cuttersShown ? '' : section('Cutters', cutterTable(input, u) + drawerNote(input))}`,
+    section('Cautions for this job', jobCautions(input)),
+    section('Cautions', usualCautions(input)),
+    '</div>',
+    section('Operations in order', operationTables(input, u)),
     section('At each stop', stopTable(input)),
     section('Beginning again', restartTable(input)),
     section('After a power failure', powerFailure(input, u, touch)),
@@ -59,8 +62,6 @@ function laterPages(input: SheetInput, u: Units, touch: TouchPlace | null, cutte
     section('Freeing and cleaning the part', cleanUp(input, u)),
     section('Bench work', benchWork(input)),
     section('Inspection', inspection(input, u)),
-    section('Cautions for this job', jobCautions(input)),
-    section('Cautions', usualCautions(input)),
     section('What the check says', proofTable(input)),
     section('Notes', jobNotes(input)),
     section('Defaults taken', defaultsTaken(input)),

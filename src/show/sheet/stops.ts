@@ -1,7 +1,7 @@
 /** What to do at every stop, where the program may be begun again, and what to do after a power failure. */
 import type { Move } from '../../paths/moves.ts';
 import { placeText, type Units } from './figures.ts';
-import { esc, list, sentence, table } from './html.ts';
+import { esc, list, oneLine, sentence, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 import { placedParts } from './placed.ts';
 import type { TouchPlace } from './touch-place.ts';
@@ -19,7 +19,7 @@ export function stopTable(input: SheetInput): string {
   );
   const columns = [
     ...(several ? [{ head: 'program' }] : []),
-    { head: 'line' },
+    { head: 'line', kind: 'figure' as const },
     { head: 'why' },
     { head: 'what to do' },
   ];
@@ -37,7 +37,7 @@ const WHY: Readonly<Record<string, string>> = {
 };
 
 function why(move: Stop): string {
-  return move.kind === 'change' ? 'cutter change' : esc(WHY[move.why] ?? move.why);
+  return oneLine(move.kind === 'change' ? 'cutter change' : (WHY[move.why] ?? move.why));
 }
 
 function words(move: Stop): string {

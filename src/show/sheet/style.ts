@@ -23,6 +23,7 @@ table { border-collapse: collapse; width: 100%; margin: 0 0 2mm; font-size: 8.5p
 caption { text-align: left; padding: 1.5mm 0 0.8mm; font-weight: 600; break-after: avoid; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
+tbody tr:first-child { break-before: avoid; }
 th { text-align: left; font-weight: 600; font-size: 8pt; vertical-align: bottom; border-bottom: 0.25mm solid #000; padding: 0.5mm 1.5mm 0.5mm 0; }
 td { vertical-align: top; border-bottom: 0.13mm solid #999; padding: 0.6mm 1.5mm 0.6mm 0; }
 th.n, td.n { text-align: right; white-space: nowrap; }

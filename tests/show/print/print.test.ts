@@ -56,50 +56,17 @@ describe.skipIf(BROWSER === null)('printed', () => {
     const input = quickInput(sampleText(name));
     const html = setupSheet(input);
 
-    it('opens from disk without a request or an error', async () => {
+    it('opens from disk alone; nothing is wider than the paper, no lettering shrank or left its drawing', async () => {
       const { page, requests, errors } = await open(name, html);
       expect(requests).toHaveLength(1);
       expect(errors).toEqual([]);
+      const { seen, wide, scales, outside } = await page.evaluate(layoutFaults, TEXT_WIDTH);
       await page.close();
-    });
-
-    it('has nothing wider than the paper, and no lettering that shrank', async () => {
-      const { page } = await open(name, html);
-      const { seen, wide, small } = await page.evaluate((width) => {
-        const all = [...document.querySelectorAll('main *')];
-        const out = all.filter(
-          (e) => e.getBoundingClientRect().right > width + 1 || e.getBoundingClientRect().left < -1,
-        );
-        const sizes = [...document.querySelectorAll('svg')].map(
-          (s) => s.getBoundingClientRect().width / Number.parseFloat(s.getAttribute('width')!),
-        );
-        return { seen: all.length, wide: out.map((e) => `${e.tagName} ${e.textContent?.slice(0, 40)}`), small: sizes };
-      }, TEXT_WIDTH);
       expect(seen).toBeGreaterThan(200);
       expect(wide).toEqual([]);
-      expect(small.length).toBeGreaterThan(0);
-      for (const s of small) expect(s).toBeCloseTo(MM, 2);
-      await page.close();
-    });
-
-    it('puts lettering of the drawing inside the drawing', async () => {
-      const { page } = await open(name, html);
-      const outside = await page.evaluate(() =>
-        [...document.querySelectorAll('svg')].flatMap((svg) => {
-          const frame = svg.getBoundingClientRect();
-          return [...svg.querySelectorAll('text')].flatMap((t) => {
-            const b = t.getBoundingClientRect();
-            const inside =
-              b.left >= frame.left - 1 &&
-              b.right <= frame.right + 1 &&
-              b.top >= frame.top - 2 &&
-              b.bottom <= frame.bottom + 1;
-            return inside ? [] : [t.textContent ?? ''];
-          });
-        }),
-      );
       expect(outside).toEqual([]);
-      await page.close();
+      expect(scales.length).toBeGreaterThan(0);
+      for (const s of scales) expect(s).toBeCloseTo(MM, 2);
     });
 
     it('prints on A4, the first page whole, the figures to turn by hand on pages of their own', async () => {
@@ -143,6 +110,28 @@ describe.skipIf(BROWSER === null)('printed', () => {
     if (textOfPages(null) === null) console.log('no pdftotext here: the text of the printed pages is not looked at');
   });
 });
+
+/** Runs in the page. */
+function layoutFaults(width: number): { seen: number; wide: string[]; scales: number[]; outside: string[] } {
+  const all = [...document.querySelectorAll('main *')];
+  const out = all.filter((e) => e.getBoundingClientRect().right > width + 1 || e.getBoundingClientRect().left < -1);
+  const drawings = [...document.querySelectorAll('svg')];
+  const outside = drawings.flatMap((svg) => {
+    const frame = svg.getBoundingClientRect();
+    return [...svg.querySelectorAll('text')].flatMap((t) => {
+      const b = t.getBoundingClientRect();
+      const across = b.left >= frame.left - 1 && b.right <= frame.right + 1;
+      return across && b.top >= frame.top - 2 && b.bottom <= frame.bottom + 1 ? [] : [t.textContent ?? ''];
+    });
+  });
+  return {
+    seen: all.length,
+    wide: out.map((e) => `${e.tagName} ${e.textContent?.slice(0, 40)}`),
+    // Pixels of screen for each millimetre that the drawing was made for.
+    scales: drawings.map((s) => s.getBoundingClientRect().width / Number.parseFloat(s.getAttribute('width')!)),
+    outside,
+  };
+}
 
 /** Text of each page by poppler's pdftotext; null where it is not installed. Without a file: only whether it is. */
 function textOfPages(file: string | null): string[] | null {

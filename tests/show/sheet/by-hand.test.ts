@@ -26,7 +26,7 @@ import { quickInput, SAMPLES, sampleText } from './quick.ts';
 type Figures = Extract<HandFigures, { kind: 'figures' }>;
 
 function figuresOf(edge: Loop, centres: Parameters<typeof handFigures>[0]['centres'], radius: number): Figures {
-  const found = handFigures({ edge, side: 'outside', centres, radius, allowance: 0.2 });
+  const found = handFigures({ edge, side: 'outside', centres, radius, farther: 0.2 });
   if (found.kind !== 'figures') throw new Error(found.kind);
   return found;
 }
@@ -109,6 +109,9 @@ describe.each(SAMPLES)('%s on the rotary table', (name) => {
           expect(dist(placeFromFigures(s.centre, angle, readout), pointAt(s.path, t))).toBeLessThan(1e-6);
           seen++;
         }
+        const rough = s.kind === 'arc' ? { x: s.rough, y: 0 } : { x: (s.fromX + s.toX) / 2, y: s.rough };
+        const away = distanceToLoop(turned(edge, s, setting(s, 0.5).angle), rough);
+        expect(away).toBeCloseTo(radius + 0.2, 6);
       }
     }
     expect(seen).toBeGreaterThan(15);
@@ -129,6 +132,33 @@ describe.each(SAMPLES)('%s on the rotary table', (name) => {
       expect(stretches.length).toBeGreaterThan(0);
       expect(dist(stretches[0]!.a, stretches.at(-1)!.b) - 2 * radius).toBeCloseTo(tab.width, 6);
     }
+  });
+});
+
+describe('the pockets of the rack arm on the rotary table', () => {
+  const { job } = quickInput(sampleText('rack-arm'));
+
+  it('are touched by the rim from inside, in both hands', () => {
+    let seen = 0;
+    for (const place of job.places) {
+      for (const { outline } of job.part.pockets) {
+        const edge = placeLoop(place, outline.loop);
+        const centres = centresOf(job, outline, place);
+        const found = handFigures({ edge, side: 'inside', centres, radius: 1, farther: 0.2 });
+        if (found.kind !== 'figures') throw new Error(found.kind);
+        for (const s of found.steps) {
+          for (const t of [0, 0.5, 1]) {
+            const { angle, readout } = setting(s, t);
+            expect(distanceToLoop(turned(edge, s, angle), readout)).toBeCloseTo(1, 6);
+            seen++;
+          }
+          // Roughing stands off the wall by the allowance.
+          const rough = s.kind === 'arc' ? { x: s.rough, y: 0 } : { x: (s.fromX + s.toX) / 2, y: s.rough };
+          expect(distanceToLoop(turned(edge, s, setting(s, 0.5).angle), rough)).toBeCloseTo(1.2, 6);
+        }
+      }
+    }
+    expect(seen).toBe(2 * 2 * 4 * 3);
   });
 });
 

@@ -56,7 +56,10 @@ function disagreements(html: string, plan: object, scale: number): { seen: numbe
 function needed(plan: object): string[] {
   const p = plan as {
     cutters: unknown[];
-    setups: { operations: { depths: number[] }[]; hold: { tabs: unknown[]; clamps: { kind: string }[] } }[];
+    setups: {
+      operations: { depths: number[]; speed: number }[];
+      hold: { tabs: unknown[]; clamps: { kind: string }[] };
+    }[];
   };
   const cutters = p.cutters.flatMap((_, i) => [
     `cutters.${i}.number`,
@@ -66,7 +69,8 @@ function needed(plan: object): string[] {
   const operations = p.setups.flatMap((s, i) =>
     s.operations.flatMap((o, j) => {
       const at = `setups.${i}.operations.${j}`;
-      return ['cutter', 'speed', 'feed', 'blocks.0', 'blocks.1', ...o.depths.map((_, k) => `depths.${k}`)].map(
+      const turning = o.speed > 0 ? ['speed', 'feed'] : [];
+      return ['cutter', ...turning, 'blocks.0', 'blocks.1', ...o.depths.map((_, k) => `depths.${k}`)].map(
         (k) => `${at}.${k}`,
       );
     }),
