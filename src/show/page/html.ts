@@ -36,10 +36,10 @@ ${LISTING}
 </div>
 ${foundSection(data)}
 <div class="columns wide">
+${listSection('Before cutting', data.cautions)}
 ${MEASURE}
 ${listSection('Held by', data.holding)}
 ${listSection('Proven by the check', [...data.proven, ...data.notProven.map((n) => `Not proven: ${n}`)])}
-${listSection('Before cutting', data.cautions)}
 ${legend(data)}
 ${KEYS}
 </div>
