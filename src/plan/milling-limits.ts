@@ -20,6 +20,8 @@ export interface MillingWish {
   readonly climb: boolean;
   /** Greatest force in the plane that the holding carries with its wanted margin; null: not known yet. */
   readonly mostForce: Newton | null;
+  /** The thinnest chip that still cuts: for the tops of tabs, which the part hangs on. */
+  readonly light?: boolean;
 }
 
 /** Everything but the depth and the chip, which the search changes. */

@@ -50,7 +50,9 @@ export function chooseMilling(job: Job, material: Material, cutter: Cutter, wish
   const start = startOf(job, material, cutter, wish);
   const setting: Setting = { job, material, cutter, wish, speed: start.speed };
   const floor = leastToothFeed(cutter.diameter).value;
-  const at = (step: number): Trial => tryCut(setting, ...stateAt(step, start, wish, floor));
+  const thin = chipThinning(wish.ae, cutter.diameter, CHIP_THINNING_CAP.value);
+  const thinnest = Math.max(floor, THIN_CHIP * floor * thin);
+  const at = (step: number): Trial => tryCut(setting, ...stateAt(step, start, wish, thinnest));
   const { trial, held } = firstThatKeeps(setting, at);
   const passes = Math.max(1, Math.ceil(wish.depth / trial.ap - 1e-9));
   const even = tryCut(setting, wish.depth / passes, trial.toothFeed);
@@ -58,10 +60,10 @@ export function chooseMilling(job: Job, material: Material, cutter: Cutter, wish
 }
 
 /** Finishing keeps its depth as long as a thinner chip helps: one level pass leaves no step on the edge. Roughing keeps its chip. */
-function stateAt(step: number, start: Start, wish: MillingWish, floor: Mm): [ap: Mm, toothFeed: Mm] {
+function stateAt(step: number, start: Start, wish: MillingWish, thinnest: Mm): [ap: Mm, toothFeed: Mm] {
   if (wish.kind === 'roughing') return [start.ap * STEP ** step, start.toothFeed];
-  const thinner = Math.max(0, Math.floor(Math.log(floor / start.toothFeed) / Math.log(STEP) + 1e-9));
-  const feedSteps = Math.min(step, thinner);
+  const feedStepsLeft = Math.max(0, Math.floor(Math.log(thinnest / start.toothFeed) / Math.log(STEP) + 1e-9));
+  const feedSteps = Math.min(step, feedStepsLeft);
   return [start.ap * STEP ** (step - feedSteps), start.toothFeed * STEP ** feedSteps];
 }
 
@@ -109,6 +111,8 @@ function chipOf(material: Material, cutter: Cutter, wish: MillingWish): { toothF
   const thin = chipThinning(wish.ae, cutter.diameter, CHIP_THINNING_CAP.value);
   const least = leastToothFeed(cutter.diameter).value;
   const raised = wish.kind === 'roughing' ? chip * thin : Math.max(chip, Math.min(start, least * thin));
+  if (wish.light)
+    return { toothFeed: least, reason: `chip ${short(least, 4)} mm a tooth, the thinnest that still cuts` };
   const toothFeed = Math.max(raised, least);
   const why = [
     ...(long ? [`eased for a stick-out of ${short(cutter.stickOut / cutter.diameter, 1)} diameters`] : []),

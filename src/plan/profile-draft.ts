@@ -94,7 +94,7 @@ function finishDraft(
   };
 }
 
-/** Depth reckoned for the pass over a tab's top: tabs are 0.3-1.5 mm high, so a pass takes less than this. */
+/** Depth reckoned for the pass over a tab's top when its height is chosen later: tabs are 0.3-1.5 mm high, so a pass takes less. */
 const LIGHT_PASS: Mm = 1;
 
 export function lightenDrafts({ job, material, profile, climb, mostForce }: ProfileWish): Draft[] {
@@ -102,7 +102,9 @@ export function lightenDrafts({ job, material, profile, climb, mostForce }: Prof
   if (!tabs || tabs.lightenTo === null) return [];
   const { cutter } = profile;
   const ae = cutter.diameter;
-  const choice = chooseMilling(job, material, cutter, { kind: 'roughing', ae, depth: LIGHT_PASS, climb, mostForce });
+  const depth = tabs.height === null ? LIGHT_PASS : Math.max(0.1, tabs.height - tabs.lightenTo);
+  const wish = { kind: 'roughing', ae, depth, climb, mostForce, light: true } as const;
+  const choice = chooseMilling(job, material, cutter, wish);
   const operation = {
     ...milled(job, material, cutter, choice),
     what: 'lighten',
