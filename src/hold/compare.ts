@@ -2,7 +2,7 @@
 import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
 import type { Job } from '../part/part.ts';
-import type { Plan } from '../plan/plan.ts';
+import type { Operation, Plan } from '../plan/plan.ts';
 import { fromWay, tabs, unclamped } from './choose.ts';
 import { type Decision, netOf } from './decide.ts';
 import { effortOf } from './effort.ts';
@@ -42,13 +42,36 @@ function ways(scene: HoldScene, net: StockNet): readonly Entry[] {
   const screws = () => screwsWay(scene, wish.by === 'screws' ? wish : null);
   return [
     ['tabs', 'tabs', () => tabs(scene, net, { ...asked, lightenTo: null }, TABS_ALONE, [])],
-    ['tabs, thinned', 'tabs', () => tabs(scene, net, thinned(scene, asked), TABS_ALONE, [])],
+    ['tabs, thinned', 'tabs', () => tabsThinned(scene, net, thinned(scene, asked))],
     ['floor', 'floor', () => way(scene, net, floorWay(scene, wish.by === 'floor' ? wish.thickness : undefined))],
     ['screws', 'screws', () => way(scene, net, screws())],
     ['screws and tabs', 'screws', () => screwsAndTabs(scene, net, screws())],
     ['glue', 'glue', () => way(scene, net, glueWay(scene, wish.by === 'glue' ? wish : null))],
     ['stub', 'stub', () => way(scene, net, stubWay(scene, wish.by === 'stub' ? wish : null))],
   ];
+}
+
+/** A plan that thins no tabs is given the pass that would: the roughing cutter and feed over each tab's top. */
+function tabsThinned(scene: HoldScene, net: StockNet, wish: typeof NO_TAB_WISH): Decision {
+  const setups = scene.plan.setups;
+  const operations = setups.flatMap((s) => s.operations);
+  if (operations.some((o) => o.what === 'lighten')) return tabs(scene, net, wish, TABS_ALONE, []);
+  const rough = operations.find((o) => o.what === 'rough');
+  if (!rough) return tabs(scene, net, wish, TABS_ALONE, []);
+  const light: Operation = {
+    ...rough,
+    id: operations.length,
+    what: 'lighten',
+    title: 'thin the tabs',
+    target: { kind: 'tabs' },
+    depths: [scene.bottom + wish.lightenTo!],
+  };
+  const last = setups.at(-1)!;
+  const plan = {
+    ...scene.plan,
+    setups: [...setups.slice(0, -1), { ...last, operations: [...last.operations, light] }],
+  };
+  return tabs({ ...scene, plan }, net, wish, TABS_ALONE, []);
 }
 
 function thinned(scene: HoldScene, asked: typeof NO_TAB_WISH): typeof NO_TAB_WISH {

@@ -1,14 +1,8 @@
 /** The least margin and the most movement of a reckoned way, with the place and the pass. */
 import type { Mm } from '../base/units.ts';
-import {
-  type EdgeSpot,
-  type HeldState,
-  type Limit,
-  movementUnder,
-  type Weakest,
-  weakestUnder,
-} from '../mechanics/held-state.ts';
+import { type EdgeSpot, type HeldState, type Limit, movementUnder } from '../mechanics/held-state.ts';
 import { weakestOnTab } from '../mechanics/on-tab.ts';
+import { type Weakest, weakestUnder } from '../mechanics/weakest.ts';
 import type { Moment, Reckoning } from './holding.ts';
 
 export interface Judged {

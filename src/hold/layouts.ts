@@ -2,11 +2,12 @@
 import type { Mm } from '../base/units.ts';
 import type { Vector } from '../mechanics/cut.ts';
 import { type Connector, frameGive, hungCompliance, product } from '../mechanics/hang.ts';
-import { type HeldState, type Limit, movementUnder, type OwnGive, weakestUnder } from '../mechanics/held-state.ts';
+import { type HeldState, type Limit, movementUnder, type OwnGive } from '../mechanics/held-state.ts';
 import { assemble, edgeAxes, type Support } from '../mechanics/supports.ts';
 import { tabFlexibility } from '../mechanics/tab.ts';
 import type { TabShape } from '../mechanics/tab-shape.ts';
 import { type TabSection, tabSections } from '../mechanics/tab-stress.ts';
+import { weakestUnder } from '../mechanics/weakest.ts';
 import { type Candidate, type Laid, layOn } from './candidates.ts';
 import type { Pass } from './loads.ts';
 import type { StockNet } from './net.ts';

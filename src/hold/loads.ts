@@ -5,7 +5,7 @@ import { cutterDeflection } from '../mechanics/deflection.ts';
 import { engagementInside, engagementStraight } from '../mechanics/engagement.ts';
 import { forceCases } from '../mechanics/force.ts';
 import { wearFactor } from '../mechanics/force-law.ts';
-import { furthest } from '../mechanics/held-state.ts';
+import { furthest } from '../mechanics/furthest.ts';
 import { materialLaws } from '../mechanics/material-laws.ts';
 import type { Cutter } from '../part/part.ts';
 import type { Operation } from '../plan/plan.ts';
@@ -124,7 +124,7 @@ function chamfering(scene: HoldScene, op: Operation, floor: Mm): Pass {
 /** The cutter slots the tab's own top, full width: the force is on the tab itself. */
 function lightening(scene: HoldScene, op: Operation, tab: number, tabs: TabHeights): Pass {
   const cutter = cutterOf(scene, op);
-  const depth = Math.max(0.05, tabs.cut - tabs.left + scene.thinnest);
+  const depth = Math.max(0.05, deepestStep(scene.bottom + tabs.cut + scene.thinnest, op.depths));
   const cut = cutOf(scene, cutter, op, depth, SLOT, op.feed);
   const cases = casesOf(scene, cutter, cut);
   return {
@@ -139,6 +139,11 @@ function lightening(scene: HoldScene, op: Operation, tab: number, tabs: TabHeigh
     wanted: { margin: wantedMargin(scene.material, 'tab finishing'), movement: WANTED_MOVEMENT.roughing.value },
     cutterDeflection: bend(cutter, cases.across, depth),
   };
+}
+
+/** Thinned in one pass or several: the deepest of them. */
+function deepestStep(top: Mm, depths: readonly Mm[]): Mm {
+  return depths.reduce((most, z, i) => Math.max(most, (i === 0 ? top : depths[i - 1]!) - z), 0);
 }
 
 function cutterOf(scene: HoldScene, op: Operation): Cutter {

@@ -2,7 +2,7 @@
 import { fault, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
 import { type Mm, toRad } from '../base/units.ts';
-import { furthest } from '../mechanics/held-state.ts';
+import { furthest } from '../mechanics/furthest.ts';
 import type { TabWish } from '../part/part.ts';
 import type { Plan } from '../plan/plan.ts';
 import { TAB_RULES } from '../trade/holding-rules.ts';

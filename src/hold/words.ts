@@ -20,8 +20,8 @@ export function verdictOf(scene: HoldScene, j: Judged): string {
 function placeWords(scene: HoldScene, j: Judged): string {
   const weak = j.margin.least < j.margin.wanted ? j.margin : j.movement;
   if (!weak.spot || !weak.moment) return '';
-  const op = scene.plan.setups.flatMap((s) => s.operations).find((o) => o.id === weak.moment!.operation)!;
-  return `, worst in "${op.title}" at ${short(weak.spot.x, 1)}, ${short(weak.spot.y, 1)}`;
+  const op = scene.plan.setups.flatMap((s) => s.operations).find((o) => o.id === weak.moment!.operation);
+  return `, worst in "${op?.title ?? weak.moment.kind}" at ${short(weak.spot.x, 1)}, ${short(weak.spot.y, 1)}`;
 }
 
 export function limitWords(limit: Limit | null): string {
@@ -98,10 +98,15 @@ function changes(scene: HoldScene, net: StockNet, way: Way): Change[] {
           way: { ...way, tabs: { ...tabs, cutHeight, height } },
         });
       const width = Math.round(10 * tabs.width * factor) / 10;
+      const left = Math.round(20 * tabs.height * factor) / 20;
+      if (tabs.height < tabs.cutHeight && left < tabs.cutHeight) {
+        const lessThinned = { ...way, tabs: { ...tabs, height: left } };
+        out.push({ words: `thinning only to ${short(left)} mm`, scene, net, way: lessThinned });
+      }
       out.push({ words: `tabs ${short(width)} mm wide`, scene, net, way: { ...way, tabs: { ...tabs, width } } });
     }
   }
-  for (const factor of [0.5]) {
+  for (const factor of [0.7, 0.5]) {
     out.push({
       words: `passes of ${Math.round(100 * factor)} % of the depth`,
       scene: lighter(scene, factor, 1),

@@ -1,8 +1,9 @@
 /** A tab thinned by a cut over its own top: its margin is that of what the part does to it and of the cut itself, added. */
 import type { Mm, Newton } from '../base/units.ts';
-import { edgeLoad, type HeldState, type Limit, limitMargin, type Weakest } from './held-state.ts';
+import { edgeLoad, type HeldState, type Limit } from './held-state.ts';
 import { tabStress } from './tab-stress.ts';
 import { topStress } from './tab-top.ts';
+import { limitMargin, type Weakest } from './weakest.ts';
 
 type TabLimit = Extract<Limit, { kind: 'tab' }>;
 

@@ -1,0 +1,226 @@
+/** Which limit of a held part is nearest, over many forces at one place of its edge. */
+import type { Mm, Newton, Stress } from '../base/units.ts';
+import type { Vector } from './cut.ts';
+import { floorStress } from './floor.ts';
+import { bondMargin } from './glue.ts';
+import { type EdgeSpot, edgeLoad, type HeldState, type Limit } from './held-state.ts';
+import { flatSections, quickTabStress } from './quick-stress.ts';
+import { slipMargin } from './screw.ts';
+import { type TabSection, tabStress } from './tab-stress.ts';
+
+export interface Weakest {
+  /** Limit over load, and what is wanted, where their ratio is least. */
+  readonly margin: number;
+  readonly wanted: number;
+  /** Index into `limits`; -1 when there is none. */
+  readonly index: number;
+}
+
+/**
+ * `unless`: only a ratio of margin to wanted below this is looked for; what is surely above is passed over unreckoned, and
+ * the answer then is Infinity. Most places and cases are.
+ */
+export function weakestUnder(
+  state: HeldState,
+  spot: EdgeSpot,
+  z: Mm,
+  forces: Float64Array,
+  wanted: number,
+  unless: number = Number.POSITIVE_INFINITY,
+): Weakest {
+  let worst: Weakest = { margin: Number.POSITIVE_INFINITY, wanted, index: -1 };
+  let least = unless;
+  const most = boxOf(forces);
+  edgeLoad(state.origin, spot, z, 1, 0, 0, UNIT_OUT);
+  edgeLoad(state.origin, spot, z, 0, 1, 0, UNIT_ALONG);
+  edgeLoad(state.origin, spot, z, 0, 0, 1, UNIT_UP);
+  for (let n = 0; n < state.limits.length; n++) {
+    const limit = state.limits[n]!;
+    const asked = limit.wanted ?? wanted;
+    shareInto(limit.recover);
+    if (surelyAbove(limit, most, least * asked)) continue;
+    const u = limit.kind === 'tab' ? unitStress(limit.sections) : null;
+    for (let i = 0; i < forces.length; i += 3) {
+      const a = forces[i]!;
+      const b = forces[i + 1]!;
+      const c = forces[i + 2]!;
+      for (let r = 0; r < 6; r++) force6[r] = share[3 * r]! * a + share[3 * r + 1]! * b + share[3 * r + 2]! * c;
+      if (u !== null && limit.kind === 'tab' && stressAtMost(u, force6) * least * asked <= limit.stress) continue;
+      const margin = marginOf(limit, force6, c);
+      if (margin / asked < least) {
+        least = margin / asked;
+        worst = { margin, wanted: asked, index: n };
+      }
+    }
+  }
+  return worst;
+}
+
+const UNIT_OUT = new Float64Array(6);
+const UNIT_ALONG = new Float64Array(6);
+const UNIT_UP = new Float64Array(6);
+
+const flats = new WeakMap<readonly TabSection[], Float64Array>();
+
+function flatOf(sections: readonly TabSection[]): Float64Array {
+  let found = flats.get(sections);
+  if (found === undefined) {
+    found = flatSections(sections);
+    flats.set(sections, found);
+  }
+  return found;
+}
+
+/** 6x3: local force on a limit for a unit force out, along, up. */
+const share = new Float64Array(18);
+
+function shareInto(recover: Float64Array): void {
+  const rows = recover.length / 6;
+  for (let i = 0; i < rows; i++) {
+    let a = 0;
+    let b = 0;
+    let c = 0;
+    for (let j = 0; j < 6; j++) {
+      const k = recover[6 * i + j]!;
+      a += k * UNIT_OUT[j]!;
+      b += k * UNIT_ALONG[j]!;
+      c += k * UNIT_UP[j]!;
+    }
+    share[3 * i] = a;
+    share[3 * i + 1] = b;
+    share[3 * i + 2] = c;
+  }
+  for (let i = 3 * rows; i < 18; i++) share[i] = 0;
+}
+
+/** Greatest size of each component over the cases. */
+function boxOf(forces: Float64Array): Vector {
+  let box = boxes.get(forces);
+  if (box === undefined) {
+    const most = [0, 0, 0];
+    for (let i = 0; i < forces.length; i++) most[i % 3] = Math.max(most[i % 3]!, Math.abs(forces[i]!));
+    box = [most[0]!, most[1]!, most[2]!];
+    boxes.set(forces, box);
+  }
+  return box;
+}
+
+const boxes = new WeakMap<Float64Array, Vector>();
+
+/** Whether no force in the box can bring the limit below `margin`: every action at its greatest, all of one sign. */
+function surelyAbove(limit: Limit, most: Vector, margin: number): boolean {
+  if (margin === Number.POSITIVE_INFINITY) return false;
+  const row = (r: number, plus = -1, times = 0) => {
+    let sum = 0;
+    for (let j = 0; j < 3; j++)
+      sum += Math.abs(share[3 * r + j]! + (plus < 0 ? 0 : times * share[3 * plus + j]!)) * most[j]!;
+    return sum;
+  };
+  if (limit.kind === 'tab') {
+    const u = unitStress(limit.sections);
+    const stress =
+      row(0) * u.pull +
+      row(1) * u.along +
+      row(2) * u.up +
+      row(3) * u.twist +
+      row(4, 2, u.middle) * u.upright +
+      row(5, 1, -u.middle) * u.flat;
+    return stress * margin <= limit.stress;
+  }
+  if (limit.kind === 'floor') {
+    const { thickness: t, span } = limit.strip;
+    const stress = (row(0) / t + (3 * row(2) * span) / (t * t) + (Math.sqrt(3) * row(1)) / t) / limit.length;
+    return stress * margin <= limit.stress;
+  }
+  return false;
+}
+
+interface UnitStress {
+  readonly middle: Mm;
+  readonly pull: number;
+  readonly along: number;
+  readonly up: number;
+  readonly twist: number;
+  readonly upright: number;
+  readonly flat: number;
+}
+
+/** No section has more for this force: an infinite product (nothing known yet) is not a number and never passes. */
+function stressAtMost(u: UnitStress, f: Float64Array): Stress {
+  return (
+    Math.abs(f[0]!) * u.pull +
+    Math.abs(f[1]!) * u.along +
+    Math.abs(f[2]!) * u.up +
+    Math.abs(f[3]!) * u.twist +
+    Math.abs(f[4]! + u.middle * f[2]!) * u.upright +
+    Math.abs(f[5]! - u.middle * f[1]!) * u.flat
+  );
+}
+
+const units = new WeakMap<readonly TabSection[], UnitStress>();
+
+/** Stress of a unit of each action, moments taken at the middle of the tab, the worst section for each. */
+function unitStress(sections: readonly TabSection[]): UnitStress {
+  let found = units.get(sections);
+  if (found === undefined) {
+    const middle = (sections[0]!.s + sections.at(-1)!.s) / 2;
+    const most = (f: (q: TabSection) => number) => sections.reduce((m, q) => Math.max(m, f(q)), 0);
+    const root3 = Math.sqrt(3);
+    found = {
+      middle,
+      pull: most((q) => Math.max(q.pull, q.notchedPull)),
+      along: most((q) => Math.abs(q.s - middle) * q.flatBend + q.sideShear + root3 * q.shear),
+      up: most((q) => Math.abs(q.s - middle) * q.uprightBend + root3 * q.shear),
+      twist: most((q) => root3 * q.twist),
+      upright: most((q) => q.uprightBend),
+      flat: most((q) => q.flatBend),
+    };
+    units.set(sections, found);
+  }
+  return found;
+}
+
+const force6 = new Float64Array(6);
+
+/** Times the load that the limit bears. `lift`: the force itself, for peel under it. */
+export function limitMargin(limit: Limit, load: Float64Array, lift: Newton): number {
+  return marginOf(limit, recovered(limit.recover, load), lift);
+}
+
+function marginOf(limit: Limit, f: Float64Array, lift: Newton): number {
+  switch (limit.kind) {
+    case 'tab': {
+      const stress = limit.brittle ? tabStress(limit.sections, f).normal : quickTabStress(flatOf(limit.sections), f);
+      return stress > 0 ? limit.stress / stress : Number.POSITIVE_INFINITY;
+    }
+    case 'floor': {
+      const { length } = limit;
+      const stress = floorStress(limit.strip, [f[0]! / length, f[1]! / length, f[2]! / length]);
+      return stress > 0 ? limit.stress / stress : Number.POSITIVE_INFINITY;
+    }
+    case 'screw': {
+      const turning = (1.5 * Math.abs(f[5]!)) / limit.radius;
+      const opening = Math.hypot(f[3]!, f[4]!) / limit.radius;
+      return slipMargin(limit.low, limit.friction, Math.hypot(f[0]!, f[1]!) + turning, Math.max(0, f[2]!) + opening);
+    }
+    case 'bond': {
+      const pull = f[2]! / limit.area + limit.peel * Math.max(0, lift);
+      return bondMargin(Math.hypot(f[0]!, f[1]!) / limit.area, pull, limit);
+    }
+  }
+}
+
+function recovered(recover: Float64Array, load: Float64Array): Float64Array {
+  const rows = recover.length / 6;
+  for (let i = 0; i < rows; i++) {
+    const r = 6 * i;
+    force6[i] =
+      recover[r]! * load[0]! +
+      recover[r + 1]! * load[1]! +
+      recover[r + 2]! * load[2]! +
+      recover[r + 3]! * load[3]! +
+      recover[r + 4]! * load[4]! +
+      recover[r + 5]! * load[5]!;
+  }
+  return force6;
+}
