@@ -83,6 +83,8 @@ function boxRound(p: Point, by: Mm) {
 interface Low {
   readonly path: Segment;
   readonly radius: Mm;
+  /** No point of the disc is nearer than this to the tab's middle line. */
+  readonly aside: Mm;
 }
 
 function waistOf(tab: HeadTab, strokes: readonly Stroke[], top: Mm, along: Point, out: Point): Mm {
@@ -95,18 +97,29 @@ function waistOf(tab: HeadTab, strokes: readonly Stroke[], top: Mm, along: Point
     for (const piece of halves(path, tab.at, along)) {
       const middle = sub(pointAt(piece, 0.5), tab.at);
       if (dot(middle, out) < -radius || dot(middle, out) > WAIST_DEPTH * radius + tab.width) continue;
-      (dot(middle, along) >= 0 ? left : right).push({ path: piece, radius });
+      const aside = Math.abs(dot(middle, along)) - segmentLength(piece) / 2 - radius;
+      (dot(middle, along) >= 0 ? left : right).push({ path: piece, radius, aside });
     }
   }
-  let waist = Infinity;
+  return leastBetween(left.sort(byAside), right.sort(byAside));
+}
+
+function byAside(a: Low, b: Low): number {
+  return a.aside - b.aside;
+}
+
+/** Nearest first: once the middle line alone keeps two discs further apart than the least gap found, so it does all that follow. */
+function leastBetween(left: readonly Low[], right: readonly Low[]): Mm {
+  let least = Infinity;
   for (const l of left) {
+    if (right.length === 0 || l.aside + right[0]!.aside >= least) break;
     for (const r of right) {
-      if (near(segmentBox(l.path), segmentBox(r.path), waist + l.radius + r.radius)) {
-        waist = Math.min(waist, segmentGap(l.path, r.path).distance - l.radius - r.radius);
-      }
+      if (l.aside + r.aside >= least) break;
+      if (!near(segmentBox(l.path), segmentBox(r.path), least + l.radius + r.radius)) continue;
+      least = Math.min(least, segmentGap(l.path, r.path).distance - l.radius - r.radius);
     }
   }
-  return waist;
+  return least;
 }
 
 /** Paths further out than this many radii belong to a slot beside the tab, not to its waist. */
