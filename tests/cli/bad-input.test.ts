@@ -320,7 +320,7 @@ describe('a bad file', () => {
     expect(everythingIn(folder)).not.toContain('results');
   });
 
-  it.each(['check', 'outline'])('is told by %s too', (command) => {
+  it.each(['check', 'hold', 'view', 'outline'])('is told by %s too', (command) => {
     for (const name of ['absent.json', 'folder.json', 'binary.json', 'big.json']) {
       const run = tabwright([command, name], { cwd: folder });
       expect(run.code).toBe(2);

@@ -27,7 +27,7 @@ describe('make', () => {
   it('writes into a folder with the name of the job beside it, results on stdout, cautions and notes on stderr', () => {
     expect(run.lines.filter((l) => !/^(caution|note) /.test(l))).toEqual([]);
     expect(run.code).toBe(0);
-    expect(everythingIn(first)).toEqual(expect.arrayContaining(['lever.ngc', 'lever.plan.json']));
+    expect(everythingIn(first)).toEqual(['lever.ngc', 'lever.plan.json', 'lever.sheet.html', 'lever.view.html']);
     expect(run.out).toContain(join(first, 'lever.ngc'));
     expect(run.out).toMatch(/^lever: 1 program, \d+ operations, about \d+ min/);
     expect(run.out).toMatch(/proven: /);
