@@ -41,7 +41,7 @@ input[type="text"] { width: 6rem; }
 .bar { display: flex; flex-wrap: wrap; gap: .5rem .75rem; align-items: center; margin: .5rem 0; }
 .bar output, .bar .push { margin-left: auto; }
 input[type="range"] { width: 100%; margin: .25rem 0; accent-color: #000; height: 1.6rem; }
-#curves { display: block; width: 100%; height: 184px; cursor: pointer; border-bottom: 1px solid #000; overflow: visible; }
+#curves { display: block; width: 100%; height: 248px; cursor: pointer; border-bottom: 1px solid #000; overflow: visible; }
 dl { display: grid; grid-template-columns: max-content minmax(0, 1fr); gap: .1rem 1rem; }
 dt { font-weight: 600; }
 dd { margin: 0; white-space: pre-wrap; overflow-wrap: anywhere; }

@@ -15,7 +15,7 @@ export interface CurveSpec {
   readonly lowIsBad: boolean;
 }
 
-export const CURVE_HEIGHT = 92;
+export const CURVE_HEIGHT = 124;
 const TOP = 20;
 const FOOT = 8;
 
@@ -48,11 +48,12 @@ export function drawCurve(spec: CurveSpec, course: CourseColumns, total: number,
   const line = { fill: 'none', 'stroke-width': NARROW, stroke: BLACK };
   return [
     svg('line', { x1: 0, x2: width, y1: y(0), y2: y(0), ...line }),
-    ...spec.limits.flatMap((l) => [
+    ...spec.limits.flatMap((l, i) => [
       svg('line', { x1: 0, x2: width, y1: y(l.value), y2: y(l.value), ...line, 'stroke-dasharray': DASHED.join(' ') }),
+      // The lowest limit is named under its line, the others above: two near each other stay apart.
       svg(
         'text',
-        { x: width - 4, y: y(l.value) - 3, class: 'label', 'text-anchor': 'end' },
+        { x: width - 4, y: y(l.value) + (i === 0 ? 13 : -3), class: 'label', 'text-anchor': 'end' },
         `${short(l.value, 3)} ${l.label}`,
       ),
     ]),
@@ -62,10 +63,10 @@ export function drawCurve(spec: CurveSpec, course: CourseColumns, total: number,
   ];
 }
 
-/** Twice the highest limit, or so far that the bad side shows. */
+/** Room over the highest limit, and so far that the bad side shows. */
 function axisTop(spec: CurveSpec): number {
   const limit = Math.max(...spec.limits.map((l) => l.value), 1e-6);
-  if (spec.lowIsBad) return 4 * limit;
+  if (spec.lowIsBad) return 2.5 * limit;
   return Math.max(1.25 * limit, Math.min(4 * limit, extreme(spec.values, false)?.value ?? 0));
 }
 

@@ -17,8 +17,11 @@ export function supportWords(data: ViewData, field: FieldNow | null, at: readonl
   const index = nearestPart(data.parts, at);
   const share = joinedShare(data.parts[index]!, field, data.thickness);
   const name = data.parts.length > 1 ? `Part ${index + 1}` : 'The part';
-  if (share.joined >= 0.999 * share.length)
-    return [`${name} is still whole stock all round; only the clamps matter here.`];
+  if (share.joined >= 0.999 * share.length) {
+    return share.least > data.thickness - GONE
+      ? [`${name} is still whole stock all round; only the clamps matter here.`]
+      : [`${name} is nowhere cut through yet: at least ${short(share.least, 2)} mm of metal stand all round.`];
+  }
   const words = [
     `${name}: ${short(share.joined, 1)} of ${short(share.length, 1)} mm of edge are still joined to the frame.`,
   ];
@@ -33,11 +36,19 @@ function nearestPart(parts: readonly ViewPart[], at: readonly [number, number, n
   return away.indexOf(Math.min(...away));
 }
 
+interface Share {
+  readonly joined: number;
+  readonly length: number;
+  /** Lowest standing height met, counted from the part's lower face. */
+  readonly least: number;
+}
+
 /** Length of the outline outside which stock still stands. */
-export function joinedShare(part: ViewPart, field: FieldNow, thickness: number): { joined: number; length: number } {
+function joinedShare(part: ViewPart, field: FieldNow, thickness: number): Share {
   const loop = loopOf(part.outline);
   const length = loop.reduce((n, s) => n + segmentLength(s), 0);
   let joined = 0;
+  let least = Infinity;
   for (const s of loop) {
     const own = segmentLength(s);
     const n = Math.max(2, Math.round((SAMPLES * own) / length));
@@ -45,10 +56,12 @@ export function joinedShare(part: ViewPart, field: FieldNow, thickness: number):
       const p = pointAt(s, (i + 0.5) / n);
       const d = directionAt(s, (i + 0.5) / n);
       const h = heightAt(field, p.x + d.y * OUTSIDE, p.y - d.x * OUTSIDE);
-      if (h !== null && h > -thickness + GONE) joined += own / n;
+      if (h === null) continue;
+      least = Math.min(least, h + thickness);
+      if (h > -thickness + GONE) joined += own / n;
     }
   }
-  return { joined, length };
+  return { joined, length, least };
 }
 
 function nearestFirst<T extends { readonly t: ViewTab }>(
