@@ -28,7 +28,8 @@ export function chamferEdges(em: Emitter, scene: Scene, op: Operation): readonly
   if (op.target.kind !== 'edges') throw new Error('a chamfer without edges: a bug in the plan stage');
   const target = op.target;
   return target.parts.flatMap((part) => {
-    const problems = around(scene.areas[part]!, target.reach).flatMap((edge) => {
+    const edges = target.outline ? around(scene.areas[part]!, target.reach) : [];
+    const problems = edges.flatMap((edge) => {
       const loop = scene.plan.climb ? reverseLoop(edge) : edge;
       return outside(em, scene, op, part, loop, target.reach);
     });

@@ -40,10 +40,13 @@ export function planOpenings(
   const face = job.stock.above > 0 ? keep(faceDraft(job, material, climb)) : [];
   const pockets = job.part.pockets.flatMap((_, i) => keep(pocketDraft(job, material, i, climb)));
   const bores = roundOpenings(job, isMilled).flatMap((b) => keep(boreDraft(job, material, b, climb)));
-  const chamfer = job.part.chamfer > 0 ? keep(edgesDraft(job, material)) : [];
+  // Screw heads will stand in the bores: their edges are broken before the screws are fitted.
+  const early = job.part.chamfer > 0 && job.hold.by === 'screws' && chamferedBores(job).length > 0;
+  const bored = early ? keep(edgesDraft(job, material, false, true)) : [];
+  const chamfer = job.part.chamfer > 0 ? keep(edgesDraft(job, material, true, !early)) : [];
   return problems.length > 0
     ? { problems }
-    : { face, inside: [...pockets, ...bores], chamfer, notes: cornersLeft(job, pockets) };
+    : { face, inside: [...pockets, ...bores, ...bored], chamfer, notes: cornersLeft(job, pockets) };
 }
 
 /** One draft a pocket, in the order of the job. */
@@ -150,18 +153,24 @@ function widestProfile(job: Job): Mm {
   );
 }
 
-function edgesDraft(job: Job, material: Material) {
+function edgesDraft(job: Job, material: Material, outline: boolean, bores: boolean) {
   const cutter = chamferCutter(job);
   if (!cutter) return { problems: [noChamferCutter()] };
   const target = {
     kind: 'edges',
     parts: job.places.map((_, i) => i),
-    bores: job.part.holes
-      .filter((h) => h.countersink === null && h.counterbore === null && !chamferingSpot(job, h))
-      .map((h) => ({ hole: h.index, diameter: h.diameter })),
+    outline,
+    bores: bores ? chamferedBores(job) : [],
     reach: CHAMFER_REACH,
   } as const;
   return chamferDraft(job, material, cutter, target, CHAMFER_REACH);
+}
+
+/** Holes whose edge is not broken already by a spot drill or a head's seat. */
+function chamferedBores(job: Job) {
+  return job.part.holes
+    .filter((h) => h.countersink === null && h.counterbore === null && !chamferingSpot(job, h))
+    .map((h) => ({ hole: h.index, diameter: h.diameter }));
 }
 
 function chamferCutter(job: Job): Cutter | undefined {

@@ -113,6 +113,8 @@ export type Target =
   | {
       readonly kind: 'edges';
       readonly parts: readonly number[];
+      /** False: only the bores. */
+      readonly outline: boolean;
       readonly bores: readonly { readonly hole: number; readonly diameter: Mm }[];
       readonly reach: Mm;
     }
