@@ -1,12 +1,14 @@
 /** Operations in holes: steps with the same cutter and depth are one operation over all holes and parts. */
 import { short } from '../base/text.ts';
+import { toRad } from '../base/units.ts';
 import { placePoint } from '../geometry/measure/transform.ts';
 import type { Hole, Job } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
 import { type Draft, plain } from './draft.ts';
 import { chooseDrilling, chooseReaming, chooseTapping, type DrillingChoice } from './drilling.ts';
 import { type HolePlan, type HoleStep, STEP_ORDER } from './hole-plan.ts';
-import type { HoleTarget, Operation, OperationKind } from './plan.ts';
+import { swarfStop } from './measure.ts';
+import type { HoleTarget, Operation, OperationKind, StopReason } from './plan.ts';
 import { handTapLines } from './tap-lines.ts';
 import { holeNames, say } from './words.ts';
 
@@ -58,10 +60,19 @@ export function holeDraft(
       peck: choice.peck,
       dwell: step.what === 'spot' || step.what === 'countersink' ? SPOT_DWELL : 0,
       power: choice.power,
+      stopBefore: step.what === 'countersink' && step.cutter.kind === 'countersink' ? flatTip(step) : null,
       reasons: choice.reasons,
     },
     cautions: choice.cautions,
   };
+}
+
+/** Depths are reckoned from the sharp point of the cone, which most countersinks do not have. */
+function flatTip({ cutter }: HoleStep): StopReason {
+  const share = 1 / (2 * Math.tan(toRad(cutter.pointDeg) / 2));
+  return swarfStop(
+    `The depth counts from the sharp point of the cone: if the tip of this countersink is flat, set Z lower at touch-off by ${short(share, 2)} of the width of the flat`,
+  );
 }
 
 /** No figures for the machine: the spindle stands over each hole and waits. */

@@ -8,6 +8,7 @@ import { roundedCorners } from './corners.ts';
 import type { Draft } from './draft.ts';
 import { holeDrafts } from './hole-draft.ts';
 import { type HolePlan, planHole } from './hole-plan.ts';
+import { swarfStop } from './measure.ts';
 import { notYet } from './not-yet.ts';
 import { type Openings, planOpenings } from './openings-plan.ts';
 import type { Operation, Plan, StopReason } from './plan.ts';
@@ -77,7 +78,7 @@ function joined(
     ...openings.chamfer,
     ...lightenDrafts(wish),
   ];
-  const operations: Operation[] = drafts.map((d, id) => ({ ...d.operation, id }));
+  const operations = brushed(drafts);
   const used = [...new Set(operations.map((o) => o.cutter))];
   const cutters = used.map((n) => job.cutters.find((c) => c.number === n)!);
   const plan: Plan = {
@@ -99,6 +100,18 @@ function joined(
   ];
   return [plan, told];
 }
+
+/** Every cutter after the first is touched off: on swarf it would stand too high. */
+function brushed(drafts: readonly Draft[]): Operation[] {
+  return drafts.map(({ operation }, id) => {
+    const fresh = id > 0 && operation.cutter !== drafts[id - 1]!.operation.cutter && !operation.byHand;
+    const stop = operation.stopBefore;
+    if (!fresh || (stop !== null && stop.kind !== 'swarf')) return { ...operation, id };
+    return { ...operation, id, stopBefore: swarfStop(BRUSH, ...(stop?.lines ?? []).filter((l) => l !== BRUSH)) };
+  });
+}
+
+const BRUSH = 'Brush the swarf away before touching off';
 
 function benchOf(job: Job, holes: readonly HolePlan[]): string[] {
   if (job.machine.tapping === 'machine') return [];
