@@ -4,7 +4,7 @@ import type { Mm } from '../../base/units.ts';
 import type { Cutter } from '../../part/part.ts';
 import type { Operation } from '../../plan/plan.ts';
 import { type Centre, centresOf, type HandFigures, type HandStep, handFigures } from './by-hand.ts';
-import { degrees, sized, type Units } from './figures.ts';
+import { degrees, sized, turnText, type Units } from './figures.ts';
 import { tabStretches } from './hand-tabs.ts';
 import { esc, list, para, table } from './html.ts';
 import type { SheetInput } from './input.ts';
@@ -178,7 +178,7 @@ function tableFigures(u: Units, steps: readonly HandStep[]): string {
       ? [
           esc(s.name),
           esc(s.centre.name),
-          `${degrees(s.from)}° to ${degrees(s.to)}°`,
+          turnText(s.from, s.to),
           `X ${u.coord(s.radius)}`,
           `X ${u.coord(s.rough)}`,
           'Y 0',
@@ -218,7 +218,7 @@ function tabTable(input: SheetInput, u: Units, tools: ProfileTools, part: number
       s.step === null
         ? ''
         : s.step.kind === 'arc'
-          ? `${degrees(s.from)}° to ${degrees(s.to)}°`
+          ? turnText(s.from, s.to)
           : `X ${u.coord(s.from)} to ${u.coord(s.to)}`,
       `${u.coord(s.a.x)}, ${u.coord(s.a.y)}`,
       `${u.coord(s.b.x)}, ${u.coord(s.b.y)}`,

@@ -59,6 +59,16 @@ export function degrees(v: number): string {
   return fixed(v, 2);
 }
 
+/** Two readings of a rotary table, both 0 to 360, with the way between them where it passes 0: `323.13° through 0° to 216.87°`. */
+export function turnText(from: number, to: number): string {
+  const start = from - 360 * Math.floor(from / 360 + 1e-9);
+  const first = to < from && start < 1e-6 ? start + 360 : start;
+  const last = first + (to - from);
+  if (last > 360 + 1e-6) return `${degrees(first)}° through 0° to ${degrees(last - 360)}°`;
+  if (last < -1e-6) return `${degrees(first)}° through 0° to ${degrees(last + 360)}°`;
+  return `${degrees(first)}° to ${degrees(last)}°`;
+}
+
 /** `7 min 20 s` */
 export function duration(seconds: number): string {
   const whole = Math.round(seconds);

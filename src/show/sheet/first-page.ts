@@ -103,7 +103,7 @@ const CUTTERS_ELSEWHERE: Mm = 6;
 function heightOfBox(html: string): Mm {
   if (html === '') return 0;
   const items = html.split('<li>').map((part) => heightOfWords(words(part), 76) + 0.8);
-  return 14 + items.reduce((a, b) => a + b, 0);
+  return 9 + items.reduce((a, b) => a + b, 0);
 }
 
 function heightOfWords(text: string, perLine: number): Mm {

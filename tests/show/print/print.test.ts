@@ -106,6 +106,23 @@ describe.skipIf(BROWSER === null)('printed', () => {
     });
   });
 
+  it('keeps the first page whole under faults and long cautions', async () => {
+    const input = quickInput(sampleText('rack-arm'));
+    const text =
+      'a finding that takes rather more words than fit on one line of the sheet, so that it is wrapped to two';
+    const problem = { code: 'x', place: {}, found: text, wanted: 'less of it', remedy: '', program: 0, block: 7 };
+    const faults = Array.from({ length: 5 }, () => ({ ...problem, severity: 'fault' as const }));
+    const cautions = faults.map((f) => ({ ...f, severity: 'caution' as const }));
+    const { page } = await open('crowded', setupSheet({ ...input, report: { ...input.report, faults, cautions } }));
+    const file = join(folder, 'crowded.pdf');
+    await page.pdf({ path: file, preferCSSPageSize: true });
+    await page.close();
+    const pages = textOfPages(file);
+    if (pages === null) return;
+    expect(pages[0]).toContain('NOT RELEASED');
+    expect(pages[0]).toContain('set up by');
+  });
+
   it('reads the pages of a print', () => {
     if (textOfPages(null) === null) console.log('no pdftotext here: the text of the printed pages is not looked at');
   });

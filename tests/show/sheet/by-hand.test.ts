@@ -19,6 +19,7 @@ import {
   placeFromFigures,
 } from '../../../src/show/sheet/by-hand.ts';
 import { cutterPath, MOST_PIECES } from '../../../src/show/sheet/cutter-path.ts';
+import { turnText } from '../../../src/show/sheet/figures.ts';
 import { tabStretches } from '../../../src/show/sheet/hand-tabs.ts';
 import { runs, SEED } from '../../runs.ts';
 import { quickInput, SAMPLES, sampleText } from './quick.ts';
@@ -242,6 +243,16 @@ describe('the cutter path', () => {
       { seed: SEED, numRuns: runs(500) },
     );
     expect(seen).toBeGreaterThan(10);
+  });
+});
+
+describe('angles on paper', () => {
+  it('are readings of a table, with the way through 0 said', () => {
+    expect(turnText(323.13, 576.87)).toBe('323.13° through 0° to 216.87°');
+    expect(turnText(510.27, 551.25)).toBe('150.27° to 191.25°');
+    expect(turnText(0, -90)).toBe('360.00° to 270.00°');
+    expect(turnText(30, -60)).toBe('30.00° through 0° to 300.00°');
+    expect(turnText(270, 360)).toBe('270.00° to 360.00°');
   });
 });
 
