@@ -6,7 +6,7 @@ import type { Point } from '../geometry/types.ts';
 import { layOn } from './candidates.ts';
 import { allPlaces } from './edge.ts';
 import type { Reckoning } from './holding.ts';
-import { type Judged, judge } from './judge.ts';
+import { type Judged, judgeResting } from './judge.ts';
 import { type NetOutcome, stockNet } from './net.ts';
 import { type ReckonWish, reckon, WHOLE } from './reckon.ts';
 import type { HoldScene } from './scene.ts';
@@ -47,7 +47,10 @@ export function decide(
   const reckoned = reckon(scene, net, way, wish);
   if (reckoned.kind === 'loose') return { kind: 'refused', problems: [loose(reckoned.part, reckoned.state)] };
   const { reckoning } = reckoned;
-  return { kind: 'decided', decided: { way, reckoning, judged: judge(reckoning), footprint, reasons } };
+  return {
+    kind: 'decided',
+    decided: { way, reckoning, judged: judgeResting(reckoning, scene.bottom), footprint, reasons },
+  };
 }
 
 function loose(part: number, state: string): Problem {

@@ -4,6 +4,7 @@ import { type EdgeSpot, type HeldState, type Limit, movementUnder } from '../mec
 import { weakestOnTab } from '../mechanics/on-tab.ts';
 import { type Weakest, weakestUnder } from '../mechanics/weakest.ts';
 import type { Moment, Reckoning } from './holding.ts';
+import { restingMargin } from './resting.ts';
 
 export interface Judged {
   readonly margin: Worst & { readonly least: number; readonly wanted: number; readonly limit: Limit | null };
@@ -71,6 +72,18 @@ function weakestAt(
   if (moment.kind !== 'lightening') return weakestUnder(held, spot, moment.z, forces, moment.wanted.margin, unless);
   const pass = { z: moment.z, forces, wanted: moment.wanted.margin };
   return weakestOnTab(held, moment.pass, spot, pass, slotWidth);
+}
+
+/** As `judge`, and the margin once more with the part resting on what lies under it, in the pass that is nearest its limit. */
+export function judgeResting(reckoning: Reckoning, bottom: Mm): Judged {
+  const plain = judge(reckoning);
+  const { moment, part } = plain.margin;
+  if (reckoning.hollow || moment === null || moment.kind === 'lightening' || moment.kind === 'solid below')
+    return plain;
+  const { weakest, spot } = restingMargin(reckoning.parts[part]!, moment, bottom);
+  if (weakest.index < 0 || weakest.margin / weakest.wanted >= plain.margin.least / plain.margin.wanted) return plain;
+  const limit = reckoning.parts[part]!.states[moment.state]!.held.limits[weakest.index] ?? null;
+  return { ...plain, margin: { least: weakest.margin, wanted: weakest.wanted, limit, part, moment, spot } };
 }
 
 /** Both wants met. */

@@ -7,6 +7,7 @@ import { bondStiffness, CYANOACRYLATE, characteristic } from '../mechanics/glue.
 import { type Connector, frameGive, hang } from '../mechanics/hang.ts';
 import type { HeldState, Limit, OwnGive } from '../mechanics/held-state.ts';
 import { screwStiffness } from '../mechanics/screw.ts';
+import { stubShape } from '../mechanics/stub.ts';
 import { edgeAxes, recovery, type Support, springs } from '../mechanics/supports.ts';
 import { tabFlexibility } from '../mechanics/tab.ts';
 import type { TabShape } from '../mechanics/tab-shape.ts';
@@ -124,7 +125,10 @@ export function tabConnectors(
 
 function tabShapes(scene: HoldScene, way: Way, thinned: number): readonly TabShape[] {
   const { tabs, stub } = way;
-  if (stub) return [tabShapeOf(scene, stub.width, scene.thickness)];
+  if (stub) {
+    const cutterRadius = scene.cutter.diameter / 2;
+    return [stubShape({ width: stub.width, height: scene.thickness, length: scene.slotWidth, cutterRadius })];
+  }
   if (!tabs) return [];
   return tabs.places.map((_, i) => tabShapeOf(scene, tabs.width, i < thinned ? tabs.height : tabs.cutHeight));
 }
