@@ -55,14 +55,13 @@ function hold(
 }
 
 function release(folder: string, stem: string, made: Made, options: MakeOptions): ExitCode {
-  const extras = { course: null, alternatives: [] };
-  const plan = planFile({ ...made, ...extras });
-  const page = jobPage(made, extras.course, readMoves);
+  const plan = planFile(made);
+  const page = jobPage(made, made.course, readMoves);
   if (!page.ok) return refuse(page.problems);
   const files: OutputFile[] = [
     ...made.programs.map((p) => ({ name: p.file, text: p.text })),
     { name: `${stem}.plan.json`, text: `${JSON.stringify(plan, null, 1)}\n` },
-    { name: `${stem}.sheet.html`, text: setupSheet({ ...made, ...extras }) },
+    { name: `${stem}.sheet.html`, text: setupSheet(made) },
     { name: `${stem}.view.html`, text: page.value },
   ];
   const written = writeAll(folder, files);

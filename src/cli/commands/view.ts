@@ -3,8 +3,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import type { Problem } from '../../base/problem.ts';
 import { kebab } from '../../base/text.ts';
 import type { Finding } from '../../check/report.ts';
-import type { Course } from '../../course/course.ts';
-import { checkTexts, type Made, makeJob } from '../../job.ts';
+import { checkTexts, makeJob } from '../../job.ts';
 import type { ProgramReader } from '../../show/page/read-program.ts';
 import { readerBeside, readText, shippedPost, stemOf, writeAll } from '../files.ts';
 import { jobPage, programPage } from '../page.ts';
@@ -28,8 +27,7 @@ function isJob(text: string): boolean {
 function viewJob(path: string, text: string, options: ViewOptions, read: ProgramReader): ExitCode {
   const made = makeJob({ text, file: path, read: readerBeside(path), post: shippedPost });
   if (!made.ok) return refuse(made.problems);
-  const { course } = made.value as Made & { readonly course?: Course | null };
-  const page = jobPage(made.value, course ?? null, read);
+  const page = jobPage(made.value, made.value.course, read);
   if (!page.ok) return refuse(page.problems);
   tellProblems([...made.problems, ...made.value.report.cautions]);
   return write(path, `${kebab(made.value.job.name)}.view.html`, page.value, made.value.report.faults, options);
