@@ -1,0 +1,206 @@
+/** The plate as a net of beams, and a part hung on it, against closed forms and the whole set of equations at once. */
+import { describe, expect, it } from 'vitest';
+import { beamMovement } from '../../src/mechanics/beam.ts';
+import { hangBody, type HungTab } from '../../src/mechanics/chain.ts';
+import type { Vector } from '../../src/mechanics/cut.ts';
+import { condensedModes } from '../../src/mechanics/condensed-modes.ts';
+import { frameMatrices } from '../../src/mechanics/frame.ts';
+import { type Connector, frameGive, hang } from '../../src/mechanics/hang.ts';
+import { hungModes } from '../../src/mechanics/chain.ts';
+import { cholesky, inverse, solve } from '../../src/mechanics/matrix.ts';
+import { nodeGive, plateFrame, rootedOnly } from '../../src/mechanics/plate.ts';
+import { skylineFactor, unitSolution } from '../../src/mechanics/skyline.ts';
+import { edgeAxes } from '../../src/mechanics/supports.ts';
+import { tabFlexibility, tabStiffness } from '../../src/mechanics/tab.ts';
+
+const STEEL = { modulus: 210_000, poisson: 0.3 };
+const all = () => true;
+
+describe('plate', () => {
+  it('[F formula] a narrow strip held at one end bends as a Timoshenko cantilever, up and sideways', () => {
+    const frame = rootedOnly(
+      plateFrame({
+        stock: { minX: 0, minY: 0, maxX: 80, maxY: 4 },
+        thickness: 3,
+        z: 0,
+        held: [{ minX: 0, minY: 0, maxX: 10, maxY: 4 }],
+        windows: [],
+        stays: all,
+        metal: STEEL,
+        density: 7.85e-9,
+      }),
+    )!;
+    const tip = frame.nodes.reduce((best, n, i) => (n[0] > frame.nodes[best]![0] ? i : best), 0);
+    const solved = nodeGive(frame, [tip]);
+    expect(solved.kind).toBe('give');
+    if (solved.kind !== 'give') return;
+    const length = frame.nodes[tip]![0] - 10;
+    const up = beamMovement('cantilever', 1, length, { area: 12, inertia: (4 * 27) / 12 }, STEEL).total;
+    const aside = beamMovement('cantilever', 1, length, { area: 12, inertia: (3 * 64) / 12 }, STEEL).total;
+    expect(solved.give.blocks[14]! / up).toBeCloseTo(1, 6);
+    expect(solved.give.blocks[7]! / aside).toBeCloseTo(1, 6);
+  });
+
+  it('[D] a square plate on two built-in sides is within a fifth of the same strips side by side, and softer with a window', () => {
+    const facts = {
+      stock: { minX: 0, minY: 0, maxX: 60, maxY: 30 },
+      thickness: 4,
+      z: 0,
+      held: [
+        { minX: 0, minY: 0, maxX: 5, maxY: 30 },
+        { minX: 55, minY: 0, maxX: 60, maxY: 30 },
+      ],
+      metal: STEEL,
+      density: 7.85e-9,
+    };
+    const give = (windows: { minX: number; minY: number; maxX: number; maxY: number }[]) => {
+      const stays = (x: number, y: number) =>
+        windows.every((w) => x < w.minX || x > w.maxX || y < w.minY || y > w.maxY);
+      const frame = rootedOnly(plateFrame({ ...facts, windows, stays }))!;
+      const node = frame.nodes.findIndex((n) => Math.abs(n[0] - 30) < 3 && n[1] < 5);
+      const solved = nodeGive(frame, [node]);
+      if (solved.kind !== 'give') throw new Error('unclamped');
+      return solved.give.blocks[14]!;
+    };
+    const whole = give([]);
+    const open = give([{ minX: 15, minY: 8, maxX: 45, maxY: 22 }]);
+    const strip = beamMovement('fixed-centre', 1, 50, { area: 120, inertia: (30 * 64) / 12 }, STEEL).total;
+    expect(whole).toBeGreaterThan(strip);
+    expect(whole).toBeLessThan(12 * strip);
+    expect(open).toBeGreaterThan(whole);
+  });
+
+  it('pieces that no rail joins to a clamp are left out; nothing clamped is said so', () => {
+    const facts = {
+      stock: { minX: 0, minY: 0, maxX: 40, maxY: 20 },
+      thickness: 2,
+      z: 0,
+      windows: [{ minX: 18, minY: 0, maxX: 22, maxY: 20 }],
+      stays: (x: number) => x < 18 || x > 22,
+      metal: STEEL,
+      density: 7.85e-9,
+    };
+    const half = rootedOnly(plateFrame({ ...facts, held: [{ minX: 0, minY: 0, maxX: 4, maxY: 20 }] }))!;
+    expect(Math.max(...half.nodes.map((n) => n[0]))).toBeLessThan(18);
+    expect(half.nodes.length).toBeGreaterThan(3);
+    expect(rootedOnly(plateFrame({ ...facts, held: [] }))).toBeNull();
+  });
+
+  it('[D] the skyline solution is the dense one', () => {
+    const n = 12;
+    const a = new Float64Array(n * n);
+    for (let i = 0; i < n; i++) {
+      a[i * n + i] = 4 + (i % 3);
+      if (i > 0) a[i * n + i - 1] = a[(i - 1) * n + i] = -1;
+      if (i > 3) a[i * n + i - 4] = a[(i - 4) * n + i] = -0.5;
+    }
+    const sky = skylineFactor(a, n);
+    const dense = cholesky(a, n);
+    if (sky.kind !== 'skyline' || dense.kind !== 'factor') throw new Error('singular');
+    for (let j = 0; j < n; j++) {
+      const unit = new Float64Array(n);
+      unit[j] = 1;
+      const x = unitSolution(sky, j);
+      solve(dense, unit).forEach((v, i) => expect(x[i]).toBeCloseTo(v, 12));
+    }
+  });
+});
+
+describe('part on the plate', () => {
+  const frame = rootedOnly(
+    plateFrame({
+      stock: { minX: 0, minY: 0, maxX: 60, maxY: 40 },
+      thickness: 4,
+      z: -2,
+      held: [{ minX: 0, minY: 0, maxX: 6, maxY: 40 }],
+      windows: [{ minX: 16, minY: 10, maxX: 46, maxY: 30 }],
+      stays: (x, y) => x < 16 || x > 46 || y < 10 || y > 30,
+      metal: STEEL,
+      density: 7.85e-9,
+    }),
+  )!;
+  const shape = { waist: 2, height: 1, cutterRadius: 1.5, slotWidth: 3 };
+  const flexibility = tabFlexibility(shape, STEEL, { part: 4, frame: 4 });
+  const places = [
+    { at: [30, 27, -3.5] as Vector, angle: Math.PI / 2 },
+    { at: [25, 13, -3.5] as Vector, angle: -Math.PI / 2 },
+    { at: [43, 20, -3.5] as Vector, angle: 0 },
+  ];
+  const near = (p: Vector) =>
+    frame.nodes.reduce(
+      (best, n, i) =>
+        (n[0] - p[0]) ** 2 + (n[1] - p[1]) ** 2 < (frame.nodes[best]![0] - p[0]) ** 2 + (frame.nodes[best]![1] - p[1]) ** 2
+          ? i
+          : best,
+      0,
+    );
+  const nodes = places.map((p) => near(p.at));
+  const solved = nodeGive(frame, nodes);
+  if (solved.kind !== 'give') throw new Error('unclamped');
+  const connectors = places.map(
+    (p, i): Connector => ({
+      at: p.at,
+      axes: edgeAxes(p.angle),
+      order: 6,
+      flexibility,
+      root: { index: i, at: frame.nodes[nodes[i]!]! },
+    }),
+  );
+  const tabs = places.map(
+    (p, i): HungTab => ({
+      node: nodes[i]!,
+      support: { at: p.at, axes: edgeAxes(p.angle), stiffness: tabStiffness(flexibility) },
+    }),
+  );
+  const origin: Vector = [31, 20, -2];
+
+  it('[D] equals frame, tabs and part in one set of equations: movement and tab forces to 1e-8', () => {
+    const quick = hang(connectors, (i, j) => frameGive(solved.give, connectors[i]!, connectors[j]!), [], origin);
+    const whole = hangBody(frame, tabs, [], origin);
+    if (quick.kind !== 'held' || whole.kind !== 'held') throw new Error('loose');
+    const size = Math.max(...whole.compliance.map(Math.abs));
+    quick.compliance.forEach((v, i) => expect(Math.abs(v - whole.compliance[i]!) / size).toBeLessThan(1e-8));
+    quick.recover.forEach((r, n) =>
+      r.forEach((v, i) => expect(Math.abs(v - whole.recover[n]![i]!)).toBeLessThan(1e-6 * (1 + Math.abs(v)))),
+    );
+  });
+
+  it('[D] lowest frequencies within a tenth of those of every node with its mass', () => {
+    const part = { mass: 7.85e-9 * 24 * 14 * 4, centre: origin, inertia: [2e-4, 0, 0, 0, 4e-4, 0, 0, 0, 6e-4].map((v) => v * 0.1) };
+    const { mass, place } = frameMatrices(frame);
+    const spread = frame.nodes.map((_, i) => i).filter((i) => place[6 * i]! >= 0 && i % 3 === 0);
+    const all2 = [...new Set([...nodes, ...spread])];
+    const give = nodeGive(frame, all2);
+    if (give.kind !== 'give') throw new Error('unclamped');
+    const metal = frame.nodes.flatMap((at, i) => (place[6 * i]! < 0 ? [] : [{ at, mass: mass[place[6 * i]!]! }]));
+    const hung = connectors.map((c, i) => ({ ...c, root: { index: all2.indexOf(nodes[i]!), at: c.root!.at } }));
+    const masters = all2.map((_, i) => i);
+    const quick = condensedModes(give.give, all2.map((n) => frame.nodes[n]!), metal, hung, [], part, masters, 2);
+    const whole = hungModes(frame, tabs, [], part, 2);
+    if (quick.kind !== 'modes' || whole.kind !== 'modes') throw new Error('loose');
+    expect(quick.frequencies[0]! / whole.frequencies[0]!).toBeGreaterThan(0.9);
+    expect(quick.frequencies[0]! / whole.frequencies[0]!).toBeLessThan(1.1);
+  });
+});
+
+it('inverse of the give is a stiffness: symmetric and positive', () => {
+  const frame = rootedOnly(
+    plateFrame({
+      stock: { minX: 0, minY: 0, maxX: 30, maxY: 12 },
+      thickness: 2,
+      z: 0,
+      held: [{ minX: 0, minY: 0, maxX: 4, maxY: 12 }],
+      windows: [],
+      stays: all,
+      metal: STEEL,
+      density: 7.85e-9,
+    }),
+  )!;
+  const solved = nodeGive(frame, [frame.nodes.length - 3]);
+  if (solved.kind !== 'give') throw new Error('unclamped');
+  const b = solved.give.blocks;
+  for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) expect(b[6 * i + j]).toBeCloseTo(b[6 * j + i]!, 12);
+  const factor = cholesky(b, 6);
+  if (factor.kind === 'factor') expect(inverse(factor)[0]).toBeGreaterThan(0);
+  expect(factor.kind).toBe('factor');
+});
