@@ -12,8 +12,10 @@ import { say } from './words.ts';
 
 export interface DrillChoice {
   readonly drill: Cutter;
-  /** What the hole is drilled for, with what the drill leaves: `for M2.5, 92 % thread of the ISO overlap`. */
+  /** What the hole is drilled for: `for M2.5`. */
   readonly purpose: string;
+  /** What the drill leaves, a line each: the engagement of a thread on both bases. */
+  readonly why: readonly string[];
   /** A drill other than the one aimed at, with the reason why it will do. */
   readonly notes: readonly Problem[];
 }
@@ -34,7 +36,9 @@ export function chooseDrill(job: Job, hole: Hole, path: string): DrillChoice | P
   const wish = wishOf(job, hole);
   const drill = nearestCutter(job, 'drill', wish.wanted, wish.least, wish.most);
   if (!drill) return noDrill(job, hole, wish, path);
-  return { drill, purpose: wish.purpose + leaves(hole, drill), notes: standInNote(job, hole, wish, drill, path) };
+  const left = leaves(hole, drill);
+  const why = left === '' ? [] : [left];
+  return { drill, purpose: wish.purpose, why, notes: standInNote(job, hole, wish, drill, path) };
 }
 
 /** A pilot, where the drill is wide for the machine and the drawer has one; `PILOT` states the rule. */
@@ -89,15 +93,16 @@ function leaves(hole: Hole, drill: Cutter): string {
   const overlap = engagementOf(thread.value, drill.diameter, 'overlap');
   const chart = engagementOf(thread.value, drill.diameter, 'chart');
   const both = Math.abs(overlap - chart) < 0.5 ? '' : ` (${short(chart, 0)} % on drill charts)`;
-  return `, leaving ${short(overlap, 0)} % of the thread's overlap${both}`;
+  return `leaves ${short(overlap, 0)} % of the thread's overlap${both}`;
 }
 
 function standInNote(job: Job, hole: Hole, wish: Wish, drill: Cutter, path: string): Problem[] {
   if (Math.abs(drill.diameter - wish.wanted) <= SAME_SIZE) return [];
+  const left = leaves(hole, drill);
   return [
     note(
       'drill-nearest',
-      `hole ${hole.index + 1} is drilled ${say(job, drill.diameter)} instead of ${say(job, wish.wanted)}, which the drawer does not have; within ${wish.limits}, ${range(job, wish)}${leaves(hole, drill)}`,
+      `hole ${hole.index + 1} is drilled ${say(job, drill.diameter)} instead of ${say(job, wish.wanted)}, which the drawer does not have; within ${wish.limits}, ${range(job, wish)}${left === '' ? '' : `; it ${left}`}`,
       '',
       '',
       { path },

@@ -37,14 +37,19 @@ export interface HoleCut {
   /** Diameter already open; 0: solid. */
   readonly open: Mm;
   readonly depth: Mm;
+  /** A countersink: it chatters at a drill's speed. */
+  readonly sinks?: boolean;
 }
 
 /** Carbide drills run this much faster than HSS (common practice 1.5-3; the lower end for a light machine). */
 const CARBIDE_DRILL = 1.5;
 
+/** Countersinks run at a third of the drilling speed, so that they do not chatter (common practice). */
+const SINK_SPEED = 1 / 3;
+
 export function chooseDrilling(job: Job, material: Material, cut: HoleCut): DrillingChoice {
   const deep = deepHoleFactors(cut.depth / cut.cutting);
-  const vc = drillSpeed(material, cut.cutter) * deep.speed;
+  const vc = drillSpeed(material, cut.cutter) * deep.speed * (cut.sinks ? SINK_SPEED : 1);
   const speed = speedFor(job, vc, cut.cutting);
   const perTurn = drillFeed(cut.cutting, material).value * deep.feed;
   const pecks = peckDepths(cut.cutting, cut.depth, material);
@@ -55,7 +60,7 @@ export function chooseDrilling(job: Job, material: Material, cut: HoleCut): Dril
     peck: pecks ? Math.max(0.1, Math.round(pecks.next * 100) / 100) : null,
     power: held.power,
     reasons: [
-      speed.reason,
+      speed.reason + (cut.sinks ? ", a third of a drill's so that it does not chatter" : ''),
       `${sayTurn(job, held.perTurn)} a turn${deep.speed < 1 ? `, speed and feed eased for a hole of ${short(cut.depth / cut.cutting, 1)} diameters` : ''}${held.reason}`,
       ...(pecks ? [`pecks of ${say(job, pecks.next)} to clear the flutes`] : []),
     ],

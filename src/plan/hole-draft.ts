@@ -29,7 +29,11 @@ export function holeDrafts(job: Job, material: Material, plans: readonly HolePla
     }
   }
   return [...groups.values()].map(({ steps, holes }) => {
-    const step = { ...steps[0]!, note: [...new Set(steps.map((s) => s.note))].join('; ') };
+    const step = {
+      ...steps[0]!,
+      note: [...new Set(steps.map((s) => s.note))].join('; '),
+      why: [...new Set(steps.flatMap((s) => s.why ?? []))],
+    };
     const targets = job.places.flatMap((place, part) =>
       holes.map((h) => ({ part, hole: h.index, at: placePoint(place, h.at) })),
     );
@@ -61,7 +65,7 @@ export function holeDraft(
       dwell: step.what === 'spot' || step.what === 'countersink' ? SPOT_DWELL : 0,
       power: choice.power,
       stopBefore: step.what === 'countersink' && step.cutter.kind === 'countersink' ? flatTip(step) : null,
-      reasons: choice.reasons,
+      reasons: [...(step.why ?? []), ...choice.reasons],
     },
     cautions: choice.cautions,
   };
@@ -106,7 +110,7 @@ function choiceOf(job: Job, material: Material, step: HoleStep, holes: readonly 
     return chooseTapping(job, material, step.cutter, make.kind === 'tap' ? make.pitch : 0);
   }
   if (step.what === 'ream') return chooseReaming(job, material, cut);
-  const choice = chooseDrilling(job, material, cut);
+  const choice = chooseDrilling(job, material, { ...cut, sinks: step.what === 'countersink' });
   const drilled = step.what === 'drill' || step.what === 'pilot' || step.what === 'screw holes';
   // Behind a pilot chips fall down the open hole, and only the lips cut.
   return drilled && step.open === 0 ? choice : { ...choice, peck: null };

@@ -21,6 +21,8 @@ export interface HoleStep {
   /** z of the cutter's tip at the bottom. */
   readonly bottom: Mm;
   readonly note: string;
+  /** Reasons of its own, before those of speed and feed. */
+  readonly why?: readonly string[];
 }
 
 /** Steps run in this order over all holes, so that each cutter is fitted once. */
@@ -57,7 +59,7 @@ function assembled(
   const pilot = pilotStep(job, drill, depths.drill);
   const main: HoleStep = {
     ...{ what: 'drill', cutter: drill, cutting: drill.diameter, bottom: depths.drill },
-    ...{ open: pilot?.cutting ?? 0, note: chosen.purpose },
+    ...{ open: pilot?.cutting ?? 0, note: chosen.purpose, why: chosen.why },
   };
   const steps = [spot, pilot, main, sink, followerStep(job, hole, follower, drill, depths.follower)].filter(
     (s) => s !== null,

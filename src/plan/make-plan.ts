@@ -1,6 +1,6 @@
 /** From a job to its plan: operations in a safe order. */
 import { bad, caution, fault, good, type Outcome, type Problem } from '../base/problem.ts';
-import type { Mm, Newton } from '../base/units.ts';
+import type { Mm } from '../base/units.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import { findMaterial, type Material } from '../trade/materials.ts';
 import { boreWay } from './bore-way.ts';
@@ -11,7 +11,7 @@ import { type HolePlan, planHole } from './hole-plan.ts';
 import { swarfStop } from './measure.ts';
 import { notYet } from './not-yet.ts';
 import { type Openings, planOpenings } from './openings-plan.ts';
-import type { Operation, Plan, StopReason } from './plan.ts';
+import { type Ease, NO_EASE, type Operation, type Plan, type StopReason } from './plan.ts';
 import { finishDrafts, lightenDrafts, roughDrafts } from './profile-draft.ts';
 import { chooseProfile, type ProfileChoice } from './profile-plan.ts';
 import { planScrews, type ScrewPlan } from './screw-plan.ts';
@@ -20,10 +20,10 @@ import { tapBench, tapStop } from './tap-lines.ts';
 /**
  * Order (design section 5): spot, drill, ream while the plate is whole; then rough every copy, because drawn stock
  * springs when its skin is cut; then finish every copy; then thin the tabs. No program cuts the last support.
- * `mostForce`: what the holding carries in the plane with its wanted margin, once that is known; passes beside the part are
+ * `ease`: what the holding carries in the plane with its wanted margin, once that is known; passes beside the part are
  * eased until they keep it.
  */
-export function makePlan(job: Job, mostForce: Newton | null = null): Outcome<Plan> {
+export function makePlan(job: Job, ease: Ease = NO_EASE): Outcome<Plan> {
   const material = findMaterial(job.material);
   if (material.kind === 'unknown')
     return bad(fault('unknown-material', job.material, 'a listed material', '', { path: 'material' }));
@@ -46,7 +46,7 @@ export function makePlan(job: Job, mostForce: Newton | null = null): Outcome<Pla
   if (problems.length > 0 || 'problems' in profile || 'problems' in openings || (screws && 'problems' in screws)) {
     return bad(...problems);
   }
-  const [plan, told] = joined(job, material.value, holes as HolePlan[], profile, openings, screws, mostForce);
+  const [plan, told] = joined(job, material.value, holes as HolePlan[], profile, openings, screws, ease);
   return good(plan, [...[...ways.values()].flatMap((w) => ('told' in w ? w.told : [])), ...told]);
 }
 
@@ -62,10 +62,10 @@ function joined(
   profile: ProfileChoice,
   openings: Openings,
   screws: ScrewPlan | null,
-  mostForce: Newton | null,
+  ease: Ease,
 ): [Plan, Problem[]] {
   const climb = climbs(job);
-  const wish = { job, material, profile, climb, mostForce };
+  const wish = { job, material, profile, climb, ease };
   const [firstRough, ...rough] = roughDrafts(wish);
   const drafts: Draft[] = [
     ...openings.face,

@@ -28,8 +28,9 @@ export function measureStop(job: Job, left: Mm): StopReason {
           `${name}: ${say(job, size + 2 * left)} now, within ${say(job, WORTH_CORRECTING)}; ${say(job, size)} when finished`,
       ),
       ...job.part.holes.filter((h) => h.limits !== null && gauged(h)).map((h) => gaugeLine(job, h)),
-      `If it is further out, stop here and give the job "finish": { "measured": { "feature": "outside", "nominal": ${nominal}, "actual": your reading } }, make the program again and run its last finishing pass`,
-      `If it is right go on: the last pass takes ${say(job, left)} off each side`,
+      `Further out: stop here and give the job finish.measured: feature "outside", nominal ${nominal}, actual your reading`,
+      'Then make the program again and run its last finishing pass',
+      `Right: go on, the last pass takes ${say(job, left)} off each side`,
     ],
   };
 }

@@ -134,3 +134,15 @@ export type StopReason =
   | { readonly kind: 'tap'; readonly lines: readonly string[] }
   | { readonly kind: 'screws'; readonly lines: readonly string[] }
   | { readonly kind: 'turn over'; readonly lines: readonly string[] };
+
+/** Force in the plane of the table that passes beside the part may have, as the holding carries it with its wanted margin; null: no limit known. */
+export interface Ease {
+  /** Passes with whole metal still below them. */
+  readonly solid: Newton | null;
+  /** The pass that goes through. */
+  readonly through: Newton | null;
+  readonly finishing: Newton | null;
+  readonly lightening: Newton | null;
+}
+
+export const NO_EASE: Ease = { solid: null, through: null, finishing: null, lightening: null };

@@ -5,7 +5,7 @@ import type { Material } from '../trade/materials.ts';
 import { type Draft, evenDepths, milled } from './draft.ts';
 import { measureStop, swarfStop } from './measure.ts';
 import { chooseMilling } from './milling.ts';
-import type { StopReason, Target } from './plan.ts';
+import type { Ease, StopReason, Target } from './plan.ts';
 import type { ProfileChoice } from './profile-plan.ts';
 import { say } from './words.ts';
 
@@ -14,7 +14,7 @@ export interface ProfileWish {
   readonly material: Material;
   readonly profile: ProfileChoice;
   readonly climb: boolean;
-  readonly mostForce: Newton | null;
+  readonly ease: Ease;
 }
 
 /** Left for the last pass after a stop to measure: thick enough to cut cleanly, thin enough to spring nothing (common practice). */
@@ -22,11 +22,13 @@ export const MEASURE_ALLOWANCE: Mm = 0.05;
 
 /** All depths but the last, a stop to brush out the slot, then the pass that goes through. */
 export function roughDrafts(wish: ProfileWish): Draft[] {
-  const { job, material, profile, climb, mostForce } = wish;
+  const { job, material, profile, climb, ease } = wish;
   const { cutter, bottom } = profile;
   const ae = cutter.diameter;
-  const choice = chooseMilling(job, material, cutter, { kind: 'roughing', ae, depth: -bottom, climb, mostForce });
-  const depths = evenDepths(0, bottom, choice.ap);
+  const pass = { kind: 'roughing', ae, depth: -bottom, climb } as const;
+  const choice = chooseMilling(job, material, cutter, { ...pass, mostForce: ease.solid });
+  const last = chooseMilling(job, material, cutter, { ...pass, mostForce: leastOf(ease.solid, ease.through) });
+  const depths = roughDepths(bottom, choice.ap, last.ap);
   const operation = {
     ...milled(job, material, cutter, choice),
     what: 'rough',
@@ -42,14 +44,28 @@ export function roughDrafts(wish: ProfileWish): Draft[] {
     ...operation,
     title: `rough the outline: the pass that ${bottom > -job.part.thickness + 1e-9 ? 'leaves the floor' : 'goes through'}`,
     from: depths.at(-2)!,
+    ...milled(job, material, cutter, last),
     depths: depths.slice(-1),
     stopBefore: swarfStop('Brush the swarf out of the slot: the next pass is the deepest'),
-    reasons: ['as the passes before it'],
+    reasons: last.ap < choice.ap - 1e-9 ? last.reasons : ['as the passes before it'],
   };
   return [
     { operation: { ...operation, depths: depths.slice(0, -1) }, cautions: choice.cautions },
     { operation: through, cautions: [] },
   ];
+}
+
+/**
+ * Only the pass that goes through loads what holds the part alone; above it whole metal holds. So only that pass is thinned when
+ * the holding asks for it, and the rest are evenly as deep as the cutter likes.
+ */
+function roughDepths(bottom: Mm, ap: Mm, lastAp: Mm): Mm[] {
+  if (lastAp >= ap - 1e-9 || -bottom <= lastAp) return evenDepths(0, bottom, Math.min(ap, lastAp));
+  return [...evenDepths(0, bottom + lastAp, ap), bottom];
+}
+
+function leastOf(a: Newton | null, b: Newton | null): Newton | null {
+  return a === null || b === null ? (a ?? b) : Math.min(a, b);
 }
 
 export function finishDrafts(wish: ProfileWish): Draft[] {
@@ -69,9 +85,10 @@ function finishDraft(
   { from, to, turns }: { from: Mm; to: Mm; turns: number },
   stopBefore: StopReason,
 ): Draft {
-  const { job, material, profile, climb, mostForce } = wish;
+  const { job, material, profile, climb, ease } = wish;
   const { cutter, bottom } = profile;
   const ae = from - to;
+  const mostForce = ease.finishing;
   const choice = chooseMilling(job, material, cutter, { kind: 'finishing', ae, depth: -bottom, climb, mostForce });
   const words = to > 0 ? `, leaving ${say(job, to)} to measure over` : turns > 1 ? ', with a spring pass' : '';
   return {
@@ -97,7 +114,8 @@ function finishDraft(
 /** Depth reckoned for the pass over a tab's top when its height is chosen later: tabs are 0.3-1.5 mm high, so a pass takes less. */
 const LIGHT_PASS: Mm = 1;
 
-export function lightenDrafts({ job, material, profile, climb, mostForce }: ProfileWish): Draft[] {
+export function lightenDrafts({ job, material, profile, climb, ease }: ProfileWish): Draft[] {
+  const mostForce = ease.lightening;
   const tabs = job.hold.by === 'tabs' ? job.hold.tabs : null;
   if (!tabs || tabs.lightenTo === null) return [];
   const { cutter } = profile;

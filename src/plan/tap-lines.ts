@@ -7,11 +7,12 @@ import { holeNames, say, sayPlace } from './words.ts';
 /** At each hole, with the spindle standing over it, the tap held in its chuck. */
 export function handTapLines(job: Job, holes: readonly Hole[]): readonly string[] {
   return [
-    `Tap ${threadsOf(job, holes)}: the spindle stands over the hole and is off`,
-    'Brush the hole clean and oil the tap as the metal asks',
-    'Lower it to the hole and start it two or three turns by turning the chuck by hand',
-    'Finish with a wrench, half a turn back for every turn in, then wind it right out',
-    'Raise the spindle clear of the work before going on',
+    `Tap ${threadsOf(job, holes)}: the spindle stands over it, off`,
+    'Brush the hole clean; oil the tap as the metal asks',
+    'Leave the table where it is: lower the tap by quill or jog',
+    'Turn the chuck by hand for the first two or three turns',
+    'Finish with a wrench, half a turn back for each turn in',
+    'Wind it right out and raise it clear before going on',
   ];
 }
 

@@ -51,7 +51,7 @@ describe('the drill of a thread', () => {
     expect(drilled(p)).toEqual([2.6]);
     const usual = planOf(withHole({ tap: 'M3' }));
     // holes table: 2.5 mm leaves 92 % of the overlap, 77 % on drill charts.
-    expect(usual.operations.find((o) => o.what === 'drill')!.title).toMatch(/92 % .*77 % on drill charts/);
+    expect(usual.operations.find((o) => o.what === 'drill')!.reasons.join(' ')).toMatch(/92 % .*77 % on drill charts/);
   });
 });
 
