@@ -1,6 +1,6 @@
 /** Random pockets with islands: what is left on the floor, and how the cutter is engaged. */
 import { describe, expect, it } from 'vitest';
-import { bad, fault, type Outcome } from '../../src/base/problem.ts';
+import { bad, fault } from '../../src/base/problem.ts';
 import { orient } from '../../src/geometry/measure/loop.ts';
 import { placeLoop } from '../../src/geometry/measure/transform.ts';
 import type { Region } from '../../src/geometry/types.ts';
@@ -15,17 +15,12 @@ import { randomJob } from '../laws/random-job.ts';
 import { runs, SEED } from '../runs.ts';
 import { floorCoverage } from './coverage.ts';
 import { engagements } from './engagement.ts';
-import { abilities, type Cut, cutsOf } from './helpers.ts';
+import { abilities, type Cut, cutsOf, must } from './helpers.ts';
 
 /** Nothing that a pocket's path looks at. */
 const ON_GLUE = {
   ...{ by: 'glue', tabs: [], floor: null, screws: [], screwThread: null, glue: null, stub: null, rail: 5, reasons: [] },
 } as unknown as Holding;
-
-function must<T>(out: Outcome<T>): T {
-  if (!out.ok) throw new Error(JSON.stringify(out.problems));
-  return out.value;
-}
 
 interface Cleared {
   readonly region: Region;

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { checkPrograms } from '../../src/check/check.ts';
 import type { Move } from '../../src/paths/moves.ts';
+import { makeMoves } from '../../src/paths/paths.ts';
 import { envelopeOf } from '../../src/paths/travel.ts';
-import { makeText } from '../helpers.ts';
-import { sample } from './helpers.ts';
+import { abilities, sample } from './helpers.ts';
 
 describe('travel', () => {
   it('counts the bulge of arcs, the places of cycles and every program', () => {
@@ -25,19 +26,9 @@ describe('travel', () => {
   });
 
   it('a part longer than the machine moves is refused, with the key named', () => {
-    const job = JSON.stringify({
-      ...{ name: 'long', material: 'POM', machine: { travel: [60, 150, 150] }, hold: 'auto' },
-      part: {
-        thickness: 3,
-        outline: {
-          bosses: [
-            { at: [0, 0], radius: 6 },
-            { at: [70, 0], radius: 6 },
-          ],
-        },
-      },
-    });
-    const out = makeText(job);
+    const made = sample('lifting-lever');
+    const machine = { ...made.job.machine, travel: [40, 150, 150] as const };
+    const out = makeMoves({ ...made.job, machine }, made.plan, made.holding, abilities('standard'), []);
     expect(out.ok).toBe(false);
     const found = out.ok ? [] : out.problems.filter((p) => p.code === 'off-travel');
     expect(found).toHaveLength(1);
@@ -48,7 +39,7 @@ describe('travel', () => {
   it('the envelope is the one the check reads from the text', () => {
     const made = sample('lifting-lever');
     const mine = envelopeOf(made.moves.programs.map((p) => p.moves));
-    const read = made.report.envelope!;
+    const read = checkPrograms(made.programs, null).envelope!;
     for (const i of [0, 1, 2]) {
       expect(mine[i]![0]).toBeCloseTo(read.min[i]!, 3);
       expect(mine[i]![1]).toBeCloseTo(read.max[i]!, 3);
