@@ -1,82 +1,113 @@
-/** The course against the written text itself, read by the check's reader, which knows nothing of plan or moves. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+/** The course along the written program: its times, its places, and that it tells what the holding was reckoned to. */
 import { describe, expect, it } from 'vitest';
-import { readProgram } from '../../src/check/language/read.ts';
-import { mustMake, ROOT } from '../helpers.ts';
+import { strokesOf } from '../../src/course/strokes.ts';
+import { judge } from '../../src/hold/judge.ts';
+import { chatterScreen, leastChatterDepth } from '../../src/mechanics/chatter.ts';
+import { mustMake } from '../helpers.ts';
+import { lever, sampleText } from '../hold/scenes.ts';
 
-const text = readFileSync(join(ROOT, 'samples/lifting-lever.json'), 'utf8');
+const MADE = mustMake(lever());
 
-describe.each(['standard', 'plain'])('the course of the lifting lever by post %s', (post) => {
-  const made = mustMake(text, { file: 'samples/lifting-lever.json', post });
-  const read = made.programs.map((p) => readProgram(p.text, { unknownAfterStop: true }).moves);
-
-  it('has one entry for each line that moves, in order', () => {
-    expect(made.course.programs).toHaveLength(made.programs.length);
-    made.course.programs.forEach((course, i) => {
-      // A move to the clearance height from wherever the cutter stands, and a wait, have no length: they may be left out.
-      const lines = made.programs[i]!.text.split('\n');
-      const moving = [
-        ...new Set(read[i]!.filter((m) => ['rapid', 'feed', 'arc'].includes(m.kind)).map((m) => m.block)),
-      ];
-      const must = moving.filter((b) => !/^G0 Z/.test(lines[b - 1]!));
-      const listed = course.blocks.map((b) => b.block);
-      expect(must.length).toBeGreaterThan(0);
-      expect(must.filter((b) => !listed.includes(b))).toEqual([]);
-      expect(listed.filter((b) => !moving.includes(b))).toEqual([]);
-      expect(listed).toEqual([...listed].sort((x, y) => x - y));
-    });
-  });
-
-  it('has one clock: each line starts when the one before it ends, and the last ends with the program', () => {
-    for (const { blocks, seconds } of made.course.programs) {
-      let clock = 0;
-      for (const b of blocks) {
-        expect(b.start).toBeCloseTo(clock, 6);
-        expect(b.seconds).toBeGreaterThan(0);
-        clock += b.seconds;
-      }
-      expect(seconds).toBeCloseTo(clock, 6);
+describe('blocks', () => {
+  it('are lines that move, in order, one after another without gaps in time', () => {
+    const lines = MADE.programs[0]!.text.split('\n');
+    let clock = 0;
+    let last = 0;
+    for (const b of MADE.course.programs[0]!.blocks) {
+      expect(b.block).toBeGreaterThan(last);
+      expect(lines[b.block - 1]).toMatch(/^G|^X|^Y|^Z/);
+      expect(b.start).toBeCloseTo(clock, 9);
+      clock += b.seconds;
+      last = b.block;
     }
+    expect(MADE.course.programs[0]!.seconds).toBeCloseTo(clock, 9);
+    expect(MADE.course.programs[0]!.blocks.length).toBeGreaterThan(50);
   });
 
-  it('is never faster than the written feed', () => {
-    let seen = 0;
-    made.course.programs.forEach((course, i) => {
-      const lines = made.programs[i]!.text.split('\n');
-      for (const b of course.blocks) {
-        if (!/^G[123] /.test(lines[b.block - 1]!)) continue;
-        const feeds = read[i]!.filter((m) => m.block === b.block && (m.kind === 'feed' || m.kind === 'arc'));
-        const least = feeds.reduce((sum, m) => {
-          if (m.kind === 'arc') {
-            const rise = (m.to.z ?? 0) - (m.from.z ?? 0);
-            return sum + Math.hypot(m.radius * m.sweep, rise) / (m.feed! / 60);
-          }
-          if (m.kind !== 'feed' || m.from.x === null || m.from.z === null) return sum;
-          const by = [m.to.x! - m.from.x, m.to.y! - m.from.y!, m.to.z! - m.from.z];
-          return sum + Math.hypot(...by) / (m.feed! / 60);
-        }, 0);
-        if (least > 0) seen++;
-        // The text carries the feed with one decimal and places with four.
-        expect(b.seconds).toBeGreaterThanOrEqual(least * 0.998 - 1e-3);
-      }
-    });
-    expect(seen).toBeGreaterThan(50);
+  it('[D] path over feed is a lower bound of the time of every stroke, and acceleration adds no more than its share', () => {
+    const strokes = strokesOf(MADE.moves.programs[0]!, MADE.programs[0]!, MADE.job.machine);
+    const bare = strokes.reduce((sum, s) => sum + s.length / (s.feed / 60) + s.dwell, 0);
+    const a = MADE.job.machine.acceleration;
+    const slack = strokes.reduce((sum, s) => sum + s.feed / 60 / a, 0);
+    expect(MADE.course.programs[0]!.seconds).toBeGreaterThanOrEqual(bare - 1e-6);
+    expect(MADE.course.programs[0]!.seconds).toBeLessThanOrEqual(bare + slack + 1e-6);
   });
 
-  it('has no force where only rapids run, and a force where there is a margin', () => {
+  it('carry margin and movement where the outline is cut, and none while holes are drilled', () => {
+    const ops = MADE.plan.setups[0]!.operations;
+    const span = (id: number) => MADE.programs[0]!.operations.find((o) => o.id === id)!;
     let cutting = 0;
-    made.course.programs.forEach((course, i) => {
-      for (const b of course.blocks) {
-        const moves = read[i]!.filter((m) => m.block === b.block);
-        if (moves.every((m) => m.kind === 'rapid' || m.kind === 'dwell'))
-          expect([b.force, b.power, b.margin]).toEqual([0, 0, null]);
-        if (b.margin === null) continue;
+    for (const op of ops) {
+      const { from, to } = span(op.id);
+      const inside = MADE.course.programs[0]!.blocks.filter((b) => b.block >= from && b.block <= to);
+      if (op.what === 'drill' || op.what === 'spot') expect(inside.every((b) => b.margin === null)).toBe(true);
+      if (op.what === 'finish') {
         cutting++;
-        expect(b.force).toBeGreaterThan(0);
-        expect(b.margin).toBeGreaterThan(0);
+        const held = inside.filter((b) => b.margin !== null);
+        expect(held.length).toBeGreaterThan(3);
+        for (const b of held) {
+          expect(b.movement).toBeGreaterThan(0);
+          expect(b.force).toBeGreaterThan(0);
+        }
       }
-    });
-    expect(cutting).toBeGreaterThan(20);
+    }
+    expect(cutting).toBeGreaterThan(0);
+  });
+});
+
+describe('worst of all blocks', () => {
+  it('is what the holding was reckoned to, at a block that says the same', () => {
+    const { margin, movement } = MADE.course;
+    const j = judge(MADE.holding.reckoning);
+    // The path passes every spot of the edge outside the tabs; over a tab the nearest spot may be passed by.
+    expect(margin!.least / margin!.wanted).toBeGreaterThanOrEqual((j.margin.least / j.margin.wanted) * (1 - 1e-9));
+    expect(margin!.least / margin!.wanted).toBeLessThanOrEqual((j.margin.least / j.margin.wanted) * 1.3);
+    expect(movement!.most / movement!.wanted).toBeLessThanOrEqual((j.movement.most / j.movement.wanted) * (1 + 1e-9));
+    expect(movement!.most / movement!.wanted).toBeGreaterThan((j.movement.most / j.movement.wanted) * 0.7);
+    const block = MADE.course.programs[margin!.program]!.blocks.find((b) => b.block === margin!.block)!;
+    expect(block.margin).toBeCloseTo(margin!.least, 9);
+    const moved = MADE.course.programs[movement!.program]!.blocks.find((b) => b.block === movement!.block)!;
+    expect(moved.movement).toBeCloseTo(movement!.most, 9);
+  });
+
+  it('is the same whatever the post: arcs, chords, one file or several', () => {
+    for (const post of ['plain', 'lines', 'inch']) {
+      const other = mustMake(lever(), { post });
+      expect(other.course.margin!.least).toBeCloseTo(MADE.course.margin!.least, 6);
+      expect(other.course.movement!.most).toBeCloseTo(MADE.course.movement!.most, 6);
+      expect(other.course.programs.length).toBe(other.programs.length);
+    }
+  }, 20_000);
+
+  it('thinning the tabs is judged at the tabs', () => {
+    const thinned = mustMake(sampleText('lifting-lever'));
+    const last = thinned.plan.setups[0]!.operations.find((o) => o.what === 'lighten');
+    if (last === undefined) return expect(thinned.holding.tabs.every((t) => t.height === t.cutHeight)).toBe(true);
+    const span = thinned.programs.flatMap((p) => p.operations).find((o) => o.id === last.id)!;
+    const inside = thinned.course.programs
+      .flatMap((p) => p.blocks)
+      .filter((b) => b.block >= span.from && b.block <= span.to);
+    expect(inside.filter((b) => b.margin !== null).length).toBeGreaterThanOrEqual(thinned.holding.tabs.length);
+  }, 20_000);
+});
+
+describe('rhythm', () => {
+  it('[D] teeth pass z n/60 times a second; modes ascend', () => {
+    const { rhythm, modes } = MADE.course;
+    expect(rhythm.length).toBeGreaterThan(0);
+    for (const r of rhythm) {
+      const op = MADE.plan.setups[0]!.operations.find((o) => o.id === r.operation)!;
+      expect(r.passing).toBeCloseTo((2 * op.speed) / 60, 9);
+      expect(r.says).toMatch(/chatter: (low|medium|high)/);
+    }
+    expect(modes.length).toBeGreaterThan(0);
+    modes.forEach((m, i) => expect(m).toBeGreaterThanOrEqual(modes[i - 1] ?? 1));
+  });
+
+  it('[D] Tlusty: 2 k zeta (1 + zeta)/Ks; stiffer is deeper', () => {
+    expect(leastChatterDepth(10_000, 2000, 1, 0.02)).toBeCloseTo((2 * 10_000 * 0.02 * 1.02) / 2000, 12);
+    expect(chatterScreen(0.1, 0.2)).toBe('low');
+    expect(chatterScreen(0.5, 0.2)).toBe('medium');
+    expect(chatterScreen(2, 0.2)).toBe('high');
   });
 });

@@ -1,0 +1,140 @@
+/** What is chosen, what is refused, and what is told. */
+import { describe, expect, it } from 'vitest';
+import { forceBudgets } from '../../src/hold/budget.ts';
+import { chooseHolding } from '../../src/hold/choose.ts';
+import { compareHoldings } from '../../src/hold/compare.ts';
+import { judge } from '../../src/hold/judge.ts';
+import { makePlan } from '../../src/plan/make-plan.ts';
+import { mustMake } from '../helpers.ts';
+import { jobOf, lever, ready, sampleText } from './scenes.ts';
+
+function refusal(changes: Record<string, unknown>): string {
+  const job = jobOf(lever(changes));
+  const plan = makePlan(job);
+  if (!plan.ok) throw new Error('no plan');
+  const out = chooseHolding(job, plan.value);
+  if (out.ok) throw new Error('was not refused');
+  expect(out.problems[0]!.found).not.toBe('');
+  expect(out.problems[0]!.remedy).not.toBe('');
+  return out.problems[0]!.code;
+}
+
+describe('refused before any path is made', () => {
+  it('more tabs than fit; tabs where there is no free edge', () => {
+    expect(refusal({ hold: { by: 'tabs', tabs: { count: 12, width: 2, height: 0.8 } } })).toBe('tab-too-many');
+    const part = JSON.parse(lever()).part;
+    // Counter-clockwise from the left end all the way round to just above it.
+    const noTabs = [{ from: [-6, 0], to: [-5.99999, 0.02] }];
+    expect(refusal({ part: { ...part, noTabs } })).toBe('tab-no-edge');
+  });
+
+  it('a clamp over the slot; a frame too narrow', () => {
+    const clamps = [
+      { from: [0, 0], to: [14, 30], height: 12 },
+      { from: [67, 0], to: [75, 30], height: 12 },
+    ];
+    expect(refusal({ clamps })).toBe('clamp-over-cut');
+    expect(
+      refusal({
+        stock: { size: [75, 20, 4], measured: 4 },
+        place: [{ at: [22, 10] }],
+        clamps: [{ from: [0, 0], to: [8, 20], height: 12 }],
+      }),
+    ).toBe('frame-too-narrow');
+  });
+
+  it('a floor in a plate that is not measured, or thinner than the plate may be', () => {
+    expect(refusal({ stock: { size: [75, 30, 4] }, hold: { by: 'floor', thickness: 0.2 } })).toBe('floor-unmeasured');
+    expect(
+      refusal({ stock: { size: [75, 30, 4], measured: 3.9, flatness: 0.1 }, hold: { by: 'floor', thickness: 0.2 } }),
+    ).toBe('floor-too-thin');
+  });
+});
+
+describe('told', () => {
+  it('a weak wish is cautioned, not refused, and says what would do', () => {
+    const job = jobOf(lever({ hold: { by: 'tabs', tabs: { count: 3, width: 0.8, height: 0.4 } } }));
+    const plan = makePlan(job);
+    if (!plan.ok) throw new Error('no plan');
+    const out = chooseHolding(job, plan.value);
+    expect(out.ok).toBe(true);
+    const weak = out.problems.find((p) => p.code === 'hold-weak')!;
+    expect(weak.severity).toBe('caution');
+    expect(weak.found).toMatch(/margin .* of .* wanted/);
+    expect(weak.remedy).toMatch(/would do|helps most|no single change/);
+  });
+
+  it('no clamps: reckoned as held along the short sides, and said', () => {
+    const job = jobOf(lever({ clamps: [] }));
+    const plan = makePlan(job, 30);
+    if (!plan.ok) throw new Error('no plan');
+    const out = chooseHolding(job, plan.value);
+    expect(out.problems.map((p) => p.code)).toContain('clamps-assumed');
+  });
+});
+
+describe('results', () => {
+  it('a force within its budget meets what is wanted, nearly: the plan made again within it is not weaker', () => {
+    const first = ready(lever());
+    const held = chooseHolding(first.job, first.plan);
+    if (!held.ok) throw new Error('refused');
+    const budgets = forceBudgets(first.plan, held.value);
+    expect(budgets.through).toBeGreaterThan(0);
+    expect(budgets.finishing).toBeGreaterThan(0);
+    const again = makePlan(first.job, Math.min(budgets.through!, budgets.finishing!));
+    if (!again.ok) throw new Error('no plan');
+    const better = chooseHolding(first.job, again.value);
+    if (!better.ok) throw new Error('refused');
+    const ratio = (h: typeof better.value) => {
+      const j = judge(h.reckoning);
+      return Math.min(j.margin.least / j.margin.wanted, j.movement.wanted / j.movement.most);
+    };
+    expect(ratio(better.value)).toBeGreaterThan(ratio(held.value));
+    expect(ratio(better.value)).toBeGreaterThan(0.9);
+  });
+
+  it('every sample that is made meets margin and movement, or says plainly why not and what would', () => {
+    let seen = 0;
+    for (const name of ['lifting-lever', 'click', 'warning-lever']) {
+      const made = mustMake(sampleText(name));
+      const { margin, movement } = made.course;
+      expect(margin).not.toBeNull();
+      expect(movement).not.toBeNull();
+      const met = margin!.least >= margin!.wanted && movement!.most <= movement!.wanted;
+      const weak = made.told.find((p) => p.code === 'hold-weak');
+      expect(met || (weak !== undefined && weak.remedy !== ''), `${name}: ${JSON.stringify(margin)}`).toBe(true);
+      seen++;
+    }
+    expect(seen).toBe(3);
+  }, 30_000);
+
+  it('the ways side by side: each with figures or with the reason it cannot be used', () => {
+    const { job, plan } = ready(lever(), 25);
+    const out = compareHoldings(job, plan);
+    if (!out.ok) throw new Error('no comparison');
+    const names = out.value.map((s) => s.name);
+    expect(new Set(names)).toEqual(
+      new Set(['tabs', 'tabs, thinned', 'floor', 'screws', 'screws and tabs', 'glue', 'stub']),
+    );
+    for (const s of out.value) {
+      expect(s.verdict).not.toBe('');
+      expect(s.reasons.length).toBeGreaterThan(0);
+      if (s.possible) {
+        expect(s.margin.least).toBeGreaterThan(0);
+        expect(s.movement.most).toBeGreaterThan(0);
+      }
+    }
+    const possible = out.value.filter((s) => s.possible);
+    expect(possible.length).toBeGreaterThanOrEqual(5);
+  });
+
+  it('acetal: glue will not hold; an unmeasured plate: no floor', () => {
+    const { job, plan } = ready(lever({ material: 'POM', stock: { size: [75, 30, 4] } }), 25);
+    const out = compareHoldings(job, plan);
+    if (!out.ok) throw new Error('no comparison');
+    const of = (name: string) => out.value.find((s) => s.name === name)!;
+    expect(of('glue').possible).toBe(false);
+    expect(of('floor').possible).toBe(false);
+    expect(of('floor').verdict).toMatch(/measured/);
+  });
+});

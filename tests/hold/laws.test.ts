@@ -1,0 +1,222 @@
+/** What mechanics promises of a whole holding: the laws of linear supports, seen through job, plate, tabs and part. */
+import { describe, expect, it } from 'vitest';
+import { candidates } from '../../src/hold/candidates.ts';
+import type { EdgePlace } from '../../src/hold/edge.ts';
+import type { StockNet } from '../../src/hold/net.ts';
+import { reckon } from '../../src/hold/reckon.ts';
+import { bodySupport, restingLoad } from '../../src/hold/resting.ts';
+import type { HoldScene } from '../../src/hold/scene.ts';
+import { NO_WAY, type Way } from '../../src/hold/way.ts';
+import { type Contact, settle } from '../../src/mechanics/contact.ts';
+import { edgeLoad, giveAt, type HeldState, movementUnder } from '../../src/mechanics/held-state.ts';
+import { flatSections, quickTabStress } from '../../src/mechanics/quick-stress.ts';
+import { loadAt } from '../../src/mechanics/supports.ts';
+import { peakTabStress, tabSections } from '../../src/mechanics/tab-stress.ts';
+import { limitMargin, weakestUnder } from '../../src/mechanics/weakest.ts';
+import { random, runs, SEED } from '../runs.ts';
+import { lever, ready } from './scenes.ts';
+
+function tabsWay(places: readonly EdgePlace[], height = 1): Way {
+  return { ...NO_WAY, by: 'tabs', tabs: { width: 2, cutHeight: height, height, places } };
+}
+
+function heldBy(scene: HoldScene, net: StockNet, way: Way): HeldState {
+  const reckoned = reckon(scene, net, way, { modes: false, only: (k) => k === 'finishing' });
+  if (reckoned.kind !== 'reckoned') throw new Error('loose');
+  const { parts, moments } = reckoned.reckoning;
+  return parts[0]!.states[moments[0]!.state]!.held;
+}
+
+function pick(all: readonly EdgePlace[], shares: readonly number[]): EdgePlace[] {
+  return shares.map((s) => all[Math.floor(s * all.length)]!);
+}
+
+const BASE = ready(lever(), 30);
+const PLACES = candidates(BASE.scene, 2).places;
+const THREE = pick(PLACES, [0.1, 0.45, 0.8]);
+const SPOTS = BASE.scene.parts[0]!.spots;
+
+describe('laws', () => {
+  it('another tab never lets any place of the edge give more under its own force (Rayleigh)', () => {
+    const r = random(SEED);
+    let looked = 0;
+    for (let k = 0; k < runs(60); k++) {
+      const three = pick(PLACES, [r(), r(), r()]);
+      if (new Set(three).size < 3) continue;
+      const more = [...three, PLACES[Math.floor(r() * PLACES.length)]!];
+      if (new Set(more).size < 4) continue;
+      const a = heldBy(BASE.scene, BASE.net, tabsWay(three));
+      const b = heldBy(BASE.scene, BASE.net, tabsWay(more));
+      for (const s of SPOTS) {
+        const before = Array.from(giveAt(a, s, -2));
+        for (const other of [b]) {
+          const after = giveAt(other, s, -2);
+          expect(after[0]!).toBeLessThanOrEqual(before[0]! * (1 + 1e-9));
+          expect(after[5]!).toBeLessThanOrEqual(before[5]! * (1 + 1e-9));
+          looked++;
+        }
+      }
+    }
+    expect(looked).toBeGreaterThan(60);
+  });
+
+  it('a lower modulus never moves less at the same force, and moves in proportion', () => {
+    const soft = { ...BASE.scene, metal: { ...BASE.scene.metal, modulus: BASE.scene.metal.modulus / 2 } };
+    const net = {
+      ...BASE.net,
+      give: { ...BASE.net.give, blocks: BASE.net.give.blocks.map((v) => 2 * v) },
+    };
+    const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
+    const b = heldBy(soft, net, tabsWay(THREE));
+    for (const s of SPOTS) {
+      const stiff = Array.from(giveAt(a, s, -2));
+      giveAt(b, s, -2).forEach((v, i) => expect(v).toBeCloseTo(2 * stiff[i]!, 10));
+    }
+  });
+
+  it('twice the force moves twice as far and leaves half the margin', () => {
+    const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
+    const forces = Float64Array.of(20, -5, 8, -12, 9, 3);
+    const twice = forces.map((v) => 2 * v);
+    const none = { normal: 0, up: 0 };
+    for (const s of SPOTS) {
+      const one = movementUnder(a, s, -2, forces, none, true);
+      const two = movementUnder(a, s, -2, twice, none, true);
+      expect(two.normal).toBeCloseTo(2 * one.normal, 12);
+      expect(two.up).toBeCloseTo(2 * one.up, 12);
+      const m = weakestUnder(a, s, -2, forces, 2).margin;
+      expect(weakestUnder(a, s, -2, twice, 2).margin).toBeCloseTo(m / 2, 8);
+    }
+  });
+
+  it('place i moves under a force at j as j under the same at i (Maxwell-Betti)', () => {
+    const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
+    const body = bodySupport(a)!;
+    const move = (at: readonly [number, number, number], by: readonly [number, number, number]) => {
+      const load = loadAt(a.origin, by, [0, 0, 1]);
+      const m = settle([body], [], a.origin, load);
+      if (m.kind !== 'settled') throw new Error('loose');
+      return loadAt(a.origin, at, [0, 0, 1]).reduce((sum, v, i) => sum + v * m.motion[i]!, 0);
+    };
+    const [p, q] = [SPOTS[3]!, SPOTS[20]!];
+    const pq = move([p.x, p.y, -2], [q.x, q.y, -2]);
+    expect(pq).toBeCloseTo(move([q.x, q.y, -2], [p.x, p.y, -2]), 12);
+    expect(Math.abs(pq)).toBeGreaterThan(0);
+  });
+
+  it('job, stock and clamps turned a quarter together: the same gives at the same places', () => {
+    const turned = ready(
+      lever({
+        stock: { size: [30, 75, 4], measured: 4, flatness: 0.02 },
+        place: [{ at: [15, 22], turn: 90 }],
+        clamps: [
+          { from: [0, 0], to: [30, 8], height: 12 },
+          { from: [0, 67], to: [30, 75], height: 12 },
+        ],
+      }),
+      30,
+    );
+    const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
+    const b = heldBy(turned.scene, turned.net, tabsWay(THREE));
+    const spots = turned.scene.parts[0]!.spots;
+    SPOTS.forEach((s, i) => {
+      const before = Array.from(giveAt(a, s, -2));
+      giveAt(b, spots[i]!, -2).forEach((v, k) => expect(v / before[k]!).toBeCloseTo(1, 5));
+    });
+  });
+
+  it('mirrored part, tabs and plate: the same gives at the mirrored places', () => {
+    const mirrored = ready(lever({ place: [{ at: [53, 15], mirror: true }] }), 30);
+    const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
+    const b = heldBy(mirrored.scene, mirrored.net, tabsWay(THREE));
+    let met = 0;
+    for (const s of SPOTS) {
+      const twin = mirrored.scene.parts[0]!.spots.find((q) => Math.hypot(q.x - (75 - s.x), q.y - s.y) < 1e-6);
+      if (!twin) continue;
+      met++;
+      const before = Array.from(giveAt(a, s, -2));
+      const after = giveAt(b, twin, -2);
+      expect(after[0]! / before[0]!).toBeCloseTo(1, 5);
+      expect(after[5]! / before[5]!).toBeCloseTo(1, 5);
+    }
+    expect(met).toBe(SPOTS.length);
+  });
+});
+
+describe('statics', () => {
+  it('with the part resting on its backing, supports and pushes together equal the load to 1e-9 of it', () => {
+    const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
+    const body = bodySupport(a)!;
+    const contacts = SPOTS.filter((_, i) => i % 4 === 0).map(
+      (s): Contact => ({ at: [s.x, s.y, -4], push: [0, 0, 1], stiffness: 1e5 }),
+    );
+    const r = random(SEED);
+    const load = new Float64Array(6);
+    let lifted = 0;
+    for (let k = 0; k < runs(500); k++) {
+      const s = SPOTS[Math.floor(r() * SPOTS.length)]!;
+      edgeLoad(a.origin, s, -2, 60 * (r() - 0.5), 60 * (r() - 0.5), 60 * (r() - 0.5), load);
+      const carried = restingLoad(body, contacts, a.origin, load)!;
+      const settled = settle([body], contacts, a.origin, load);
+      if (settled.kind !== 'settled') throw new Error('unsettled');
+      const sum = Float64Array.from(carried);
+      settled.pushes.forEach((p, i) => {
+        // The supports carry the load and what the contacts push.
+        loadAt(a.origin, contacts[i]!.at, [0, 0, p]).forEach((v, j) => {
+          sum[j]! -= v;
+        });
+        if (p === 0) lifted++;
+      });
+      const size = Math.hypot(...load);
+      sum.forEach((v, j) => expect(Math.abs(v - load[j]!) / size).toBeLessThan(1e-9));
+    }
+    expect(lifted).toBeGreaterThan(0);
+  });
+
+  it('the tabs together carry the load to 1e-9 of it', () => {
+    const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
+    const load = new Float64Array(6);
+    for (const s of SPOTS) {
+      edgeLoad(a.origin, s, -2, 20, 7, 5, load);
+      const sum = [0, 0, 0];
+      a.limits.forEach((limit, n) => {
+        const out = THREE[n]!.normal;
+        const f = Array.from({ length: 3 }, (_, i) => load.reduce((t, v, j) => t + limit.recover[6 * i + j]! * v, 0));
+        sum[0]! += f[0]! * out.x - f[1]! * out.y;
+        sum[1]! += f[0]! * out.y + f[1]! * out.x;
+        sum[2]! += f[2]!;
+      });
+      sum.forEach((v, i) => expect(Math.abs(v - load[i]!) / Math.hypot(...load)).toBeLessThan(1e-9));
+    }
+  });
+});
+
+describe('short cuts of the reckoning', () => {
+  it('law: passing over what is surely strong enough changes no answer', () => {
+    const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
+    const r = random(SEED + 1);
+    const load = new Float64Array(6);
+    for (let k = 0; k < runs(200); k++) {
+      const s = SPOTS[Math.floor(r() * SPOTS.length)]!;
+      const forces = Float64Array.from({ length: 15 }, () => 80 * (r() - 0.5));
+      let least = Number.POSITIVE_INFINITY;
+      for (let i = 0; i < forces.length; i += 3) {
+        edgeLoad(a.origin, s, -1, forces[i]!, forces[i + 1]!, forces[i + 2]!, load);
+        for (const limit of a.limits) least = Math.min(least, limitMargin(limit, load, forces[i + 2]!));
+      }
+      expect(weakestUnder(a, s, -1, forces, 2).margin).toBeCloseTo(least, 8);
+      expect(weakestUnder(a, s, -1, forces, 2, (least / 2) * 0.99).index).toBe(-1);
+      expect(weakestUnder(a, s, -1, forces, 2, (least / 2) * 1.01).margin).toBeCloseTo(least, 8);
+    }
+  });
+
+  it('law: the flat form of the tab stress gives the same figures', () => {
+    const sections = tabSections({ waist: 2, height: 0.8, cutterRadius: 1.5, slotWidth: 3.4 });
+    const flat = flatSections(sections);
+    const r = random(SEED + 2);
+    for (let k = 0; k < runs(500); k++) {
+      const f = Float64Array.from({ length: 6 }, () => 100 * (r() - 0.5));
+      expect(quickTabStress(flat, f)).toBeCloseTo(peakTabStress(sections, f), 8);
+    }
+  });
+});
