@@ -7,7 +7,7 @@ import { readProgram } from './check/language/read.ts';
 import type { Report } from './check/report.ts';
 import type { Course } from './course/course.ts';
 import { courseOf } from './course/course-of.ts';
-import { forceBudget } from './hold/budget.ts';
+import { easeFor } from './hold/budget.ts';
 import { chooseHolding } from './hold/choose.ts';
 import { compareHoldings, otherWays } from './hold/compare.ts';
 import type { Holding, HoldScore, Tab } from './hold/holding.ts';
@@ -87,22 +87,16 @@ function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Ho
   if (!plan.ok) return plan;
   let holding = chooseHolding(job, plan.value);
   if (!holding.ok) return holding;
-  const budget = forceBudget(job, holding.value, plan.value);
-  if (budget !== null && hardestPass(plan.value) > budget) {
-    plan = makePlan(job, budget);
+  // Twice at most: an eased pass acts at another height, so its budget shifts a little.
+  for (let round = 0; round < 2; round++) {
+    const ease = easeFor(plan.value, holding.value);
+    if (ease === null) break;
+    plan = makePlan(job, ease);
     if (!plan.ok) return plan;
     holding = chooseHolding(job, plan.value);
     if (!holding.ok) return holding;
   }
   return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems]);
-}
-
-/** Force of the hardest pass beside the part. */
-function hardestPass(plan: Plan): number {
-  const beside = plan.setups
-    .flatMap((s) => s.operations)
-    .filter((o) => o.target.kind === 'outline' || o.target.kind === 'tabs');
-  return Math.max(0, ...beside.map((o) => o.force));
 }
 
 /** Every way of holding a job's part, compared; nothing is written. */

@@ -1,8 +1,7 @@
 /** How hard the cutter may push the part as it is held: the planner eases its passes to this. */
 import type { Newton } from '../base/units.ts';
-import type { Job } from '../part/part.ts';
-import type { Operation, Plan } from '../plan/plan.ts';
-import type { Holding, Moment } from './holding.ts';
+import type { Ease, Operation, Plan } from '../plan/plan.ts';
+import { type Holding, MOMENT_KINDS, type Moment } from './holding.ts';
 import { judge } from './judge.ts';
 
 /** Force in the plane of the table that each kind of pass may have with the wanted margin and movement; null: no such pass. */
@@ -24,11 +23,18 @@ export function forceBudgets(plan: Plan, holding: Holding): ForceBudgets {
   };
 }
 
-/** The least of the passes beside the part; null where nothing holds it yet but whole metal. */
-export function forceBudget(_job: Job, holding: Holding, plan: Plan): Newton | null {
-  const { through, finishing } = forceBudgets(plan, holding);
-  if (through === null || finishing === null) return through ?? finishing;
-  return Math.min(through, finishing);
+/** The budgets as the plan takes them, where a pass pushes harder than it may; null: no pass does. */
+export function easeFor(plan: Plan, holding: Holding): Ease | null {
+  const budgets = forceBudgets(plan, holding);
+  const forces = new Map(plan.setups.flatMap((s) => s.operations).map((o) => [o.id, o.force]));
+  const over = MOMENT_KINDS.some((kind) => {
+    const most = budgets[kind];
+    const ids = holding.reckoning.moments.filter((m) => m.kind === kind).map((m) => m.operation);
+    return most !== null && ids.some((id) => (forces.get(id) ?? 0) > most * 1.001);
+  });
+  if (!over) return null;
+  const { through, finishing, lightening } = budgets;
+  return { solid: budgets['solid below'], through, finishing, lightening };
 }
 
 function budgetOf(kind: Moment['kind'], holding: Holding, operations: ReadonlyMap<number, Operation>): Newton | null {

@@ -28,7 +28,8 @@ export function roughDrafts(wish: ProfileWish): Draft[] {
   const pass = { kind: 'roughing', ae, depth: -bottom, climb } as const;
   const choice = chooseMilling(job, material, cutter, { ...pass, mostForce: ease.solid });
   const last = chooseMilling(job, material, cutter, { ...pass, mostForce: leastOf(ease.solid, ease.through) });
-  const depths = roughDepths(bottom, choice.ap, last.ap);
+  const upper = roughDepths(job, bottom, choice.ap, last.ap);
+  const depths = [...upper.whole, ...upper.through];
   const operation = {
     ...milled(job, material, cutter, choice),
     what: 'rough',
@@ -39,30 +40,44 @@ export function roughDrafts(wish: ProfileWish): Draft[] {
     widen: profile.widen,
     reasons: [...profile.reasons, ...choice.reasons],
   } as const;
-  if (depths.length < 2) return [{ operation, cautions: choice.cautions }];
+  if (upper.whole.length === 0) return [{ operation, cautions: choice.cautions }];
   const through = {
     ...operation,
     title: `rough the outline: the pass that ${bottom > -job.part.thickness + 1e-9 ? 'leaves the floor' : 'goes through'}`,
-    from: depths.at(-2)!,
     ...milled(job, material, cutter, last),
-    depths: depths.slice(-1),
+    from: upper.whole.at(-1)!,
+    depths: upper.through,
     stopBefore: swarfStop('Brush the swarf out of the slot: the next pass is the deepest'),
     reasons: last.ap < choice.ap - 1e-9 ? last.reasons : ['as the passes before it'],
   };
   return [
-    { operation: { ...operation, depths: depths.slice(0, -1) }, cautions: choice.cautions },
+    { operation: { ...operation, depths: upper.whole }, cautions: choice.cautions },
     { operation: through, cautions: [] },
   ];
 }
 
 /**
- * Only the pass that goes through loads what holds the part alone; above it whole metal holds. So only that pass is thinned when
- * the holding asks for it, and the rest are evenly as deep as the cutter likes.
+ * Whole metal holds the part until the slot comes down to the height of its tabs; only from there does the part hang on them.
+ * So only the passes below that are thinned when the holding asks for it; the rest are evenly as deep as the cutter likes.
  */
-function roughDepths(bottom: Mm, ap: Mm, lastAp: Mm): Mm[] {
-  if (lastAp >= ap - 1e-9 || -bottom <= lastAp) return evenDepths(0, bottom, Math.min(ap, lastAp));
-  return [...evenDepths(0, bottom + lastAp, ap), bottom];
+function roughDepths(job: Job, bottom: Mm, ap: Mm, lastAp: Mm): { readonly whole: Mm[]; readonly through: Mm[] } {
+  if (lastAp >= ap - 1e-9) {
+    const all = evenDepths(0, bottom, ap);
+    return { whole: all.slice(0, -1), through: all.slice(-1) };
+  }
+  const hangs = Math.min(0, -job.part.thickness + tabHeightOf(job));
+  const last = Math.max(hangs, bottom + lastAp);
+  const whole = last < -1e-9 ? evenDepths(0, last, ap) : [];
+  return { whole, through: evenDepths(Math.min(0, last), bottom, lastAp) };
 }
+
+/** Height of the tabs as asked, or the highest that are chosen (0.5-1.5 mm, common practice). */
+function tabHeightOf(job: Job): Mm {
+  const asked = job.hold.by === 'tabs' || job.hold.by === 'screws' ? job.hold.tabs?.height : null;
+  return asked ?? Math.min(HIGHEST_TAB, job.part.thickness / 2);
+}
+
+const HIGHEST_TAB: Mm = 1.5;
 
 function leastOf(a: Newton | null, b: Newton | null): Newton | null {
   return a === null || b === null ? (a ?? b) : Math.min(a, b);
