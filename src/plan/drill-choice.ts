@@ -53,7 +53,7 @@ export function wantsPilot(job: Job, drill: Cutter): boolean {
 }
 
 /** Diameters that a drill may have before the reamer: more stock in light and tough metals. */
-export function beforeReaming(job: Job, nominal: Mm): { least: Mm; wanted: Mm; most: Mm } {
+function beforeReaming(job: Job, nominal: Mm): { least: Mm; wanted: Mm; most: Mm } {
   const { low, high, usual } = reamingStock(nominal);
   const found = findMaterial(job.material);
   const row = found.kind === 'found' ? found.value : null;

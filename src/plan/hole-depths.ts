@@ -35,7 +35,7 @@ export function holeDepths(job: Job, hole: Hole, drill: Cutter, follower: Cutter
 }
 
 /** Lowest z that a cutter may reach: into a backing plate, between parallels, else not below the stock. */
-export function lowestReach(job: Job): Mm {
+function lowestReach(job: Job): Mm {
   const under = job.stock.min[2];
   if (job.under.kind === 'plate') return under - Math.max(0, job.under.thickness - BACKING_LEFT);
   return job.under.kind === 'parallels' ? under - job.under.thickness : under;

@@ -18,7 +18,7 @@ export interface ProfileWish {
 }
 
 /** Left for the last pass after a stop to measure: thick enough to cut cleanly, thin enough to spring nothing (common practice). */
-export const MEASURE_ALLOWANCE: Mm = 0.05;
+const MEASURE_ALLOWANCE: Mm = 0.05;
 
 /** All depths but the last, a stop to brush out the slot, then the pass that goes through. */
 export function roughDrafts(wish: ProfileWish): Draft[] {
