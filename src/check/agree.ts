@@ -9,7 +9,7 @@ import type { Point } from '../geometry/types.ts';
 import type { Job } from '../part/part.ts';
 import type { Findings } from './findings.ts';
 import type { Head, HeadTab } from './head.ts';
-import { TAB_DIRECTION_DEG, WRITTEN } from './limits.ts';
+import { LIMITS, TAB_DIRECTION_DEG, WRITTEN } from './limits.ts';
 import type { Wanted, WantedPart } from './wanted/wanted.ts';
 
 export function checkHead(head: Head, job: Job, wanted: Wanted, program: number, out: Findings): void {
@@ -174,7 +174,9 @@ function checkTab(tab: HeadTab, job: Job, wanted: Wanted, say: Say): void {
     );
   }
   const total = loopLength(part.loop);
-  for (const s of [spot.s - tab.width / 2, spot.s, spot.s + tab.width / 2]) {
+  // A waist may end where the free edge begins, within the limit for an edge.
+  const half = Math.max(0, tab.width / 2 - LIMITS.uncut);
+  for (const s of [spot.s - half, spot.s, spot.s + half]) {
     const p = pointAlong(part.loop, ((s % total) + total) % total)?.point;
     if (p !== undefined && onNoTab(job, part, p)) {
       say(tab.block, `tab ${tab.number} stands on an edge that shall have none`, 'tabs elsewhere', tab.at);

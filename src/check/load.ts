@@ -97,7 +97,7 @@ function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
   const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
   if (isVertical(s) && ON_AXIS.includes(c.kind)) {
     const turn = s.feed / s.speed;
-    const most = DRILL_SPREAD * m.drillFeedPerDiameter.value * c.diameter * (c.kind === 'reamer' ? REAM_FEED : 1);
+    const most = DRILL_SPREAD * m.drillFeedPerDiameter.value * cutDiameter(w) * (c.kind === 'reamer' ? REAM_FEED : 1);
     if (turn > most) {
       out.fault(
         'feed-too-high',
@@ -144,6 +144,13 @@ function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
       spot,
     );
   }
+}
+
+/** A point that only dimples the stock cuts no wider than the dimple, and is fed by that. */
+function cutDiameter(w: Stretch): Mm {
+  const { cutter, shape } = w.stroke.tool;
+  const dimples = cutter.kind === 'spot drill' || cutter.kind === 'centre drill' || cutter.kind === 'countersink';
+  return dimples ? Math.min(cutter.diameter, 2 * shape.at(w.depth)) : cutter.diameter;
 }
 
 /** Reamers are fed two to three times as fast as drills (physics, 2.5). */

@@ -94,6 +94,8 @@ function lowerAll(c: Ground, by: number): Planted | null {
 
 /** The lift begins late: the point where the path is up is moved on by most of the tab's width. */
 function lateLift(c: Ground): Planted | null {
+  // Thinned after, a tab is wider than its waist at the height that is left.
+  if (c.of(/thin the tabs/).length > 0) return null;
   for (const at of c.shuffled(lifts(c, /finish the outline/))) {
     const up = c.line(at);
     const m = c.moves.find((v) => v.program === at.program && v.line === at.line)!;
@@ -163,7 +165,7 @@ function operationLost(operation: RegExp, harm: string): (c: Ground) => Planted 
 /** Blind pockets: lines at the floor. */
 function pocketFloor(by: number): (c: Ground) => Planted | null {
   return (c) => {
-    const blind = c.of(/pocket \d+, [\d.]+ deep/).filter((m) => m.kind !== 'rapid');
+    const blind = c.of(/pocket \d+, [\d.]+( mm)? deep/).filter((m) => m.kind !== 'rapid');
     if (blind.length === 0) return null;
     const low = Math.min(...blind.map((m) => m.to.z));
     const spots = blind.filter((m) => near(m.to.z, low)).map(place);

@@ -22,7 +22,7 @@ function aside(c: Ground, operation: RegExp, by: number): Planted | null {
   // Every line that brings the cutter to this very place.
   const u = c.unit(m.program);
   const want = letter === 'X' ? m.to.x : m.to.y;
-  const op = linesOf(c.programs[m.program]!).findIndex((l) => l === `(${m.operation})`);
+  const op = linesOf(c.programs[m.program]!).indexOf(`(${m.operation})`);
   const programs = c.programs.map((p, program) => ({
     file: p.file,
     text: linesOf(p)
@@ -89,7 +89,7 @@ const blind = (c: Ground) => (m: Move) => {
 };
 
 /** Words of drilling that makes the hole's own size, not what is reamed or bored after. */
-const FINAL = /^Operation \d+: (drill [\d.]+(,| to clear| for)|ream)/;
+const FINAL = /^Operation \d+: (drill [\d.]+( mm)?(,| to clear| for)|ream)/;
 
 function lost(operation: RegExp, harm: string): (c: Ground) => Planted | null {
   return (c) => {
@@ -147,7 +147,8 @@ function bored(by: number): (c: Ground) => Planted | null {
 
 function wrongDrill(c: Ground): Planted | null {
   const m = c.pick(down(c, /: drill/));
-  if (m === undefined || c.programs.length > 1) return null;
+  // Screws also have a hole in the backing plate, which is no part of the part.
+  if (m === undefined || c.programs.length > 1 || c.job.hold.by === 'screws') return null;
   const mine = c.cutter(m);
   const others = new Set(down(c, /: (drill|ream)/).map((d) => d.tool));
   const other = c.pick(
@@ -271,7 +272,7 @@ export const HOLE_KINDS: readonly Kind[] = [
     name: 'drilling left out',
     codes: /^(hole-uncut|no-hole-before)$/,
     within: null,
-    plant: lost(/: drill [\d.]+(,| to clear| for)/, 'the hole is not there'),
+    plant: lost(/: drill [\d.]+( mm)?(,| to clear| for)/, 'the hole is not there'),
   },
   { name: 'a bore 0.03 mm too small', codes: /^hole-uncut$/, within: null, plant: bored(-0.015) },
   { name: 'a bore 0.03 mm too large', codes: /^gouge$/, within: null, plant: bored(0.015) },
