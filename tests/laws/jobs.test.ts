@@ -1,9 +1,38 @@
-/** Random whole jobs, every feature, material, way of holding and post: made, and nothing found by the independent check. */
+/**
+ * Random whole jobs, every feature, material and post, through plan, paths and text: nothing found by the independent check. They
+ * hang on three tabs of our own or on a floor: the search for the best holding has its own laws, and takes its time.
+ */
 import { describe, expect, it } from 'vitest';
-import { describeProblem } from '../../src/base/problem.ts';
-import { makeText } from '../helpers.ts';
+import { bad, describeProblem, fault, good, type Outcome } from '../../src/base/problem.ts';
+import { checkPrograms } from '../../src/check/check.ts';
+import type { Report } from '../../src/check/report.ts';
+import type { Holding } from '../../src/hold/holding.ts';
+import type { Job } from '../../src/part/part.ts';
+import { readJob } from '../../src/part/read.ts';
+import { makeMoves } from '../../src/paths/paths.ts';
+import { makePlan } from '../../src/plan/make-plan.ts';
+import { abilitiesOf, readPost } from '../../src/write/post.ts';
+import { writePrograms } from '../../src/write/write.ts';
+import { shippedPost } from '../helpers.ts';
+import { onThreeTabs } from '../paths/helpers.ts';
 import { runs, SEED } from '../runs.ts';
-import { randomJob } from './random-job.ts';
+import { type RandomJob, randomJob } from './random-job.ts';
+
+function checked({ text, post: postName }: RandomJob): Outcome<Report> {
+  const read = readJob(text, 'job.json', { read: () => bad(fault('file-missing', '', '', '')) });
+  if (!read.ok) return read;
+  const floor = read.value.hold.by === 'floor' ? read.value.hold.thickness : null;
+  const job: Job = floor === null ? { ...read.value, hold: { by: 'auto' } } : read.value;
+  const plan = makePlan(job);
+  if (!plan.ok) return plan;
+  const post = readPost(shippedPost(postName), postName);
+  if (!post.ok) return post;
+  const tabbed = onThreeTabs(job, plan.value);
+  const holding: Holding = floor === null ? tabbed : { ...tabbed, by: 'floor', tabs: [], floor };
+  const moves = makeMoves(job, plan.value, holding, abilitiesOf(post.value), []);
+  if (!moves.ok) return moves;
+  return good(checkPrograms(writePrograms(moves.value, post.value, job.name), job));
+}
 
 /** Refusals that are right: the job asks for what cannot be held or bonded, and says so. */
 const FAIR = ['glue-material', 'hold-impossible', 'frame-too-narrow', 'tab-no-room', 'screw-head-in-way'];
@@ -17,12 +46,12 @@ const OPEN: Readonly<Record<string, string>> = {
     'sharp corners of a pocket, left round by the cutter, are not taken out of the faces that must be clear',
   'tab-footprint': 'uncut edge of two neighbouring tabs is counted to one of them',
   'flutes-short': 'a countersink used to its full diameter: its point is reckoned sharp, its flutes from the blunt tip',
-  'tabs-weak': 'tabs whose size the job itself asks for',
+  'tabs-weak': 'three tabs of one size for every part, however hard it is pushed',
 };
 
 describe('random jobs', () => {
   const told = new Map<string, number>();
-  const count = runs(80);
+  const count = runs(150);
   const seen = new Map<string, number>();
   let made = 0;
   let refused = 0;
@@ -31,7 +60,7 @@ describe('random jobs', () => {
     const wrong: string[] = [];
     for (let i = 0; i < count; i++) {
       const job = randomJob(SEED + i);
-      const out = makeText(job.text, { post: job.post });
+      const out = checked(job);
       for (const h of [...job.has, job.post]) seen.set(h, (seen.get(h) ?? 0) + 1);
       if (!out.ok) {
         refused++;
@@ -40,8 +69,8 @@ describe('random jobs', () => {
         continue;
       }
       made++;
-      for (const f of out.value.report.faults) if (f.code in OPEN) told.set(f.code, (told.get(f.code) ?? 0) + 1);
-      const faults = out.value.report.faults.filter((f) => !(f.code in OPEN));
+      for (const f of out.value.faults) if (f.code in OPEN) told.set(f.code, (told.get(f.code) ?? 0) + 1);
+      const faults = out.value.faults.filter((f) => !(f.code in OPEN));
       if (faults.length > 0)
         wrong.push(`seed ${job.seed} ${job.post}: ${faults.length} faults, ${describeProblem(faults[0]!)}`);
     }
@@ -65,6 +94,7 @@ describe('random jobs', () => {
       'plain',
       'lines',
     ];
-    for (const kind of kinds) expect(seen.get(kind) ?? 0, kind).toBeGreaterThan(0);
+    // A tenth of the law is too few to see every kind.
+    if (count >= 100) for (const kind of kinds) expect(seen.get(kind) ?? 0, kind).toBeGreaterThan(0);
   });
 });

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Outcome } from '../../src/base/problem.ts';
-import { toDeg } from '../../src/base/units.ts';
+import { toDeg, toRad } from '../../src/base/units.ts';
 import type { CanonicalMove } from '../../src/check/language/canonical.ts';
 import { readProgram } from '../../src/check/language/read.ts';
 import { loopLength, pointAlong } from '../../src/geometry/measure/loop.ts';
@@ -36,19 +36,32 @@ export function sample(name: string, postName = 'standard'): Sample {
   const job = must(readJob(text, `${name}.json`, { read: readBesides(join(ROOT, 'samples')) }));
   const plan = must(makePlan(job));
   const post = must(readPost(shippedPost(postName), postName));
-  const holding = onThreeTabs(job);
+  const holding = onThreeTabs(job, plan);
   const moves = must(makeMoves(job, plan, holding, abilitiesOf(post), []));
   return { job, plan, holding, moves, programs: writePrograms(moves, post, name) };
 }
 
-function onThreeTabs(job: Job): Holding {
+/** Footprints as the path leaves them on a straight edge; elsewhere they are shorter. */
+export function onThreeTabs(job: Job, plan: Plan): Holding {
   const height = Math.min(0.8, job.part.thickness / 2);
+  const rise = -job.part.thickness + height - plan.profileBottom;
+  const ramps = rise / Math.tan(toRad(plan.tabRamp.upDeg)) + rise / Math.tan(toRad(plan.tabRamp.downDeg));
+  const finishing = plan.setups[0]!.operations.find((o) => o.what === 'finish')!.cutter;
+  const { diameter } = plan.cutters.find((c) => c.number === finishing)!;
   const tabs = job.places.flatMap((place, part) =>
     [0.1, 0.45, 0.8].map((share) => {
       const loop = placeLoop(place, job.part.outline.loop);
       const spot = pointAlong(loop, share * loopLength(loop))!;
       const directionDeg = toDeg(Math.atan2(-spot.direction.x, spot.direction.y));
-      return { part, at: spot.point, directionDeg, width: 2, height, cutHeight: height, footprint: 12 };
+      return {
+        part,
+        at: spot.point,
+        directionDeg,
+        width: 2,
+        height,
+        cutHeight: height,
+        footprint: 2 + diameter + ramps,
+      };
     }),
   );
   const bare = { floor: null, screws: [], screwThread: null, glue: null, stub: null, rail: 5, reasons: [] };
