@@ -16,7 +16,10 @@ import { near } from './wanted/clear.ts';
 export interface MeasuredTab {
   readonly tab: HeadTab;
   readonly waist: Mm;
+  /** Lowest cut over its middle. */
   readonly height: Mm;
+  /** The same at the part's own edge, where only the last passes reach. */
+  readonly heightAtEdge: Mm;
 }
 
 export function checkTabs(
@@ -51,11 +54,13 @@ function judge(m: MeasuredTab, complete: boolean, out: Findings): void {
       size: tab.width - m.waist,
     });
   }
-  const off = m.height - tab.height;
-  if (off < -LIMITS.tabHeight || (off > LIMITS.tabHeight && complete)) {
+  const low = m.height - tab.height;
+  const high = m.heightAtEdge - tab.height;
+  const off = low < -LIMITS.tabHeight ? low : high;
+  if (low < -LIMITS.tabHeight || (high > LIMITS.tabHeight && complete)) {
     out.fault(
       'tab-height',
-      `${name} is left ${m.height.toFixed(3)} mm high`,
+      `${name} is left ${(tab.height + off).toFixed(3)} mm high`,
       `${tab.height.toFixed(3)} mm within ${LIMITS.tabHeight}`,
       'correct the height at which the path passes it',
       { ...spot, size: Math.abs(off) },
@@ -73,7 +78,9 @@ export function measureTab(tab: HeadTab, strokes: readonly Stroke[], thickness: 
   };
   const close = strokes.filter((s) => !s.rapid && s.low < -thickness + tab.height + 1 && local(s));
   const top = -thickness + tab.height;
-  return { tab, waist: waistOf(tab, close, top, along, out), height: heightOf(tab, close, thickness, out) };
+  const heightOver = (aside: (radius: Mm) => Mm) => heightOf(tab, close, thickness, out, aside);
+  const height = heightOver((radius) => radius);
+  return { tab, waist: waistOf(tab, close, top, along, out), height, heightAtEdge: heightOver(() => AT_EDGE) };
 }
 
 function boxRound(p: Point, by: Mm) {
@@ -142,12 +149,15 @@ function halves(path: Segment, at: Point, along: Point): Segment[] {
 
 const ARC_PARTS = 32;
 
-/** Lowest cut over the middle of the tab, at the radius of the cutter that passes there, above the part's lower face. */
-function heightOf(tab: HeadTab, strokes: readonly Stroke[], thickness: Mm, out: Point): Mm {
+/** Beyond what may stay on an edge, nearer than any pass but the last. */
+const AT_EDGE: Mm = 2 * LIMITS.uncut;
+
+/** Lowest cut over a point beside the middle of the tab, above the part's lower face. */
+function heightOf(tab: HeadTab, strokes: readonly Stroke[], thickness: Mm, out: Point, aside: (radius: Mm) => Mm): Mm {
   let height = Infinity;
   for (const s of strokes) {
     const r = s.tool.shape.radius;
-    const middle = step(tab.at, out, r);
+    const middle = step(tab.at, out, aside(r));
     // Half the waist aside belongs to the tab; a lift that starts there is not over its middle.
     const n = nearestOn(s.path, middle);
     const reach = Math.max(0, r - WRITTEN);

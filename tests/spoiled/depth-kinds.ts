@@ -1,5 +1,5 @@
 /** Faults in how deep the cutter goes: profile, tabs, floor, pockets, chamfers. */
-import type { Move } from './course.ts';
+import { courseOf, lengthOf, type Move, pointOf } from './course.ts';
 import { harmOf } from './harm.ts';
 import type { Text } from './jobs.ts';
 import type { Ground, Kind, Planted } from './kind.ts';
@@ -77,6 +77,30 @@ function finalTabLines(c: Ground): Place[] {
     .map(place);
 }
 
+/** Highest, over the tabs, of the lowest that a cutter goes while it covers the edge at the tab's middle. */
+function topOf(c: Ground, programs: readonly Text[]): number {
+  const heads = [...programs[0]!.text.matchAll(/\(TAB .* AT X(\S+) Y(\S+) DIRECTION (\S+) /g)].map((m) =>
+    m.slice(1).map(Number),
+  );
+  const moves = courseOf(programs).filter((m) => m.kind !== 'rapid' && m.to.z < 0);
+  const tops = heads.map(([x, y, deg]) => {
+    const a = (deg! * Math.PI) / 180;
+    const p = { x: x! * c.unit(0) + 0.02 * Math.cos(a), y: y! * c.unit(0) + 0.02 * Math.sin(a) };
+    let low = 0;
+    for (const m of moves) {
+      const r = c.cutter(m).diameter / 2;
+      const count = Math.ceil(lengthOf(m) / 0.05) + 1;
+      if (Math.min(m.from.z, m.to.z) >= low || c.cutter(m).kind !== 'end mill') continue;
+      for (let i = 0; i <= count; i++) {
+        const q = pointOf(m, i / count);
+        if (Math.hypot(q.x - p.x, q.y - p.y) < r) low = Math.min(low, q.z);
+      }
+    }
+    return low;
+  });
+  return Math.max(...tops);
+}
+
 function lowerAll(c: Ground, by: number): Planted | null {
   const spots = new Set(finalTabLines(c).map((p) => `${p.program} ${p.line}`));
   if (spots.size === 0) return null;
@@ -89,6 +113,8 @@ function lowerAll(c: Ground, by: number): Planted | null {
       })
       .join('\n'),
   }));
+  // Another pass may cut the tops to their height all the same.
+  if (by > 0 && topOf(c, programs) < topOf(c, c.programs) + by / 2) return null;
   return { programs, harm: `tabs left ${Math.abs(by)} mm ${by < 0 ? 'lower' : 'higher'} than the head says` };
 }
 

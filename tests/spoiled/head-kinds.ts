@@ -364,7 +364,7 @@ export const HEAD_KINDS: readonly Kind[] = [
     name: 'a cutter that stands out too little',
     ...job(
       (c) => cutters(c, { stickOut: c.job.part.thickness - 0.2, fluteLength: c.job.part.thickness - 0.3, shank: 0.5 }),
-      /^holder-hits$/,
+      /^(holder-hits|clamp-hit)$/,
       'the holder comes down on the stock',
     ),
   },

@@ -276,7 +276,12 @@ export const STATE_KINDS: readonly Kind[] = [
     name: 'inverse-time feed',
     codes: SOMEWHERE,
     within: null,
-    plant: mode('G94', 'G93', 'F is taken as one over minutes'),
+    plant: (c) =>
+      c.certain(
+        modes(c).filter((at) => c.of(/outline/).some((m) => m.program === at.program)),
+        'F is taken as one over minutes',
+        (l) => l.replace('G94', 'G93'),
+      ),
   },
   {
     name: 'cutter compensation switched on',
@@ -364,8 +369,12 @@ export const STATE_KINDS: readonly Kind[] = [
     codes: SOMEWHERE,
     within: 3,
     plant: (c) =>
-      c.certain(find(c.programs, /^G98 G8\d .* R/), 'the rapid to R ends in whole stock', (l, at) =>
-        withWord(l, 'R', -1.2 / c.unit(at.program)),
+      c.certain(
+        find(c.programs, /^G98 G8\d .* R/).filter((at) =>
+          c.of(/: spot/).some((m) => m.program === at.program && m.line === at.line),
+        ),
+        'the rapid to R ends in whole stock',
+        (l, at) => withWord(l, 'R', -1.2 / c.unit(at.program)),
       ),
   },
   {
