@@ -25,6 +25,11 @@ export function checkFits(edge: Loop, holes: readonly Hole[], pockets: readonly 
   }
 }
 
+/** Diameter of the finished hole: a tapped one is as wide as its thread. */
+function finishedDiameter(hole: Hole): Mm {
+  return hole.make.kind === 'tap' ? Math.max(hole.diameter, hole.make.major) : hole.diameter;
+}
+
 /** Greatest diameter at the top face. */
 function mouthOf(hole: Hole): Mm {
   return Math.max(hole.diameter, hole.countersink?.diameter ?? 0, hole.counterbore?.diameter ?? 0);
@@ -46,7 +51,7 @@ function checkHoleInPart(edge: Loop, hole: Hole, desk: Desk): void {
     return;
   }
   const toEdge = distanceToLoop(edge, hole.at);
-  wall(toEdge - hole.diameter / 2, hole, path, 'hole-through-edge', 'the edge of the part', desk);
+  wall(toEdge - finishedDiameter(hole) / 2, hole, path, 'hole-through-edge', 'the edge of the part', desk);
   if (mouthOf(hole) > hole.diameter && mouthOf(hole) / 2 >= toEdge) {
     const found = `the recess of ${desk.say(mouthOf(hole))} runs over the edge, which is ${desk.say(toEdge)} from the centre`;
     desk.fault(
@@ -61,15 +66,15 @@ function checkHoleInPart(edge: Loop, hole: Hole, desk: Desk): void {
 }
 
 function checkHolePair(a: Hole, b: Hole, desk: Desk): void {
-  const between = dist(a.at, b.at) - (a.diameter + b.diameter) / 2;
+  const between = dist(a.at, b.at) - (finishedDiameter(a) + finishedDiameter(b)) / 2;
   const [larger, smaller] = a.diameter >= b.diameter ? [a, b] : [b, a];
-  wall(between, larger, ['part', 'holes', b.index], 'holes-overlap', `hole ${smaller.index}`, desk);
+  wall(between, larger, ['part', 'holes', b.index], 'holes-overlap', `hole ${smaller.index + 1}`, desk);
 }
 
 function wall(width: Mm, hole: Hole, path: KeyPath, broken: string, next: string, desk: Desk): void {
-  const least = Math.max(LEAST_WALL.mm, LEAST_WALL.ofDiameter * hole.diameter);
-  const sturdy = STURDY_WALL.ofDiameter * hole.diameter;
-  const who = `hole ${hole.index} of ${desk.say(hole.diameter)}`;
+  const least = Math.max(LEAST_WALL.mm, LEAST_WALL.ofDiameter * finishedDiameter(hole));
+  const sturdy = STURDY_WALL.ofDiameter * finishedDiameter(hole);
+  const who = `hole ${hole.index + 1} of ${desk.say(finishedDiameter(hole))}`;
   const remedy = 'move the hole or make it smaller';
   const thin = `the wall between ${who} and ${next} is ${desk.say(width)}`;
   if (width <= 0) {
@@ -144,8 +149,8 @@ function checkHoleAndPocket(hole: Hole, pocket: Pocket, desk: Desk): void {
   const cuts = toWall < radius;
   if (!cuts && !(inside && pocket.depth === null)) return;
   const found = cuts
-    ? `hole ${hole.index} cuts the wall of pocket ${pocket.index}`
-    : `hole ${hole.index} lies in the opening of pocket ${pocket.index}`;
+    ? `hole ${hole.index + 1} cuts the wall of pocket ${pocket.index + 1}`
+    : `hole ${hole.index + 1} lies in the opening of pocket ${pocket.index + 1}`;
   desk.fault(
     'pocket-over-hole',
     path,

@@ -135,7 +135,7 @@ describe('where holes lie', () => {
     ['outside', (j) => (j.part.holes[1].at = [60, 0]), 'hole-outside'],
     ['on the edge', (j) => (j.part.holes[1].at = [36, 0]), 'hole-outside'],
     ['through the edge', (j) => (j.part.holes[1].at = [35.5, 0]), 'hole-through-edge'],
-    ['wall of 0.1 mm', (j) => (j.part.holes[1].at = [32 + 4 - 1.025 - 0.1, 0]), 'wall-too-thin'],
+    ['wall of 0.1 mm', (j) => (j.part.holes[1].at = [32 + 4 - 1.25 - 0.1, 0]), 'wall-too-thin'],
     ['over each other', (j) => j.part.holes.push({ at: [3, 0], drill: 3 }), 'holes-overlap'],
     ['nearly over each other', (j) => j.part.holes.push({ at: [2.503 + 1 + 0.15, 0], drill: 2 }), 'wall-too-thin'],
     ['one on another', (j) => j.part.holes.push({ at: [0, 0], drill: 3 }), 'holes-overlap'],
