@@ -85,17 +85,17 @@ export function makeJob(input: JobInput): Outcome<Made> {
 function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Holding }> {
   let plan = makePlan(job);
   if (!plan.ok) return plan;
-  let holding = chooseHolding(job, plan.value);
-  if (!holding.ok) return holding;
   // Twice at most: an eased pass acts at another height, so its budget shifts a little.
   for (let round = 0; round < 2; round++) {
-    const ease = easeFor(plan.value, holding.value);
+    const draft = chooseHolding(job, plan.value, 'draft');
+    if (!draft.ok) return draft;
+    const ease = easeFor(plan.value, draft.value);
     if (ease === null) break;
     plan = makePlan(job, ease);
     if (!plan.ok) return plan;
-    holding = chooseHolding(job, plan.value);
-    if (!holding.ok) return holding;
   }
+  const holding = chooseHolding(job, plan.value);
+  if (!holding.ok) return holding;
   return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems]);
 }
 

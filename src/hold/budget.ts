@@ -37,6 +37,9 @@ export function easeFor(plan: Plan, holding: Holding): Ease | null {
   return { solid: budgets['solid below'], through, finishing, lightening };
 }
 
+/** Kept back, because force and chip are not in proportion and a shallower pass acts lower. */
+const SAFE_SHARE = 0.95;
+
 function budgetOf(kind: Moment['kind'], holding: Holding, operations: ReadonlyMap<number, Operation>): Newton | null {
   const { reckoning } = holding;
   const moments = reckoning.moments.filter((m) => m.kind === kind);
@@ -47,5 +50,5 @@ function budgetOf(kind: Moment['kind'], holding: Holding, operations: ReadonlyMa
     j.movement.most > 0 ? j.movement.wanted / j.movement.most : Infinity,
   );
   const force = Math.max(...moments.map((m) => operations.get(m.operation)?.force ?? m.peak));
-  return Number.isFinite(ratio) ? force * ratio : null;
+  return Number.isFinite(ratio) ? force * ratio * SAFE_SHARE : null;
 }

@@ -13,7 +13,9 @@ import { meets } from './judge.ts';
 import type { StockNet } from './net.ts';
 import { floorWay, glueWay, screwsWay, stubWay, type WayOutcome } from './other-ways.ts';
 import { railWidth } from './rail.ts';
+import { type ReckonWish, WHOLE } from './reckon.ts';
 import { type HoldScene, holdScene } from './scene.ts';
+import type { Effort } from './search.ts';
 import { groundedOf } from './states.ts';
 import { chooseTabs, NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
 import type { Way } from './way.ts';
@@ -31,7 +33,7 @@ export function chooseHolding(job: Job, plan: Plan, stage: 'draft' | 'final' = '
   if (over.length > 0) return bad(...over);
   const found = netOf(scene);
   if (found.kind === 'unclamped') return bad(unclamped());
-  const decision = wished(scene, found.net);
+  const decision = wished(scene, found.net, stage === 'draft' ? 'quick' : 'thorough');
   if (decision.kind === 'refused') return bad(...decision.problems);
   if (stage === 'draft') return good(holdingOf(scene, rail, decision.decided));
   const told = cautionsFor(scene, found.net, decision.decided);
@@ -39,14 +41,14 @@ export function chooseHolding(job: Job, plan: Plan, stage: 'draft' | 'final' = '
 }
 
 /** What the job asks for; left to the program: a floor where the stock has one, else tabs. */
-export function wished(scene: HoldScene, net: StockNet): Decision {
+export function wished(scene: HoldScene, net: StockNet, effort: Effort = 'thorough'): Decision {
   const { hold, stock } = scene.job;
   switch (hold.by) {
     case 'auto':
       if (stock.below > 0) return fromWay(scene, net, floorWay(scene, stock.below));
-      return tabs(scene, net, NO_TAB_WISH, TABS_ALONE, []);
+      return tabs(scene, net, NO_TAB_WISH, TABS_ALONE, [], effort);
     case 'tabs':
-      return tabs(scene, net, hold.tabs, TABS_ALONE, []);
+      return tabs(scene, net, hold.tabs, TABS_ALONE, [], effort);
     case 'floor':
       return fromWay(scene, net, floorWay(scene, hold.thickness));
     case 'glue':
@@ -56,7 +58,7 @@ export function wished(scene: HoldScene, net: StockNet): Decision {
     case 'screws': {
       const screws = screwsWay(scene, hold);
       if (screws.kind === 'unusable' || hold.tabs === null) return fromWay(scene, net, screws);
-      return tabs(scene, net, hold.tabs, screws.way, screws.reasons);
+      return tabs(scene, net, hold.tabs, screws.way, screws.reasons, effort);
     }
   }
 }
@@ -67,19 +69,28 @@ export function tabs(
   wish: typeof NO_TAB_WISH,
   others: Omit<Way, 'tabs'>,
   reasons: readonly string[],
+  effort: Effort = 'thorough',
 ): Decision {
   const grounded = scene.parts.map((_, part) => {
     const { supports } = groundedOf(scene, part, { ...others, tabs: null });
     return { supports, at: supports.map((s) => ({ x: s.at[0], y: s.at[1] })) };
   });
   const helped = grounded.some((g) => g.supports.length > 0);
-  const choice = chooseTabs(scene, net, wish, others, helped ? grounded : []);
+  const choice = chooseTabs(scene, net, wish, others, helped ? grounded : [], effort);
   if (choice.kind === 'refused') return choice;
-  return decide(scene, net, { ...others, tabs: choice.tabs }, choice.footprint, [...reasons, ...choice.reasons]);
+  const reckoned: ReckonWish = { modes: effort === 'thorough' };
+  return decide(
+    scene,
+    net,
+    { ...others, tabs: choice.tabs },
+    choice.footprint,
+    [...reasons, ...choice.reasons],
+    reckoned,
+  );
 }
 
-export function fromWay(scene: HoldScene, net: StockNet, outcome: WayOutcome): Decision {
-  if (outcome.kind === 'way') return decide(scene, net, outcome.way, 0, outcome.reasons);
+export function fromWay(scene: HoldScene, net: StockNet, outcome: WayOutcome, wish: ReckonWish = WHOLE): Decision {
+  if (outcome.kind === 'way') return decide(scene, net, outcome.way, 0, outcome.reasons, wish);
   const { code, why } = outcome;
   const remedy = code === 'floor-unmeasured' ? 'measure it and write "stock.measured"' : 'hold it another way';
   return {

@@ -79,7 +79,7 @@ function thinned(scene: HoldScene, asked: typeof NO_TAB_WISH): typeof NO_TAB_WIS
 }
 
 function way(scene: HoldScene, net: StockNet, outcome: WayOutcome): Decision {
-  return fromWay(scene, net, outcome);
+  return fromWay(scene, net, outcome, { modes: false });
 }
 
 function screwsAndTabs(scene: HoldScene, net: StockNet, screws: WayOutcome): Decision {

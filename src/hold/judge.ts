@@ -28,7 +28,8 @@ export function judge(reckoning: Reckoning): Judged {
   let movement: Judged['movement'] = { most: 0, wanted: 1, upwards: false, part: 0, moment: null, spot: null };
   let ownShare = 0;
   let together = 0;
-  for (const moment of reckoning.moments) {
+  // The last passes are the worst most often: from them on, little is left to look at closely.
+  for (const moment of reckoning.moments.toReversed()) {
     reckoning.parts.forEach((part, index) => {
       const { held, own } = part.states[moment.state]!;
       const spots = moment.kind === 'lightening' ? [part.tabSpots[moment.pass]!] : part.spots;

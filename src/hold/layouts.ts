@@ -13,7 +13,16 @@ import type { Pass } from './loads.ts';
 import type { StockNet } from './net.ts';
 import { giveFrom, NO_GIVE } from './own-give.ts';
 import type { HoldScene } from './scene.ts';
-import { compareScores, type LayoutScore, layoutScore, MARGIN_CAP, movementStep, SHORT_STEP } from './score.ts';
+import {
+  better,
+  type Comparison,
+  downhill,
+  type LayoutScore,
+  layoutScore,
+  MARGIN_CAP,
+  SHORT_STEP,
+  SHORT_WEIGHT,
+} from './score.ts';
 
 /** What the tabs do not carry alone: screws that hold as well. */
 export interface Grounded {
@@ -71,28 +80,41 @@ export class Layouts {
   }
 
   /** null: leaves the part loose, or is surely not better than `best`. */
-  score(layout: readonly number[], best: LayoutScore | null = null): LayoutScore | null {
+  score(layout: readonly number[], best: LayoutScore | null = null, by: Comparison = 'stepped'): LayoutScore | null {
     const held: HeldState[] = [];
     let movement = 0;
-    const mayMove = best !== null && best.short === 0 ? best.movement : Number.POSITIVE_INFINITY;
+    const mayMove = mostMovement(best, by);
     for (const part of this.parts) {
       const state = part.state(layout);
       if (state === null) return null;
       held.push(state);
       movement = Math.max(movement, part.movement(state, layout, this.passes, mayMove));
-      if (movementStep(movement) > mayMove) return null;
+      if (movement > mayMove) return null;
     }
     let margin = Number.POSITIVE_INFINITY;
     // Weaker than this loses whatever the rest is.
-    const enough = best === null ? 0 : Math.max(0, 1 - best.short - SHORT_STEP);
+    const enough = best === null ? 0 : 1 - mostShort(best, by, movement);
     for (const [i, part] of this.parts.entries()) {
       margin = Math.min(margin, part.margin(held[i]!, this.passes, Math.min(margin, MARGIN_CAP), enough));
       if (margin < enough) return null;
     }
     const ease = layout.reduce((sum, n) => sum + this.places[n]!.ease, 0) / Math.max(1, layout.length);
     const score = layoutScore(movement, margin, ease);
-    return best !== null && compareScores(score, best) >= 0 ? null : score;
+    return best !== null && !better(score, best, by) ? null : score;
   }
+}
+
+/** More movement than this loses: only where the best has no shortfall of margin, which counts first. */
+function mostMovement(best: LayoutScore | null, by: Comparison): number {
+  if (best === null) return Number.POSITIVE_INFINITY;
+  if (by === 'exact') return downhill(best);
+  return best.short === 0 ? best.movement * (1 + 1e-9) : Number.POSITIVE_INFINITY;
+}
+
+/** Margin missing beyond this loses, at the movement found. */
+function mostShort(best: LayoutScore, by: Comparison, movement: number): number {
+  if (by === 'stepped') return best.short + SHORT_STEP;
+  return Math.max(0, (downhill(best) - movement) / SHORT_WEIGHT);
 }
 
 class PartLayouts {
@@ -169,7 +191,7 @@ class PartLayouts {
         const m = movementUnder(state, s, pass.z, forces, own, this.scene.hollow);
         found = Math.max(found, Math.max(m.normal, m.up) / pass.wanted.movement);
       }
-      if (movementStep(found) > most) {
+      if (found > most) {
         this.lookFirst(i);
         return found;
       }

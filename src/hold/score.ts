@@ -13,30 +13,53 @@ export interface LayoutScore {
   readonly margin: number;
   /** Mean ease of the places, 0-1. */
   readonly ease: number;
+  /** Shortfall and movement as they are: the way downhill between steps. */
+  readonly exact: { readonly short: number; readonly movement: number };
 }
 
 /** A micrometre of the 20 wanted in finishing: less is not measured on a light mill. */
 export const MOVEMENT_STEP = 0.05;
 const MARGIN_STEP = 0.1;
 export const MARGIN_CAP = 2;
-export const SHORT_STEP = 0.02;
+export const SHORT_STEP = 0.05;
 
 export function layoutScore(movementRatio: number, marginRatio: number, ease: number): LayoutScore {
   return {
     short: stepUp(Math.max(0, 1 - marginRatio), SHORT_STEP),
-    movement: stepUp(movementRatio, MOVEMENT_STEP),
+    movement: movementStep(movementRatio),
     margin: Math.floor(Math.min(MARGIN_CAP, marginRatio) / MARGIN_STEP + 1e-9) * MARGIN_STEP,
     ease,
+    exact: { short: Math.max(0, 1 - marginRatio), movement: movementRatio },
   };
 }
 
+/** In steps of a micrometre up to what is wanted, of a twentieth beyond: the model itself is no finer. */
 export function movementStep(ratio: number): number {
-  return stepUp(ratio, MOVEMENT_STEP);
+  if (ratio <= 1) return stepUp(ratio, MOVEMENT_STEP);
+  return (1 + MOVEMENT_STEP) ** Math.ceil(Math.log(ratio) / Math.log(1 + MOVEMENT_STEP) - 1e-9);
 }
 
 /** Negative: a is better. */
 export function compareScores(a: LayoutScore, b: LayoutScore): number {
   return a.short - b.short || a.movement - b.movement || b.margin - a.margin || b.ease - a.ease;
+}
+
+/** Negative: a is further downhill, whatever the steps. */
+export function compareExact(a: LayoutScore, b: LayoutScore): number {
+  return downhill(a) - downhill(b);
+}
+
+/** Missing margin weighs as if it were that many times the movement allowed. */
+export const SHORT_WEIGHT = 10;
+
+export function downhill(s: LayoutScore): number {
+  return SHORT_WEIGHT * s.exact.short + s.exact.movement;
+}
+
+export type Comparison = 'stepped' | 'exact';
+
+export function better(a: LayoutScore, b: LayoutScore, by: Comparison): boolean {
+  return (by === 'exact' ? compareExact(a, b) : compareScores(a, b)) < 0;
 }
 
 function stepUp(v: number, step: number): number {

@@ -5,7 +5,7 @@
 import type { Mm } from '../base/units.ts';
 import type { Candidate } from './candidates.ts';
 import type { Layouts } from './layouts.ts';
-import { compareScores, type LayoutScore } from './score.ts';
+import { better, type Comparison, compareExact, type LayoutScore } from './score.ts';
 
 export interface Found {
   /** Indexes into the places, ascending. */
@@ -22,22 +22,51 @@ export interface Spacing {
   readonly free: Mm;
 }
 
+/** Quick: one start, one round; for trying sizes and for plans that will be made again. */
+export type Effort = 'quick' | 'thorough';
+
 /** null: there is no room for so many, or none of the layouts tried holds the part. */
-export function searchPlaces(
-  layouts: Layouts,
-  count: number,
-  spacing: Spacing,
-  effort: 'quick' | 'thorough',
-): Found | null {
-  const starts = startsOf(layouts.places, count, spacing, effort === 'quick' ? 1 : 4);
+export function searchPlaces(layouts: Layouts, count: number, spacing: Spacing, effort: Effort): Found | null {
+  const quick = effort === 'quick';
+  const starts = [
+    ...startsOf(layouts.places, count, spacing, quick ? 1 : STARTS),
+    ...(quick ? [] : bestOfMany(layouts, count, spacing)),
+  ];
   let best: Found | null = null;
   for (const start of starts) {
-    const found = improve(layouts, start, spacing, effort === 'quick' ? 1 : MOST_ROUNDS);
-    if (found !== null && (best === null || compareScores(found.score, best.score) < 0)) best = found;
+    const low = improve(layouts, start, spacing, 'exact', quick ? 2 : MOST_ROUNDS);
+    if (low === null) continue;
+    const found = quick ? low : (improve(layouts, low.layout, spacing, 'stepped', 2) ?? low);
+    if (best === null || better(found.score, best.score, 'stepped')) best = found;
   }
   return best === null ? null : { ...best, layout: [...best.layout].sort((a, b) => a - b) };
 }
 
+/** The best two of layouts spread without pattern: valleys that even spreads lie outside of. */
+function bestOfMany(layouts: Layouts, count: number, spacing: Spacing): readonly (readonly number[])[] {
+  const kept: Found[] = [];
+  let tried = 0;
+  for (let k = 0; k < 40 * MANY && tried < MANY; k++) {
+    // Weyl sequence: multiples of irrational numbers, spread evenly and the same on every system.
+    const layout = Array.from({ length: count }, (_, i) =>
+      Math.floor((((k + 1) * IRRATIONAL[i % IRRATIONAL.length]! + i / count) % 1) * layouts.places.length),
+    );
+    if (new Set(layout).size < count || !hasRoom(layouts.places, layout, spacing)) continue;
+    tried++;
+    const score = layouts.score(layout, kept[TAKEN - 1]?.score ?? null, 'exact');
+    if (score === null) continue;
+    kept.push({ layout, score });
+    kept.sort((a, b) => compareExact(a.score, b.score));
+    kept.length = Math.min(kept.length, TAKEN);
+  }
+  return kept.map((f) => f.layout);
+}
+
+const MANY = 150;
+const TAKEN = 2;
+const IRRATIONAL = [Math.SQRT2, Math.sqrt(3), Math.sqrt(5), Math.sqrt(7), Math.sqrt(11), Math.sqrt(13)];
+
+const STARTS = 2;
 const MOST_ROUNDS = 12;
 
 /** Whether a layout keeps the tabs apart and leaves a way in. */
@@ -53,19 +82,38 @@ export function hasRoom(places: readonly Candidate[], layout: readonly number[],
 }
 
 /** One tab at a time: over every fourth place of the whole edge, then the places beside it; until a round changes nothing. */
-function improve(layouts: Layouts, start: readonly number[], spacing: Spacing, rounds: number): Found | null {
+function improve(
+  layouts: Layouts,
+  start: readonly number[],
+  spacing: Spacing,
+  by: Comparison,
+  rounds: number,
+): Found | null {
   let layout = [...start];
   let score = layouts.score(layout);
   const { length } = layouts.places;
-  const tryPlace = (i: number, n: number): boolean => {
-    if (layout.includes(n)) return false;
-    const tried = layout.with(i, n);
-    if (!hasRoom(layouts.places, tried, spacing)) return false;
-    const better = layouts.score(tried, score);
-    if (better === null || (score !== null && compareScores(better, score) >= 0)) return false;
-    score = better;
+  const take = (tried: number[]): boolean => {
+    if (new Set(tried).size < tried.length || !hasRoom(layouts.places, tried, spacing)) return false;
+    const lower = layouts.score(tried, score, by);
+    if (lower === null) return false;
+    score = lower;
     layout = tried;
     return true;
+  };
+  const tryPlace = (i: number, n: number): boolean => take(layout.with(i, n));
+  /** Every pair together, both ways: one tab alone cannot leave a valley that two hold. */
+  const shiftTwo = (d: number): boolean => {
+    let changed = false;
+    for (let i = 0; i < layout.length; i++) {
+      for (let j = i + 1; j < layout.length; j++) {
+        for (const e of [d, -d]) {
+          const a = (layout[i]! + d + length) % length;
+          const b = (layout[j]! + e + length) % length;
+          changed = take(layout.with(i, a).with(j, b)) || changed;
+        }
+      }
+    }
+    return changed;
   };
   for (let round = 0; round < rounds; round++) {
     let changed = false;
@@ -74,6 +122,7 @@ function improve(layouts: Layouts, start: readonly number[], spacing: Spacing, r
       const from = layout[i]!;
       for (const d of BESIDE) changed = tryPlace(i, (from + d + length) % length) || changed;
     }
+    for (const d of BESIDE) changed = shiftTwo(d) || changed;
     if (!changed && round >= COARSE - 1) break;
   }
   return score === null ? null : { layout, score };

@@ -16,7 +16,7 @@ import type { StockNet } from './net.ts';
 import { passesFor } from './reckon.ts';
 import type { HoldScene } from './scene.ts';
 import { compareScores, type LayoutScore } from './score.ts';
-import { type Found, type Spacing, searchPlaces } from './search.ts';
+import { type Effort, type Found, type Spacing, searchPlaces } from './search.ts';
 import { NO_WAY, type TabsWay, type Way } from './way.ts';
 
 export type TabsChoice =
@@ -38,10 +38,10 @@ export function chooseTabs(
   wish: TabWish,
   others: Omit<Way, 'tabs'>,
   grounded: readonly Grounded[],
+  effort: Effort = 'thorough',
 ): TabsChoice {
   if (wish.at) return givenTabs(scene, wish);
-  const search = new TabSearch(scene, net, wish, others, grounded);
-  return search.run();
+  return new TabSearch(scene, net, wish, others, grounded).run(effort);
 }
 
 interface Size {
@@ -80,7 +80,7 @@ class TabSearch {
     this.own = ownTable(scene, this.places.places);
   }
 
-  run(): TabsChoice {
+  run(effort: Effort): TabsChoice {
     const sizes = sizesOf(this.scene, this.wish, this.grounded.length > 0);
     const fitting = sizes.filter((s) => this.fits(s));
     if (fitting.length === 0) return { kind: 'refused', problems: [this.noRoom(sizes[0]!)] };
@@ -88,7 +88,7 @@ class TabSearch {
     let tried = 0;
     for (const size of fitting.slice(0, MOST_SIZES)) {
       const quick = fitting.length > 1;
-      const found = this.search(size, quick ? 'quick' : 'thorough');
+      const found = this.search(size, quick ? 'quick' : effort);
       if (found === null) continue;
       tried++;
       if (best === null || compareScores(found.score, best.found.score) < 0) best = { size, found };
@@ -98,11 +98,12 @@ class TabSearch {
       }
     }
     if (best === null) return { kind: 'refused', problems: [this.noRoom(fitting[0]!)] };
-    const found = fitting.length > 1 ? (this.search(best.size, 'thorough') ?? best.found) : best.found;
+    const again = fitting.length > 1 && effort === 'thorough';
+    const found = again ? (this.search(best.size, 'thorough') ?? best.found) : best.found;
     return this.chosen(best.size, found, tried);
   }
 
-  private search(size: Size, effort: 'quick' | 'thorough'): Found | null {
+  private search(size: Size, effort: Effort): Found | null {
     return searchPlaces(this.layouts(size), size.count, this.spacing(size), effort);
   }
 

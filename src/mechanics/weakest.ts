@@ -132,7 +132,9 @@ function surelyAbove(limit: Limit, most: Vector, margin: number): boolean {
     const stress = (row(0) / t + (3 * row(2) * span) / (t * t) + (Math.sqrt(3) * row(1)) / t) / limit.length;
     return stress * margin <= limit.stress;
   }
-  return false;
+  // Screws and glue only get nearer their limit with every component.
+  for (let r = 0; r < 6; r++) force6[r] = row(r);
+  return marginOf(limit, force6, most[2]) >= margin;
 }
 
 interface UnitStress {

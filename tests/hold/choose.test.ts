@@ -1,12 +1,12 @@
 /** What is chosen, what is refused, and what is told. */
 import { describe, expect, it } from 'vitest';
-import { forceBudgets } from '../../src/hold/budget.ts';
+import { easeFor, forceBudgets } from '../../src/hold/budget.ts';
 import { chooseHolding } from '../../src/hold/choose.ts';
 import { compareHoldings } from '../../src/hold/compare.ts';
 import { judge } from '../../src/hold/judge.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';
 import { mustMake } from '../helpers.ts';
-import { jobOf, lever, ready, sampleText } from './scenes.ts';
+import { easeOf, jobOf, lever, ready, sampleText } from './scenes.ts';
 
 function refusal(changes: Record<string, unknown>): string {
   const job = jobOf(lever(changes));
@@ -66,7 +66,7 @@ describe('told', () => {
 
   it('no clamps: reckoned as held along the short sides, and said', () => {
     const job = jobOf(lever({ clamps: [] }));
-    const plan = makePlan(job, 30);
+    const plan = makePlan(job, easeOf(30));
     if (!plan.ok) throw new Error('no plan');
     const out = chooseHolding(job, plan.value);
     expect(out.problems.map((p) => p.code)).toContain('clamps-assumed');
@@ -81,7 +81,7 @@ describe('results', () => {
     const budgets = forceBudgets(first.plan, held.value);
     expect(budgets.through).toBeGreaterThan(0);
     expect(budgets.finishing).toBeGreaterThan(0);
-    const again = makePlan(first.job, Math.min(budgets.through!, budgets.finishing!));
+    const again = makePlan(first.job, easeFor(first.plan, held.value)!);
     if (!again.ok) throw new Error('no plan');
     const better = chooseHolding(first.job, again.value);
     if (!better.ok) throw new Error('refused');

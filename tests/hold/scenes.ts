@@ -8,7 +8,7 @@ import { type HoldScene, holdScene } from '../../src/hold/scene.ts';
 import type { Job } from '../../src/part/part.ts';
 import { readJob } from '../../src/part/read.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';
-import type { Plan } from '../../src/plan/plan.ts';
+import { type Ease, NO_EASE, type Plan } from '../../src/plan/plan.ts';
 import { ROOT, readBesides } from '../helpers.ts';
 
 export interface Ready {
@@ -24,15 +24,19 @@ export function jobOf(text: string): Job {
   return read.value;
 }
 
-/** `force`: budget of the passes beside the part. */
+/** `force`: what every kind of pass beside the part may push with; null: as the cutter can. */
 export function ready(text: string, force: number | null = null): Ready {
   const job = jobOf(text);
-  const plan = makePlan(job, force);
+  const plan = makePlan(job, easeOf(force));
   if (!plan.ok) throw new Error(plan.problems.map(describeProblem).join('\n'));
   const scene = holdScene(job, plan.value);
   const found = netOf(scene);
   if (found.kind !== 'net') throw new Error('no frame');
   return { job, plan: plan.value, scene, net: found.net };
+}
+
+export function easeOf(force: number | null): Ease {
+  return force === null ? NO_EASE : { solid: force, through: force, finishing: force, lightening: force };
 }
 
 export function sampleText(name: string): string {
