@@ -4,7 +4,7 @@ import { join, resolve } from 'node:path';
 import { bad, describeProblem, fault, good, type Outcome } from '../src/base/problem.ts';
 import { type Made, makeJob } from '../src/job.ts';
 
-export const ROOT = process.env.TWROOT ?? resolve(import.meta.dirname, "..");
+export const ROOT = process.env.TWROOT ?? resolve(import.meta.dirname, '..');
 
 export function readBesides(folder: string): (name: string) => Outcome<string> {
   return (name) => {

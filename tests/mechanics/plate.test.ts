@@ -1,12 +1,11 @@
 /** The plate as a net of beams, and a part hung on it, against closed forms and the whole set of equations at once. */
 import { describe, expect, it } from 'vitest';
 import { beamMovement } from '../../src/mechanics/beam.ts';
-import { hangBody, type HungTab } from '../../src/mechanics/chain.ts';
-import type { Vector } from '../../src/mechanics/cut.ts';
+import { type HungTab, hangBody, hungModes } from '../../src/mechanics/chain.ts';
 import { condensedModes } from '../../src/mechanics/condensed-modes.ts';
+import type { Vector } from '../../src/mechanics/cut.ts';
 import { frameMatrices } from '../../src/mechanics/frame.ts';
 import { type Connector, frameGive, hang } from '../../src/mechanics/hang.ts';
-import { hungModes } from '../../src/mechanics/chain.ts';
 import { cholesky, inverse, solve } from '../../src/mechanics/matrix.ts';
 import { nodeGive, plateFrame, rootedOnly } from '../../src/mechanics/plate.ts';
 import { skylineFactor, unitSolution } from '../../src/mechanics/skyline.ts';
@@ -129,7 +128,8 @@ describe('part on the plate', () => {
   const near = (p: Vector) =>
     frame.nodes.reduce(
       (best, n, i) =>
-        (n[0] - p[0]) ** 2 + (n[1] - p[1]) ** 2 < (frame.nodes[best]![0] - p[0]) ** 2 + (frame.nodes[best]![1] - p[1]) ** 2
+        (n[0] - p[0]) ** 2 + (n[1] - p[1]) ** 2 <
+        (frame.nodes[best]![0] - p[0]) ** 2 + (frame.nodes[best]![1] - p[1]) ** 2
           ? i
           : best,
       0,
@@ -166,7 +166,11 @@ describe('part on the plate', () => {
   });
 
   it('[D] lowest frequencies within a tenth of those of every node with its mass', () => {
-    const part = { mass: 7.85e-9 * 24 * 14 * 4, centre: origin, inertia: [2e-4, 0, 0, 0, 4e-4, 0, 0, 0, 6e-4].map((v) => v * 0.1) };
+    const part = {
+      mass: 7.85e-9 * 24 * 14 * 4,
+      centre: origin,
+      inertia: [2e-4, 0, 0, 0, 4e-4, 0, 0, 0, 6e-4].map((v) => v * 0.1),
+    };
     const { mass, place } = frameMatrices(frame);
     const spread = frame.nodes.map((_, i) => i).filter((i) => place[6 * i]! >= 0 && i % 3 === 0);
     const all2 = [...new Set([...nodes, ...spread])];
@@ -175,7 +179,16 @@ describe('part on the plate', () => {
     const metal = frame.nodes.flatMap((at, i) => (place[6 * i]! < 0 ? [] : [{ at, mass: mass[place[6 * i]!]! }]));
     const hung = connectors.map((c, i) => ({ ...c, root: { index: all2.indexOf(nodes[i]!), at: c.root!.at } }));
     const masters = all2.map((_, i) => i);
-    const quick = condensedModes(give.give, all2.map((n) => frame.nodes[n]!), metal, hung, [], part, masters, 2);
+    const quick = condensedModes(
+      give.give,
+      all2.map((n) => frame.nodes[n]!),
+      metal,
+      hung,
+      [],
+      part,
+      masters,
+      2,
+    );
     const whole = hungModes(frame, tabs, [], part, 2);
     if (quick.kind !== 'modes' || whole.kind !== 'modes') throw new Error('loose');
     expect(quick.frequencies[0]! / whole.frequencies[0]!).toBeGreaterThan(0.9);
