@@ -50,7 +50,6 @@ function isOneClearLine(lines: readonly string[], code: string, words: readonly 
   expect(line!.length).toBeLessThan(400);
 }
 
-// biome-ignore lint/suspicious/noExplicitAny: see leverJob.
 type Spoil = (job: any) => unknown;
 type Row = readonly [what: string, spoil: Spoil, code: string, words: readonly (string | RegExp)[]];
 

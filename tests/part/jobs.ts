@@ -5,7 +5,6 @@ import { noFiles, type ReadFile } from '../../src/part/drawings.ts';
 import type { Job } from '../../src/part/part.ts';
 import { readJob } from '../../src/part/read.ts';
 
-// biome-ignore lint/suspicious/noExplicitAny: tests build jobs that are wrong on purpose
 export type Loose = any;
 
 export function lever(): Loose {

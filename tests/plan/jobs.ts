@@ -7,7 +7,6 @@ import type { Operation, Plan } from '../../src/plan/plan.ts';
 import { DRAWER_HOLDER, type DrawerCutter, defaultDrawer, drawerTap } from '../../src/trade/drawer.ts';
 import { THREADS } from '../../src/trade/threads.ts';
 
-// biome-ignore lint/suspicious/noExplicitAny: a job is written by hand, as a person would
 export type RawJob = any;
 
 export function lever(change: (job: RawJob) => void = () => {}): RawJob {

@@ -7,7 +7,6 @@ import { abilitiesOf, readPost } from '../../src/write/post.ts';
 import { ROOT, shippedPost } from '../helpers.ts';
 
 const FILES = readdirSync(join(ROOT, 'posts'));
-// biome-ignore lint/suspicious/noExplicitAny: tests spoil any value of a post.
 type AnyPost = any;
 
 function standard(): AnyPost {
