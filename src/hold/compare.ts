@@ -3,6 +3,7 @@ import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
 import type { Job } from '../part/part.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
+import { TAB_RULES } from '../trade/holding-rules.ts';
 import { fromWay, tabs, unclamped } from './choose.ts';
 import { type Decision, netOf } from './decide.ts';
 import { effortOf } from './effort.ts';
@@ -20,7 +21,10 @@ export function compareHoldings(job: Job, plan: Plan): Outcome<readonly HoldScor
   const scene = holdScene(job, plan);
   const found = netOf(scene);
   if (found.kind === 'unclamped') return bad(unclamped());
-  const scores = ways(scene, found.net).map(([name, by, decide]) => scored(scene, found.net, name, by, decide()));
+  // What would do is sought for tabs only: the others have one size, named by the job or by their bores.
+  const scores = ways(scene, found.net).map(([name, by, decide]) =>
+    scored(scene, found.net, name, by, decide(), by === 'tabs'),
+  );
   return good([...scores].sort(inOrder));
 }
 
@@ -39,10 +43,15 @@ type Entry = readonly [string, HoldKind, () => Decision];
 function ways(scene: HoldScene, net: StockNet): readonly Entry[] {
   const wish = scene.job.hold;
   const asked = wish.by === 'tabs' ? wish.tabs : NO_TAB_WISH;
+  let known: Decision | null = null;
+  const plain = (): Decision => {
+    known ??= tabs(scene, net, { ...asked, lightenTo: null }, TABS_ALONE, []);
+    return known;
+  };
   const screws = () => screwsWay(scene, wish.by === 'screws' ? wish : null);
   return [
-    ['tabs', 'tabs', () => tabs(scene, net, { ...asked, lightenTo: null }, TABS_ALONE, [])],
-    ['tabs, thinned', 'tabs', () => tabsThinned(scene, net, thinned(scene, asked))],
+    ['tabs', 'tabs', plain],
+    ['tabs, thinned', 'tabs', () => tabsThinned(scene, net, thinned(scene, asked, plain()))],
     ['floor', 'floor', () => way(scene, net, floorWay(scene, wish.by === 'floor' ? wish.thickness : undefined))],
     ['screws', 'screws', () => way(scene, net, screws())],
     ['screws and tabs', 'screws', () => screwsAndTabs(scene, net, screws())],
@@ -74,9 +83,17 @@ function tabsThinned(scene: HoldScene, net: StockNet, wish: typeof NO_TAB_WISH):
   return tabs({ ...scene, plan }, net, wish, TABS_ALONE, []);
 }
 
-function thinned(scene: HoldScene, asked: typeof NO_TAB_WISH): typeof NO_TAB_WISH {
-  return { ...asked, lightenTo: asked.lightenTo ?? Math.min(0.4, (asked.height ?? 0.2 * scene.thickness) / 2) };
+/** The same tabs at the same places, thinned at the end. */
+function thinned(scene: HoldScene, asked: typeof NO_TAB_WISH, plain: Decision): typeof NO_TAB_WISH {
+  const found = plain.kind === 'decided' ? plain.decided.way.tabs : null;
+  const height = found?.cutHeight ?? asked.height ?? TAB_RULES.heightOfThickness.high * scene.thickness;
+  const lightenTo = asked.lightenTo ?? Math.min(THIN, height / 2);
+  if (!found) return { ...asked, lightenTo };
+  return { count: null, width: found.width, height, lightenTo, at: found.places.map((p) => p.at) };
 }
+
+/** A tab this high snaps off (common practice). */
+const THIN = 0.4;
 
 function way(scene: HoldScene, net: StockNet, outcome: WayOutcome): Decision {
   return fromWay(scene, net, outcome, { modes: false });
@@ -84,7 +101,7 @@ function way(scene: HoldScene, net: StockNet, outcome: WayOutcome): Decision {
 
 function screwsAndTabs(scene: HoldScene, net: StockNet, screws: WayOutcome): Decision {
   if (screws.kind === 'unusable') return fromWay(scene, net, screws);
-  return tabs(scene, net, { ...NO_TAB_WISH, count: 2, width: 2 }, screws.way, screws.reasons);
+  return tabs(scene, net, { ...NO_TAB_WISH, count: 2, width: 2 }, screws.way, screws.reasons, 'quick');
 }
 
 function scored(

@@ -46,7 +46,9 @@ function passesOfOperation(scene: HoldScene, op: Operation, floor: Mm, tabs: Tab
     case 'chamfer':
       return op.target.kind === 'edges' ? [chamfering(scene, op, floor)] : [];
     case 'lighten':
-      return tabs === null ? [] : Array.from({ length: tabs.count }, (_, i) => lightening(scene, op, i, tabs));
+      return tabs === null || tabs.left >= tabs.cut
+        ? []
+        : Array.from({ length: tabs.count }, (_, i) => lightening(scene, op, i, tabs));
     default:
       return [];
   }
