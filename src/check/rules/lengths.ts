@@ -3,6 +3,7 @@
  * control's table (G43 H with the cutter's number); otherwise every depth after the change is that of the cutter before.
  */
 import type { Findings } from '../findings.ts';
+import { bareLines } from './bare.ts';
 
 interface State {
   next: number | null;
@@ -14,12 +15,8 @@ interface State {
 
 export function checkLengths(text: string, program: number, out: Findings): void {
   const s: State = { next: null, tool: null, changed: null, byTable: false };
-  for (const [i, raw] of text.split(/\r\n|\n|\r/).entries()) {
-    const words = raw
-      .replace(/\([^)]*\)/g, '')
-      .replace(/[ \t]/g, '')
-      .toUpperCase();
-    if (words !== '') follow(s, words, { program, block: i + 1 }, out);
+  for (const [i, bare] of bareLines(text).entries()) {
+    if (bare !== '') follow(s, bare.toUpperCase(), { program, block: i + 1 }, out);
   }
 }
 

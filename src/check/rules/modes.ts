@@ -1,5 +1,6 @@
 /** Modes that a program must state itself before it moves: a control starts with whatever the last program left. */
 import type { Findings } from '../findings.ts';
+import { bareLines } from './bare.ts';
 
 const MODES: readonly (readonly [code: RegExp, name: string, severity: 'fault' | 'caution'])[] = [
   [/G0*2[01](?![\d.])/i, 'G20 or G21, the units', 'fault'],
@@ -11,11 +12,7 @@ const MODES: readonly (readonly [code: RegExp, name: string, severity: 'fault' |
 
 /** `firstMove`: line number of the first motion or stop. */
 export function checkModes(text: string, firstMove: number, program: number, out: Findings): void {
-  const before = text
-    .split(/\r\n|\n|\r/)
-    .slice(0, Math.min(firstMove, 10_000))
-    .map((l) => l.replace(/\([^)]*\)/g, '').replace(/[ \t]/g, ''))
-    .join('\n');
+  const before = bareLines(text).slice(0, Math.min(firstMove, 10_000)).join('\n');
   for (const [code, name, severity] of MODES) {
     if (code.test(before)) continue;
     const spot = { program, block: 0 };

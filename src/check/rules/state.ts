@@ -4,6 +4,7 @@ import type { Job, Machine } from '../../part/part.ts';
 import type { Findings } from '../findings.ts';
 import type { ArcMove, CanonicalMove, FeedMove, Position, RapidMove } from '../language/canonical.ts';
 import { ROUNDING } from '../limits.ts';
+import { bareLines } from './bare.ts';
 
 /** Whether the spindle turns when a block is reached: M6 itself stops it, so the move's own state does not tell. */
 export type RunningAt = (block: number) => boolean;
@@ -11,8 +12,7 @@ export type RunningAt = (block: number) => boolean;
 /** From the last M3, M4 or M5 on an earlier line of the text, comments left out. */
 export function runningFrom(text: string): RunningAt {
   const states: { block: number; on: boolean }[] = [];
-  for (const [i, raw] of text.split(/\r\n|\n|\r/).entries()) {
-    const words = raw.replace(/\([^)]*\)/g, '').replace(/[ \t]/g, '');
+  for (const [i, words] of bareLines(text).entries()) {
     const m = words.match(/M0*([345])(?![\d.])/i);
     if (m !== null) states.push({ block: i + 1, on: m[1] !== '5' });
   }
