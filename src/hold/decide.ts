@@ -6,7 +6,7 @@ import type { Point } from '../geometry/types.ts';
 import { layOn } from './candidates.ts';
 import { allPlaces } from './edge.ts';
 import type { Reckoning } from './holding.ts';
-import { type Judged, judgeResting } from './judge.ts';
+import { type Judged, judge, judgeResting } from './judge.ts';
 import { type NetOutcome, stockNet } from './net.ts';
 import { type ReckonWish, reckon, WHOLE } from './reckon.ts';
 import type { HoldScene } from './scene.ts';
@@ -49,8 +49,13 @@ export function decide(
   const { reckoning } = reckoned;
   return {
     kind: 'decided',
-    decided: { way, reckoning, judged: judgeResting(reckoning, scene.bottom), footprint, reasons },
+    // A draft and the ways only compared are judged without the contact below: it moved none of the samples' margins.
+    decided: { way, reckoning, judged: judged(reckoning, scene, wish), footprint, reasons },
   };
+}
+
+function judged(reckoning: Reckoning, scene: HoldScene, wish: ReckonWish): Judged {
+  return wish.modes ? judgeResting(reckoning, scene.bottom) : judge(reckoning);
 }
 
 function loose(part: number, state: string): Problem {
