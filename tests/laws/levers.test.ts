@@ -38,9 +38,8 @@ function cutOf(m: CanonicalMove): Cut[] {
   const a = { x: ax, y: ay };
   const b = { x: bx, y: by };
   const levels = { low: Math.min(az, bz), high: Math.max(az, bz) };
-  if (m.kind === 'feed') return [{ path: line(a, b), ...levels }];
+  if (m.kind !== 'arc') return [{ path: line(a, b), ...levels }];
   const { x, y } = m.centre;
-  if (x === null || y === null) return [];
   const centre = { x, y };
   const start = Math.atan2(a.y - y, a.x - x);
   return [{ path: { ...arc(centre, dist(a, centre), start, m.sweep), a, b }, ...levels }];

@@ -32,7 +32,7 @@ describe('told by the reading of the job', () => {
     expect(overlap.map((p) => p.code)).toContain('holes-overlap');
     const edge = readProblems(withHole({ at: [0, 11], tap: 'M3' }));
     expect(edge.map((p) => p.code)).toContain('hole-through-edge');
-    const thin = readProblems(withHole({ at: [0, 10.6], tap: 'M3' }));
+    const thin = readProblems(withHole({ at: [0, 10.3], tap: 'M3' }));
     expect(thin.some((p) => p.code === 'wall-too-thin' || p.code === 'wall-thin')).toBe(true);
   });
 });

@@ -203,11 +203,11 @@ export const STATE_KINDS: readonly Kind[] = [
     within: null,
     plant: (c) =>
       c.certain(
-        find(c.programs, /^M0$/).filter((at) =>
-          linesOf(c.programs[at.program]!)
-            .slice(at.line - 4, at.line)
-            .some((l) => / M6$/.test(l)),
-        ),
+        // A tap worked by hand is fitted too, but no length of it is ever used.
+        find(c.programs, /^M0$/).filter((at) => {
+          const before = linesOf(c.programs[at.program]!).slice(at.line - 4, at.line);
+          return before.some((l) => / M6$/.test(l)) && before.some((l) => /Touch off/.test(l));
+        }),
         'the new cutter has another length',
         () => null,
       ),
