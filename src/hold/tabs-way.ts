@@ -54,6 +54,9 @@ interface Size {
 /** Sizes tried are no more than this: the cheapest to clean up first. */
 const MOST_SIZES = 8;
 
+/** Margin over wanted at which no larger size is tried: the search's fewer force cases may overlook up to a tenth. */
+const ENOUGH = 1.1 - 1e-9;
+
 class TabSearch {
   private readonly scene: HoldScene;
   private readonly net: StockNet;
@@ -92,7 +95,7 @@ class TabSearch {
       if (found === null) continue;
       tried++;
       if (best === null || compareScores(found.score, best.found.score) < 0) best = { size, found };
-      if (quick && found.score.short === 0 && found.score.movement <= 1 + 1e-9) {
+      if (quick && found.score.margin >= ENOUGH && found.score.movement <= 1 + 1e-9) {
         best = { size, found };
         break;
       }
