@@ -52,7 +52,7 @@ export function candidates(scene: HoldScene, width: Mm): Candidates {
 /** null: a tab may stand here. */
 export function whyNot(scene: HoldScene, place: EdgePlace, width: Mm, hollows: readonly Point[]): string | null {
   const { job, cutter } = scene;
-  if (forbidden(job, place)) return 'stretches that "noTabs" names';
+  if (forbidden(job, place, width)) return 'stretches that "noTabs" names';
   if (place.curvature < 0) return 'hollow curves';
   if (hollows.some((h) => dist(h, place.at) < (width + cutter.diameter) / 2)) return 'inside corners';
   const thin = job.part.holes.find((h) => dist(h.at, place.at) - h.diameter / 2 < THIN_WALL);

@@ -44,8 +44,11 @@ export function allPlaces(job: Job): readonly EdgePlace[] {
   return Array.from({ length: count }, (_, i) => edgePlace(job, (i * length) / count));
 }
 
-export function forbidden(job: Job, place: EdgePlace): NoTab | null {
-  return job.part.noTabs.find((n) => covers(job, n, place)) ?? null;
+/** The stretch that a tab `width` wide at this place would stand on, its whole waist taken. */
+export function forbidden(job: Job, place: EdgePlace, width: Mm): NoTab | null {
+  if (job.part.noTabs.length === 0) return null;
+  const waist = [place, edgePlace(job, place.s - width / 2), edgePlace(job, place.s + width / 2)];
+  return job.part.noTabs.find((n) => waist.some((p) => covers(job, n, p))) ?? null;
 }
 
 function covers(job: Job, n: NoTab, place: EdgePlace): boolean {
@@ -58,5 +61,7 @@ function covers(job: Job, n: NoTab, place: EdgePlace): boolean {
   const loop = job.part.outline.loop;
   const from = positionOf(loop, n.from)!.s;
   const to = positionOf(loop, n.to)!.s;
-  return from <= to ? place.s >= from && place.s <= to : place.s >= from || place.s <= to;
+  const length = loopLength(loop);
+  const s = ((place.s % length) + length) % length;
+  return from <= to ? s >= from && s <= to : s >= from || s <= to;
 }

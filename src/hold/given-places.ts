@@ -14,6 +14,7 @@ const NEAR_EDGE: Mm = 0.5;
 export function givenPlaces(
   job: Job,
   at: readonly Point[],
+  width: Mm,
 ): { readonly places: readonly EdgePlace[]; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   const places = at.flatMap((p, i) => {
@@ -24,7 +25,7 @@ export function givenPlaces(
       return [];
     }
     const place = edgePlace(job, on.s);
-    if (forbidden(job, place)) problems.push(onForbidden(p, path));
+    if (forbidden(job, place, width)) problems.push(onForbidden(p, path));
     return [place];
   });
   return { places, problems };

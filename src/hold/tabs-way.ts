@@ -79,7 +79,9 @@ class TabSearch {
     this.wish = wish;
     this.others = others;
     this.grounded = grounded;
-    this.places = candidates(scene, wish.width ?? USUAL_WIDTH);
+    // Places that take the widest tab tried take every other.
+    const widest = Math.max(...sizesOf(scene, wish, grounded.length > 0).map((s) => s.width));
+    this.places = candidates(scene, widest);
     this.own = ownTable(scene, this.places.places);
   }
 
@@ -215,7 +217,7 @@ export function rampLengths(plan: Plan, thickness: Mm, height: Mm): Mm {
 
 /** Places the job itself gives: nothing is searched. */
 function givenTabs(scene: HoldScene, wish: TabWish): TabsChoice {
-  const { places, problems } = givenPlaces(scene.job, wish.at!);
+  const { places, problems } = givenPlaces(scene.job, wish.at!, wish.width ?? USUAL_WIDTH);
   if (problems.length > 0) return { kind: 'refused', problems };
   const size = sizesOf(scene, { ...wish, count: places.length, width: wish.width ?? USUAL_WIDTH }, false)[0]!;
   const { footprint, length } = spacingOf(scene, size.width, size.cutHeight, candidates(scene, size.width).length);
