@@ -56,10 +56,11 @@ function fieldRow(): Row {
     left = volumeOf(sweeper.field);
   });
   return {
-    name: 'field, 600 x 400 cells',
-    value: BLOCKS / seconds,
-    unit: 'flat moves/s',
-    limit: 200_000,
+    // 200 000 flat moves a second is 1 s for as many.
+    name: 'field, 600 x 400 cells, 200 000 flat moves',
+    value: (200_000 * seconds) / BLOCKS,
+    unit: 's',
+    limit: 1,
     checksum: left.toFixed(3),
   };
 }
