@@ -30,6 +30,8 @@ export interface JobInput {
   readonly post: (name: string) => unknown;
   /** Overrules the job's own post. */
   readonly postName?: string;
+  /** Told what is being done, for a person who waits. */
+  readonly say?: (stage: string) => void;
 }
 
 export interface Made {
@@ -54,13 +56,17 @@ export function makeJob(input: JobInput): Outcome<Made> {
   const job = read.value;
   const post = findPost(input, job);
   if (!post.ok) return post;
+  input.say?.('planning and holding');
   const held = planHeld(job);
   if (!held.ok) return named(held, input.file);
   const { plan, holding } = held.value;
+  input.say?.('paths');
   const moves = makeMoves(job, plan, holding, abilitiesOf(post.value), HEAD_CAUTIONS);
   if (!moves.ok) return named(moves, input.file);
   const programs = writePrograms(moves.value, post.value, job.name);
+  input.say?.('checking');
   const report = checkPrograms(programs, job);
+  input.say?.('forces and times along the program');
   const course = courseOf(job, plan, holding, moves.value, programs);
   const told = [read, post, held, moves].flatMap((stage) => stage.problems);
   const made = {

@@ -44,3 +44,9 @@ function paint(severity: Problem['severity']): string {
   if (!colour || severity === 'note') return severity;
   return `\u001b[1m${severity}\u001b[22m`;
 }
+
+/** What is being done, on a terminal only, on one line that is wiped when the next thing is said. Anything over half a second gets one. */
+export function progress(what: string | null): void {
+  if (!process.stderr.isTTY || process.env.CI !== undefined) return;
+  process.stderr.write(what === null ? '\r\u001b[K' : `\r\u001b[K${what} ...`);
+}

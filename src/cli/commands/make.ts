@@ -7,7 +7,7 @@ import { planFile } from '../../show/plan-file.ts';
 import { setupSheet } from '../../show/sheet/sheet.ts';
 import { type OutputFile, readerBeside, readText, setAside, shippedPost, writeAll } from '../files.ts';
 import { jobPage } from '../page.ts';
-import { aside, DONE, type ExitCode, FAULTY_PROGRAM, result, tellProblems, WRONG_INPUT } from '../say.ts';
+import { aside, DONE, type ExitCode, FAULTY_PROGRAM, progress, result, tellProblems, WRONG_INPUT } from '../say.ts';
 import { compareReaders } from '../second-reader.ts';
 
 export interface MakeOptions {
@@ -24,8 +24,10 @@ export function makeCommand(jobPath: string, options: MakeOptions): ExitCode {
     file: jobPath,
     read: readerBeside(jobPath),
     post: shippedPost,
+    say: progress,
     ...(options.post === undefined ? {} : { postName: options.post }),
   });
+  progress(null);
   if (!made.ok) return refuse(made.problems);
   const stem = kebab(made.value.job.name);
   const folder = options.output ?? join(dirname(resolve(jobPath)), stem);

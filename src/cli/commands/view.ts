@@ -7,7 +7,7 @@ import { checkTexts, makeJob } from '../../job.ts';
 import type { ProgramReader } from '../../show/page/read-program.ts';
 import { readerBeside, readText, shippedPost, stemOf, writeAll } from '../files.ts';
 import { jobPage, programPage } from '../page.ts';
-import { DONE, type ExitCode, FAULTY_PROGRAM, result, tellProblems, WRONG_INPUT } from '../say.ts';
+import { DONE, type ExitCode, FAULTY_PROGRAM, progress, result, tellProblems, WRONG_INPUT } from '../say.ts';
 
 export interface ViewOptions {
   readonly output?: string;
@@ -25,7 +25,8 @@ function isJob(text: string): boolean {
 }
 
 function viewJob(path: string, text: string, options: ViewOptions, read: ProgramReader): ExitCode {
-  const made = makeJob({ text, file: path, read: readerBeside(path), post: shippedPost });
+  const made = makeJob({ text, file: path, read: readerBeside(path), post: shippedPost, say: progress });
+  progress(null);
   if (!made.ok) return refuse(made.problems);
   const page = jobPage(made.value, made.value.course, read);
   if (!page.ok) return refuse(page.problems);
