@@ -2,15 +2,16 @@
 import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
 import type { Mm, MmPerMin } from '../base/units.ts';
 import { closestApproach } from '../geometry/measure/approach.ts';
-import { loopArea, loopLength, positionOf, reverseLoop } from '../geometry/measure/loop.ts';
+import { chainBetween, loopArea, loopLength, positionOf, reverseLoop } from '../geometry/measure/loop.ts';
 import { rot90, step } from '../geometry/measure/point.ts';
+import { reverseSegment } from '../geometry/measure/segment.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import type { Chain, Loop, Point } from '../geometry/types.ts';
 import type { Cutter } from '../part/part.ts';
 import type { Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
 import { arcFeedFactor } from './feed.ts';
-import { type Feeds, followLoop, placeOn } from './follow.ts';
+import { type Feeds, followChain, followLoop, placeOn } from './follow.ts';
 import { leadIn, leadOut, straightIn } from './lead.ts';
 import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
 import { noEntry, noRoomForTab, pathVanished } from './problem.ts';
@@ -190,10 +191,19 @@ export function lighten(em: Emitter, scene: Scene, op: Operation, part: number):
     if (tab.height >= tab.cutHeight) return;
     const from = lift.from - lift.up;
     const length = lift.to + lift.down - from;
-    const z = -scene.job.part.thickness + tab.height;
-    const level: Slope = [{ s: 0, z }];
-    comeDown(em, scene, placeOn(path.loop, from).point, z, op.feed);
-    followLoop(em, path.loop, from, length, level, feeds);
+    const top = -scene.job.part.thickness + tab.cutHeight;
+    const steps = op.depths.filter((z) => z < top - 1e-9);
+    // To and fro over the one tab: each step starts in the open slot where the one before it ended.
+    const there = chainBetween(path.loop, from, from + length);
+    const back = reverseLoop(there);
+    // On the way back the work lies on the other side, and the same piece of edge wants the same feed.
+    const homeward: Feeds = { ...feeds, factor: (piece) => feeds.factor(reverseSegment(piece)) };
+    comeDown(em, scene, placeOn(path.loop, from).point, steps[0]!, op.feed);
+    steps.forEach((z, k) => {
+      em.feedZ(z, op.feed);
+      const forth = k % 2 === 0;
+      followChain(em, forth ? there : back, [{ s: 0, z }], forth ? feeds : homeward);
+    });
     em.rapidZ(scene.heights.retract);
   });
   return [];

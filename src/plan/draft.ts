@@ -74,9 +74,12 @@ export function chamferDraft(job: Job, material: Material, cutter: Cutter, targe
       plungeFeed: Math.max(1, Math.floor(feed / 2)),
       rampFeed: Math.max(1, Math.floor(feed / 2)),
       target,
-      depths: [-(leg + reach)],
+      // A flat at the end brings the cone's flank out by half its width, so the end runs that much higher.
+      depths: [-(leg + reach - cutter.tip / 2)],
       power: 0,
-      reasons: [`the point runs ${say(job, reach)} beside the edge, ${say(job, leg + reach)} deep, in the open`],
+      reasons: [
+        `the point runs ${say(job, reach)} beside the edge, ${say(job, leg + reach - cutter.tip / 2)} deep, in the open`,
+      ],
       feedCap: 1,
     },
     cautions: [],

@@ -64,18 +64,20 @@ export function holeDraft(
       peck: choice.peck,
       dwell: step.what === 'spot' || step.what === 'countersink' ? SPOT_DWELL : 0,
       power: choice.power,
-      stopBefore: step.what === 'countersink' && step.cutter.kind === 'countersink' ? flatTip(step) : null,
+      stopBefore: step.what === 'countersink' && step.cutter.kind === 'countersink' ? flatTip(job, step) : null,
       reasons: [...(step.why ?? []), ...choice.reasons],
     },
     cautions: choice.cautions,
   };
 }
 
-/** Depths are reckoned from the sharp point of the cone, which most countersinks do not have. */
-function flatTip({ cutter }: HoleStep): StopReason {
-  const share = 1 / (2 * Math.tan(toRad(cutter.pointDeg) / 2));
+/** Depths are reckoned from the end of the cone; how wide the flat there is, few catalogues tell and the person can see. */
+function flatTip(job: Job, { cutter }: HoleStep): StopReason {
+  const share = short(1 / (2 * Math.tan(toRad(cutter.pointDeg) / 2)), 2);
   return swarfStop(
-    `The depth counts from the sharp point of the cone: if the tip of this countersink is flat, set Z lower at touch-off by ${short(share, 2)} of the width of the flat`,
+    cutter.tip > 0
+      ? `The depth counts from the flat at the end of this countersink, taken to be ${say(job, cutter.tip)} wide: if it is not, set Z at touch-off lower by ${share} of what it is wider, or higher by ${share} of what it is narrower`
+      : `The depth counts from the sharp point of the cone: if the tip of this countersink is flat, set Z lower at touch-off by ${share} of the width of the flat`,
   );
 }
 

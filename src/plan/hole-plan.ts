@@ -140,22 +140,22 @@ function spotStep(job: Job, hole: Hole, drill: Cutter): HoleStep | null {
   return { what: 'spot', cutter: spot, cutting: wide, open: 0, bottom: -depth, note: '' };
 }
 
-/** A cone of the wanted angle, wide enough, brought down to the wanted diameter; pointed ones before those with a flat tip. */
+/** A cone of the wanted angle, wide enough, brought down to the wanted diameter; a flat at its end must go into the hole. */
 function countersinkStep(job: Job, hole: Hole, path: string): HoleStep | Problem | null {
   const sink = hole.countersink;
   if (!sink) return null;
-  const fits = (c: Cutter) => c.pointDeg === sink.angle && c.diameter >= sink.diameter - 1e-9;
+  const fits = (c: Cutter) => c.pointDeg === sink.angle && c.diameter >= sink.diameter - 1e-9 && c.tip < hole.diameter;
   const cutter = ofKind(job, 'countersink', 'spot drill', 'chamfer cutter').find(fits);
   if (!cutter) {
     return fault(
       'cutter-missing',
-      `no countersink of ${short(sink.angle)} degrees and at least ${say(job, sink.diameter)} in the drawer, needed for hole ${hole.index + 1}`,
+      `no countersink of ${short(sink.angle)} degrees and at least ${say(job, sink.diameter)} in the drawer whose end goes into it, needed for hole ${hole.index + 1}`,
       `a countersink of ${short(sink.angle)} degrees, ${say(job, sink.diameter)} or more`,
       'add it to "cutters", or leave the countersink out',
       { path },
     );
   }
-  const bottom = -pointLength(sink.diameter, sink.angle);
+  const bottom = -pointLength(sink.diameter - cutter.tip, sink.angle);
   const words = `to ${say(job, sink.diameter)}`;
   return { what: 'countersink', cutter, cutting: sink.diameter, open: hole.diameter, bottom, note: words };
 }

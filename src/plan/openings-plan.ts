@@ -175,7 +175,7 @@ function chamferedBores(job: Job) {
 
 function chamferCutter(job: Job): Cutter | undefined {
   const deep = 2 * (job.part.chamfer + CHAMFER_REACH);
-  const fits = (c: Cutter) => c.pointDeg === 90 && c.diameter >= deep;
+  const fits = (c: Cutter) => c.pointDeg === 90 && c.diameter >= deep && c.tip / 2 < CHAMFER_REACH;
   // A chamfer cutter has cutting sides; a spot drill or countersink serves where there is none.
   return (['chamfer cutter', 'spot drill', 'countersink'] as const).flatMap((k) => ofKind(job, k)).find(fits);
 }

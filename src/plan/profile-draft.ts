@@ -143,10 +143,16 @@ export function lightenDrafts({ job, material, profile, climb, ease }: ProfileWi
     what: 'lighten',
     title: `thin the tabs to ${say(job, tabs.lightenTo)}`,
     target: { kind: 'tabs' },
-    depths: [-job.part.thickness + tabs.lightenTo],
+    depths: thinningDepths(job, depth, tabs.lightenTo, choice.ap),
     reasons: choice.reasons,
   } as const;
   return [{ operation, cautions: choice.cautions }];
+}
+
+/** From the tab's top down, in steps no deeper than the cutter and the tabs left standing bear. */
+function thinningDepths(job: Job, depth: Mm, to: Mm, ap: Mm): Mm[] {
+  const bottom = -job.part.thickness + to;
+  return evenDepths(depth, 0, ap).map((left) => bottom + left);
 }
 
 function outlineOf(job: Job): Target {
