@@ -1,8 +1,9 @@
 /** Layouts of tabs of one size: what each would do for the part, quickly enough to try thousands. */
 import type { Mm } from '../base/units.ts';
 import type { Vector } from '../mechanics/cut.ts';
-import { type Connector, frameGive, hungCompliance, product } from '../mechanics/hang.ts';
+import type { Connector } from '../mechanics/hang.ts';
 import { type HeldState, type Limit, movementUnder, type OwnGive } from '../mechanics/held-state.ts';
+import { HungLayouts } from '../mechanics/hung-layouts.ts';
 import { assemble, edgeAxes, type Support } from '../mechanics/supports.ts';
 import { tabFlexibility } from '../mechanics/tab.ts';
 import type { TabShape } from '../mechanics/tab-shape.ts';
@@ -81,21 +82,18 @@ export class Layouts {
 
   /** null: leaves the part loose, or is surely not better than `best`. */
   score(layout: readonly number[], best: LayoutScore | null = null, by: Comparison = 'stepped'): LayoutScore | null {
-    const held: HeldState[] = [];
     let movement = 0;
     const mayMove = mostMovement(best, by);
     for (const part of this.parts) {
-      const state = part.state(layout);
-      if (state === null) return null;
-      held.push(state);
-      movement = Math.max(movement, part.movement(state, layout, this.passes, mayMove));
+      if (!part.hang(layout)) return null;
+      movement = Math.max(movement, part.movement(layout, this.passes, mayMove));
       if (movement > mayMove) return null;
     }
     let margin = Number.POSITIVE_INFINITY;
     // Weaker than this loses whatever the rest is.
     const enough = best === null ? 0 : 1 - mostShort(best, by, movement);
-    for (const [i, part] of this.parts.entries()) {
-      margin = Math.min(margin, part.margin(held[i]!, this.passes, Math.min(margin, MARGIN_CAP), enough));
+    for (const part of this.parts) {
+      margin = Math.min(margin, part.margin(this.passes, Math.min(margin, MARGIN_CAP), enough));
       if (margin < enough) return null;
     }
     const ease = layout.reduce((sum, n) => sum + this.places[n]!.ease, 0) / Math.max(1, layout.length);
@@ -119,12 +117,11 @@ function mostShort(best: LayoutScore, by: Comparison, movement: number): number 
 
 class PartLayouts {
   private readonly scene: HoldScene;
-  private readonly net: StockNet;
-  private readonly connectors: readonly (Connector | null)[];
-  private readonly pairs = new Map<number, Float64Array>();
+  private readonly hung: HungLayouts;
+  /** Of the layout hung last. */
+  compliance: Float64Array = NOTHING_HUNG;
   private readonly sections: readonly TabSection[];
-  private readonly origin: Vector;
-  private readonly grounded: Float64Array;
+  readonly origin: Vector;
   private readonly groundedOwn: readonly OwnGive[];
   private readonly own: readonly (readonly OwnGive[])[];
   private readonly spots: HoldScene['parts'][number]['spots'];
@@ -141,54 +138,51 @@ class PartLayouts {
     own: OwnTable[number],
   ) {
     this.scene = scene;
-    this.net = net;
     const part = scene.parts[index]!;
     this.spots = part.spots;
     this.order = part.spots.flatMap((_, i) => (i % 2 === 0 ? [i] : []));
     this.origin = [part.centre.x, part.centre.y, scene.bottom / 2];
     const flexibility = tabFlexibility(shape, scene.metal, { part: scene.thickness, frame: scene.thickness });
-    this.connectors = places.map((p) => tabConnector(scene, net, layOn(scene, index, p), shape, flexibility));
+    const connectors = places.map((p) => tabConnector(scene, net, layOn(scene, index, p), shape, flexibility));
+    this.hung = new HungLayouts(connectors, net.give, assemble(grounded.supports, this.origin), this.origin);
     this.sections = tabSections(shape, 4);
-    this.grounded = assemble(grounded.supports, this.origin);
     const give = (p: { x: Mm; y: Mm }) =>
       part.spots.map((s) => giveFrom(part.spots, s, p, scene.thickness, scene.metal));
     this.own = own;
     this.groundedOwn = nearestOf(part.spots.length, grounded.at.map(give));
   }
 
-  state(layout: readonly number[]): HeldState | null {
-    const used: Connector[] = [];
-    for (const n of layout) {
-      const c = this.connectors[n];
-      if (!c) return null;
-      used.push(c);
-    }
-    const pair = (i: number, j: number) => this.pair(layout[i]!, layout[j]!);
-    const hung = hungCompliance(used, pair, this.grounded, this.origin);
-    if (hung === null) return null;
-    const limits = layout.map(
-      (_, i): Limit => ({
+  /** What is asked next is asked of this layout; false: it leaves the part loose. */
+  hang(layout: readonly number[]): boolean {
+    const compliance = this.hung.complianceOf(layout);
+    if (compliance !== null) this.compliance = compliance;
+    return compliance !== null;
+  }
+
+  private state(): HeldState {
+    const limits = this.hung.recovers().map(
+      (recover, i): Limit => ({
         kind: 'tab',
         wanted: null,
         index: i,
-        recover: product(hung.force, 6 * i, 6, hung.compliance),
+        recover,
         sections: this.sections,
         stress: this.scene.strength,
         brittle: this.scene.material.brittle,
       }),
     );
-    return { origin: this.origin, compliance: hung.compliance, limits };
+    return { origin: this.origin, compliance: this.compliance, limits };
   }
 
   /** Greatest movement over wanted, at every spot and pass; given up once it is over `most`. */
-  movement(state: HeldState, layout: readonly number[], passes: readonly Pass[], most: number): number {
+  movement(layout: readonly number[], passes: readonly Pass[], most: number): number {
     let found = 0;
     for (const i of this.order) {
       const s = this.spots[i]!;
       const own = this.ownAt(i, layout);
       for (const pass of passes) {
         const forces = s.curvature < 0 ? pass.hollowForces : pass.forces;
-        const m = movementUnder(state, s, pass.z, forces, own, this.scene.hollow);
+        const m = movementUnder(this, s, pass.z, forces, own, this.scene.hollow);
         found = Math.max(found, Math.max(m.normal, m.up) / pass.wanted.movement);
       }
       if (found > most) {
@@ -200,7 +194,8 @@ class PartLayouts {
   }
 
   /** Least margin over wanted; given up once below `enough`. What is above `cap` is not told apart. */
-  margin(state: HeldState, passes: readonly Pass[], cap: number, enough: number): number {
+  margin(passes: readonly Pass[], cap: number, enough: number): number {
+    const state = this.state();
     let least = cap;
     for (const i of this.order) {
       const s = this.spots[i]!;
@@ -232,21 +227,9 @@ class PartLayouts {
     }
     return best ?? NO_GIVE;
   }
-
-  private pair(i: number, j: number): Float64Array {
-    const key = i * this.places + j;
-    let found = this.pairs.get(key);
-    if (found === undefined) {
-      found = frameGive(this.net.give, this.connectors[i]!, this.connectors[j]!);
-      this.pairs.set(key, found);
-    }
-    return found;
-  }
-
-  private get places(): number {
-    return this.connectors.length;
-  }
 }
+
+const NOTHING_HUNG = new Float64Array(36);
 
 /** null: no frame to be rooted in. */
 export function tabConnector(

@@ -92,7 +92,12 @@ function improve(
   let layout = [...start];
   let score = layouts.score(layout);
   const { length } = layouts.places;
+  // What lost once loses to all that is taken later, which is better still.
+  const lost = new Set<string>();
   const take = (tried: number[]): boolean => {
+    const key = tried.join();
+    if (lost.has(key)) return false;
+    lost.add(key);
     if (new Set(tried).size < tried.length || !hasRoom(layouts.places, tried, spacing)) return false;
     const lower = layouts.score(tried, score, by);
     if (lower === null) return false;

@@ -3,7 +3,7 @@
  * all of them together, inverted once. The same mechanics as chain.ts, but a frame solved once serves many layouts.
  */
 import type { Vector } from './cut.ts';
-import { cholesky, inverse, solve } from './matrix.ts';
+import { cholesky, solve } from './matrix.ts';
 import type { NodeGive } from './plate.ts';
 import { type Axes, assemble, bodyOf, type LooseBody, type Support, toLocal } from './supports.ts';
 
@@ -87,32 +87,6 @@ export function hang(
   if (body.kind === 'loose') return body;
   const recover = connectors.map((c, n) => product(force, starts[n]!, c.order, body.compliance));
   return { kind: 'held', origin, compliance: body.compliance, recover };
-}
-
-/** Compliance alone, for searches: null when loose. Writes no garbage beyond its own result. */
-export function hungCompliance(
-  connectors: readonly Connector[],
-  pair: (i: number, j: number) => Float64Array,
-  grounded: Float64Array,
-  origin: Vector,
-): { readonly compliance: Float64Array; readonly force: Float64Array } | null {
-  const starts = connectors.map((_, i) => 6 * i);
-  const size = 6 * connectors.length;
-  const factor = cholesky(totalFlexibility(connectors, pair, starts, size), size);
-  if (factor.kind === 'singular') return null;
-  const b = motionRows(connectors, origin, starts, size);
-  const force = forcesForMotion(factor, b, size);
-  const stiffness = Float64Array.from(grounded);
-  for (let i = 0; i < 6; i++) {
-    for (let j = 0; j < 6; j++) {
-      let sum = 0;
-      for (let k = 0; k < size; k++) sum += b[6 * k + i]! * force[6 * k + j]!;
-      stiffness[6 * i + j]! += sum;
-    }
-  }
-  symmetrize(stiffness);
-  const back = cholesky(stiffness, 6);
-  return back.kind === 'singular' ? null : { compliance: inverse(back), force };
 }
 
 function totalFlexibility(

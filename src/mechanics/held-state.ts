@@ -117,32 +117,34 @@ export function movementUnder(
 /** Movement of the spot in its normal and upwards for unit forces out, along, up: 6 numbers, good until the next call. */
 export function giveAt(state: Pick<HeldState, 'origin' | 'compliance'>, spot: EdgeSpot, z: Mm): Float64Array {
   const { origin, compliance: c } = state;
-  edgeLoad(origin, spot, z, 1, 0, 0, UNIT_OUT);
-  edgeLoad(origin, spot, z, 0, 1, 0, UNIT_ALONG);
-  edgeLoad(origin, spot, z, 0, 0, 1, UNIT_UP);
+  const { nx, ny } = spot;
+  const x = spot.x - origin[0];
+  const y = spot.y - origin[1];
+  const dz = z - origin[2];
+  // Loads about the origin, as `edgeLoad` has them, without the numbers that are nil.
+  const out3 = -dz * ny;
+  const out4 = dz * nx;
+  const out5 = x * ny - y * nx;
+  const along5 = x * nx + y * ny;
+  for (let q = 0; q < 6; q++) {
+    moved[q] = nx * c[q]! + ny * c[6 + q]! + out3 * c[18 + q]! + out4 * c[24 + q]! + out5 * c[30 + q]!;
+    moved[6 + q] = c[12 + q]! + y * c[18 + q]! - x * c[24 + q]!;
+  }
   for (let k = 0; k < 2; k++) {
-    const a = k === 0 ? UNIT_OUT : UNIT_UP;
-    let out = 0;
-    let along = 0;
-    let up = 0;
-    for (let q = 0; q < 6; q++) {
-      let sum = 0;
-      for (let p = 0; p < 6; p++) sum += a[p]! * c[6 * p + q]!;
-      out += sum * UNIT_OUT[q]!;
-      along += sum * UNIT_ALONG[q]!;
-      up += sum * UNIT_UP[q]!;
-    }
-    give[3 * k] = out;
-    give[3 * k + 1] = along;
-    give[3 * k + 2] = up;
+    const m0 = moved[6 * k]!;
+    const m1 = moved[6 * k + 1]!;
+    const m3 = moved[6 * k + 3]!;
+    const m4 = moved[6 * k + 4]!;
+    const m5 = moved[6 * k + 5]!;
+    give[3 * k] = m0 * nx + m1 * ny + m3 * out3 + m4 * out4 + m5 * out5;
+    give[3 * k + 1] = m1 * nx - m0 * ny - m3 * out4 + m4 * out3 + m5 * along5;
+    give[3 * k + 2] = moved[6 * k + 2]! + m3 * y - m4 * x;
   }
   return give;
 }
 
+const moved = new Float64Array(12);
 const give = new Float64Array(6);
-const UNIT_OUT = new Float64Array(6);
-const UNIT_ALONG = new Float64Array(6);
-const UNIT_UP = new Float64Array(6);
 
 /** Load about the origin of a force [out, along, up] at a spot, into `load`. */
 export function edgeLoad(

@@ -1,0 +1,185 @@
+/**
+ * Compliance of a stiff part on a few tabs out of many, for searches that try thousands of layouts: as `hang`, without an
+ * object a layout, and from the first tab that differs from the layout before.
+ */
+import type { Vector } from './cut.ts';
+import { type Connector, frameGive } from './hang.ts';
+import { SINGULAR_PIVOT } from './matrix.ts';
+import type { NodeGive } from './plate.ts';
+import { toLocal } from './supports.ts';
+
+/** Connectors of order 6; null: a place that no tab can stand on. */
+export class HungLayouts {
+  private readonly give: NodeGive;
+  private readonly connectors: readonly (Connector | null)[];
+  /** By connector: motion of the part's origin to its own, 6x6. */
+  private readonly motions: readonly (Float64Array | null)[];
+  private readonly pairs = new Map<number, Float64Array>();
+  private readonly grounded: Float64Array;
+
+  /** The layout that the tables below are filled for, as far as `ready` tabs. */
+  private layout: number[] = [];
+  private ready = 0;
+  private size = 0;
+  /** Cholesky factor of the flexibility, `size` numbers a row. */
+  private lower = new Float64Array(0);
+  /** The factor's inverse times the motions, 6 numbers a row. */
+  private half = new Float64Array(0);
+  /** 36 numbers a level: stiffness of what is on the ground and the first tabs. */
+  private sums = new Float64Array(0);
+  private readonly compliance = new Float64Array(36);
+
+  constructor(connectors: readonly (Connector | null)[], give: NodeGive, grounded: Float64Array, origin: Vector) {
+    this.connectors = connectors;
+    this.give = give;
+    this.grounded = grounded;
+    this.motions = connectors.map((c) => c && toLocal({ at: c.at, axes: c.axes, stiffness: NONE }, origin));
+  }
+
+  /** Motion of the origin for a load about it, 36 numbers, good until the next call; null: loose, or a place without a tab. */
+  complianceOf(layout: readonly number[]): Float64Array | null {
+    this.begin(layout);
+    for (let i = this.ready; i < layout.length; i++) {
+      if (!this.append(i, layout[i]!)) return null;
+      this.layout[i] = layout[i]!;
+      this.ready = i + 1;
+    }
+    return invert(this.sums, 36 * layout.length, this.compliance) ? this.compliance : null;
+  }
+
+  /** By tab, of the layout last asked for: load about the origin to local force on the tab, 6x6. */
+  recovers(): Float64Array[] {
+    const { size, lower, half } = this;
+    const force = Float64Array.from(half);
+    for (let i = size - 1; i >= 0; i--) {
+      const pivot = lower[i * size + i]!;
+      for (let j = 0; j < 6; j++) {
+        let sum = force[6 * i + j]!;
+        for (let k = i + 1; k < size; k++) sum -= lower[k * size + i]! * force[6 * k + j]!;
+        force[6 * i + j] = sum / pivot;
+      }
+    }
+    return this.layout.map((_, n) => rowsTimes(force, 36 * n, this.compliance));
+  }
+
+  /** Keeps what is filled for the tabs that the new layout begins with as well. */
+  private begin(layout: readonly number[]): void {
+    if (layout.length !== this.layout.length) {
+      const size = 6 * layout.length;
+      this.size = size;
+      this.layout = layout.map(() => -1);
+      this.ready = 0;
+      this.lower = new Float64Array(size * size);
+      this.half = new Float64Array(6 * size);
+      this.sums = new Float64Array(36 * (layout.length + 1));
+      this.sums.set(this.grounded);
+    }
+    let same = 0;
+    while (same < this.ready && layout[same] === this.layout[same]) same++;
+    this.ready = same;
+  }
+
+  /** Six more rows of every table; false: no tab can stand there, or it has no flexibility of its own left. */
+  private append(i: number, place: number): boolean {
+    const motion = this.motions[place];
+    if (!motion) return false;
+    const { size, lower } = this;
+    for (let j = 0; j <= i; j++) {
+      const block = this.pair(place, j === i ? place : this.layout[j]!);
+      for (let p = 0; p < 6; p++) {
+        const row = (6 * i + p) * size + 6 * j;
+        for (let q = 0; q < 6; q++) lower[row + q] = block[6 * p + q]!;
+      }
+    }
+    for (let r = 6 * i; r < 6 * i + 6; r++) if (!eliminate(lower, size, r)) return false;
+    this.bring(i, motion);
+    return true;
+  }
+
+  /** Rows of `half`, and what they add to the stiffness. */
+  private bring(i: number, motion: Float64Array): void {
+    const { size, lower, half, sums } = this;
+    for (let r = 6 * i; r < 6 * i + 6; r++) {
+      for (let j = 0; j < 6; j++) {
+        let sum = motion[6 * (r - 6 * i) + j]!;
+        for (let k = 0; k < r; k++) sum -= lower[r * size + k]! * half[6 * k + j]!;
+        half[6 * r + j] = sum / lower[r * size + r]!;
+      }
+    }
+    for (let p = 0; p < 6; p++) {
+      for (let q = 0; q <= p; q++) {
+        let sum = sums[36 * i + 6 * p + q]!;
+        for (let r = 6 * i; r < 6 * i + 6; r++) sum += half[6 * r + p]! * half[6 * r + q]!;
+        sums[36 * (i + 1) + 6 * p + q] = sum;
+      }
+    }
+  }
+
+  /** Give of the frame between two tabs; of a tab with itself its own flexibility as well. */
+  private pair(a: number, b: number): Float64Array {
+    const key = a * this.connectors.length + b;
+    let found = this.pairs.get(key);
+    if (found === undefined) {
+      const c = this.connectors[a]!;
+      found = frameGive(this.give, c, this.connectors[b]!);
+      if (a === b) for (let k = 0; k < 36; k++) found[k]! += c.flexibility[k]!;
+      this.pairs.set(key, found);
+    }
+    return found;
+  }
+}
+
+const NONE = new Float64Array(36);
+
+/** Row `r` of a matrix becomes the row of its Cholesky factor, those above being done; false: not positive definite. */
+function eliminate(lower: Float64Array, size: number, r: number): boolean {
+  const row = r * size;
+  const own = lower[row + r]!;
+  for (let j = 0; j < r; j++) {
+    let sum = lower[row + j]!;
+    for (let k = 0; k < j; k++) sum -= lower[row + k]! * lower[j * size + k]!;
+    lower[row + j] = sum / lower[j * size + j]!;
+  }
+  let pivot = own;
+  for (let k = 0; k < r; k++) pivot -= lower[row + k]! * lower[row + k]!;
+  if (!(pivot > SINGULAR_PIVOT * Math.abs(own))) return false;
+  lower[row + r] = Math.sqrt(pivot);
+  return true;
+}
+
+const factor = new Float64Array(36);
+const column = new Float64Array(6);
+
+/** Inverse of the symmetric 6x6 whose lower triangle begins at `from`, into `out`; false: singular. */
+function invert(from: Float64Array, begin: number, out: Float64Array): boolean {
+  for (let i = 0; i < 36; i++) factor[i] = from[begin + i]!;
+  for (let r = 0; r < 6; r++) if (!eliminate(factor, 6, r)) return false;
+  for (let j = 0; j < 6; j++) {
+    for (let i = 0; i < 6; i++) {
+      let sum = i === j ? 1 : 0;
+      for (let k = j; k < i; k++) sum -= factor[6 * i + k]! * column[k]!;
+      column[i] = i < j ? 0 : sum / factor[7 * i]!;
+    }
+    for (let i = 5; i >= j; i--) {
+      let sum = column[i]!;
+      for (let k = i + 1; k < 6; k++) sum -= factor[6 * k + i]! * column[k]!;
+      column[i] = sum / factor[7 * i]!;
+      out[6 * i + j] = column[i]!;
+      out[6 * j + i] = column[i]!;
+    }
+  }
+  return true;
+}
+
+/** 6x6 at `begin` times a 6x6. */
+function rowsTimes(a: Float64Array, begin: number, b: Float64Array): Float64Array {
+  const out = new Float64Array(36);
+  for (let i = 0; i < 6; i++) {
+    for (let j = 0; j < 6; j++) {
+      let sum = 0;
+      for (let k = 0; k < 6; k++) sum += a[begin + 6 * i + k]! * b[6 * k + j]!;
+      out[6 * i + j] = sum;
+    }
+  }
+  return out;
+}
