@@ -1,19 +1,29 @@
 /** What the field says is left against what was wanted: floors of pockets, the top face, and a second, coarse look for gouges. */
 import type { Mm } from '../base/units.ts';
+import type { Point } from '../geometry/types.ts';
 import { centreX, centreY, type Field } from './field/field.ts';
 import type { Findings } from './findings.ts';
 import type { Labels } from './labels.ts';
 import { LIMITS } from './limits.ts';
 
-export function checkLeftover(f: Field, labels: Labels, complete: boolean, out: Findings): void {
+/** `leftRound`: whether a point of a part (from 0) lies in an inside corner that no cutter in use enters. */
+export function checkLeftover(
+  f: Field,
+  labels: Labels,
+  leftRound: (part: number, p: Point) => boolean,
+  complete: boolean,
+  out: Findings,
+): void {
   const high = new Spots();
   const low = new Spots();
   for (let k = 0; k < f.heights.length; k++) {
     const part = labels.part[k]!;
     if (part === 0) continue;
     const off = f.heights[k]! - labels.wanted[k]!;
-    if (off > LIMITS.depth) high.add(part, k, off);
-    else if (off < -LIMITS.depth) low.add(part, k, -off);
+    if (off > LIMITS.depth) {
+      const at = { x: centreX(f, k % f.cols), y: centreY(f, Math.floor(k / f.cols)) };
+      if (!leftRound(part - 1, at)) high.add(part, k, off);
+    } else if (off < -LIMITS.depth) low.add(part, k, -off);
   }
   for (const [part, s] of low.parts) {
     tell(
@@ -44,7 +54,7 @@ export function checkLeftover(f: Field, labels: Labels, complete: boolean, out: 
   }
   if (low.parts.size === 0 && high.parts.size === 0) {
     const says =
-      'faces and pocket floors stand at their height within 0.01 mm at every cell more than a cell from a wall; a ridge thinner than a cell could be missed';
+      'faces and pocket floors stand at their height within 0.01 mm at every cell more than a cell from a wall; a ridge thinner than a cell could be missed; inside corners that no cutter in use enters are left out';
     out.prove('faces and floors', f.cell, 'unsafe', says);
   }
 }

@@ -3,6 +3,7 @@ import type { Mm } from '../base/units.ts';
 import { segmentLength } from '../geometry/measure/segment.ts';
 import type { Job } from '../part/part.ts';
 import type { ReadProgram } from './check.ts';
+import { roundCorners } from './corners.ts';
 import type { Findings } from './findings.ts';
 import { checkFloor } from './floor.ts';
 import type { Head } from './head.ts';
@@ -43,13 +44,13 @@ export function checkWork(work: Work, out: Findings): void {
   checkTapped(strokes, wanted, job.machine, complete, out);
   const tabs = checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, out);
   checkFloor(work, out);
-  const removal = removeStock(strokes, job, smallestOf(job, head));
+  const removal = removeStock(strokes, job, smallestOf(job, work.programs));
   checkRapids(strokes, job, out, (i) => removal.under.get(i));
   checkObstacles(strokes, job, removal, out);
   checkScrewHeads(work, out);
   checkPlunges(strokes, removal, out);
   const labels = labelCells(removal.field, wanted);
-  checkLeftover(removal.field, labels, complete, out);
+  checkLeftover(removal.field, labels, roundCorners(wanted.parts, strokes), complete, out);
   checkHeld(work, removal, labels, out);
   const loads = checkLoads(strokes, job, removal, out);
   checkStrength(work, tabs, loads, out);
@@ -65,9 +66,12 @@ function checkWalls(work: Work, head: Head | null, out: Findings): void {
 }
 
 /** What the field must tell apart: cutters, waists of tabs, the part's own narrow places as far as its holes tell. */
-function smallestOf(job: Job, head: Head | null): Mm {
-  const cutters = job.cutters.filter((c) => head?.cutters.some((h) => h.number === c.number) ?? true);
-  const sizes = [...cutters.map((c) => c.diameter), ...(head?.tabs ?? []).map((t) => t.width)];
+function smallestOf(job: Job, programs: readonly ReadProgram[]): Mm {
+  // Each program's head names its own cutters only.
+  const named = new Set(programs.flatMap((p) => p.head.cutters.map((c) => c.number)));
+  const cutters = job.cutters.filter((c) => named.size === 0 || named.has(c.number));
+  const tabs = programs[0]?.head.tabs ?? [];
+  const sizes = [...cutters.map((c) => c.diameter), ...tabs.map((t) => t.width)];
   const pieces = job.part.outline.loop.map(segmentLength).filter((l) => l > LEAST_PIECE);
   return Math.max(LEAST_FEATURE, Math.min(...sizes, ...pieces));
 }

@@ -142,6 +142,8 @@ function fill(raw: RawCutter, nominal: Mm, pitch: Mm | undefined, desk: Desk): O
   const tip = raw.point ?? raw.angle;
   const pointDeg = tip ?? usual.point;
   if (tip === undefined && usual.point !== 180) assumed.push(`a point of ${usual.point} degrees`);
+  const flatEnd = raw.tip ?? 0;
+  if (raw.tip === undefined && kind === 'countersink') assumed.push('a sharp point, no flat');
   const leads = kind === 'reamer' || kind === 'tap';
   // A second tap: 4 to 6 threads of lead (ISO 8830 form D); a hand reamer's lead is a quarter of its diameter (common practice).
   const lead = leads
@@ -162,7 +164,16 @@ function fill(raw: RawCutter, nominal: Mm, pitch: Mm | undefined, desk: Desk): O
       shank,
       material,
     },
-    ...{ helixDeg, centreCutting, cornerRadius: raw.cornerRadius ?? 0, pointDeg, lead, holder, fromDrawer: false },
+    ...{
+      helixDeg,
+      centreCutting,
+      cornerRadius: raw.cornerRadius ?? 0,
+      pointDeg,
+      tip: flatEnd,
+      lead,
+      holder,
+      fromDrawer: false,
+    },
   };
 }
 
@@ -218,6 +229,23 @@ function checkCutter(raw: RawCutter, c: Cutter, path: KeyPath, desk: Desk): void
       `point is ${raw.point} and angle is ${raw.angle} degrees`,
       'one of the two',
       'take one away',
+    );
+  }
+  if (c.tip > 0 && c.kind !== 'countersink' && c.kind !== 'chamfer cutter') {
+    desk.fault(
+      'key-not-for-cutter',
+      [...path, 'tip'],
+      `\`tip\` stands on a ${c.kind}`,
+      '`tip` only on a countersink or chamfer cutter',
+      'take it away',
+    );
+  } else if (c.tip >= c.nominal) {
+    desk.fault(
+      'cutter-tip',
+      [...path, 'tip'],
+      `a flat of ${desk.say(c.tip)} at the end of a cutter of ${desk.say(c.nominal)}`,
+      'a flat narrower than the cutter',
+      'measure the flat at its end',
     );
   }
   if (2 * c.cornerRadius > c.nominal) {

@@ -82,12 +82,24 @@ function nearest(from: readonly DrawerCutter[], size: Mm, count: number): Drawer
 }
 
 function drawerCutter(row: DrawerCutter, number: number): Cutter {
-  const { kind, diameter, flutes, fluteLength, stickOut, shank, material, centreCutting, cornerRadius, lead, thread } =
-    row;
+  const {
+    kind,
+    diameter,
+    flutes,
+    fluteLength,
+    stickOut,
+    shank,
+    material,
+    centreCutting,
+    cornerRadius,
+    tip,
+    lead,
+    thread,
+  } = row;
   const { diameter: holderDiameter, length } = DRAWER_HOLDER;
   return {
     ...{ number, kind, nominal: diameter, diameter, flutes, fluteLength, stickOut, shank, material, centreCutting },
-    ...{ helixDeg: row.helix, cornerRadius, pointDeg: row.point, lead, thread },
+    ...{ helixDeg: row.helix, cornerRadius, pointDeg: row.point, tip, lead, thread },
     ...{ holder: { diameter: holderDiameter, length }, fromDrawer: true },
   };
 }

@@ -208,6 +208,10 @@ export interface Cutter {
   readonly cornerRadius: Mm;
   /** Included point angle of drills, spot drills, countersinks, chamfer cutters; 180 for flat-ended cutters. */
   readonly pointDeg: Deg;
+  /**
+   * Diameter of the flat at the end of a countersink or chamfer cutter; 0: a sharp point. The cutter's end, and so every depth, is this flat.
+   */
+  readonly tip: Mm;
   /** Length of lead of a reamer or tap. */
   readonly lead: Mm;
   /** Taps: the thread's designation. */

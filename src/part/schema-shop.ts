@@ -95,6 +95,7 @@ export function cutterSchema(s: Scale) {
     cornerRadius: extent(s, 'Radius of the corners of an end mill').optional(),
     point: positive(180, 'Included angle of a drill point, degrees').optional(),
     angle: positive(180, 'Included angle of a spot drill, countersink or chamfer cutter, degrees').optional(),
+    tip: extent(s, 'Width of the flat at the end of a countersink or chamfer cutter; 0: sharp').optional(),
     lead: extent(s, 'Length of lead of a reamer or tap').optional(),
     thread: text('Thread of a tap', 40).optional(),
     holder: z

@@ -175,7 +175,8 @@ class PocketJob {
     for (const depth of op.finishDepths) {
       if (ways) {
         comeDown(em, scene, ways.start, depth, op.rampFeed);
-        em.chain(ways.on, depth, op.finishFeed);
+        // The lead bends tighter than the wall, so the teeth run faster along the work than along the wall itself.
+        for (const s of ways.on) em.along(s, depth, op.finishFeed * this.feeds.factor(s));
         const feeds = { ...this.feeds, cut: op.finishFeed };
         followLoop(em, loop, ways.s, length + OVERLAP, [{ s: 0, z: depth }], feeds);
         em.chain(ways.off, depth, op.finishFeed);

@@ -30,6 +30,7 @@ export function cutter(number: number, kind: Cutter['kind'], diameter: number, m
     centreCutting: kind === 'slot drill',
     cornerRadius: 0,
     pointDeg: pointed,
+    tip: 0,
     lead: kind === 'reamer' ? 1.5 : 0,
     thread: null,
     holder: { diameter: 30, length: 40 },

@@ -38,6 +38,15 @@ describe('defaults', () => {
     expect(job.cutters.find((c) => c.kind === 'end mill')).toMatchObject({ pointDeg: 180, material: 'HSS' });
   });
 
+  it('the flat of a countersink is sharp unless given, and is refused on others or as wide as the cutter', () => {
+    const sink = { number: 2, kind: 'countersink', diameter: 6.3 };
+    expect(readGood(withCutters([mill, sink])).cutters[1]).toMatchObject({ tip: 0 });
+    expect(readGood(withCutters([mill, sink])).defaults.join(' ')).toContain('a sharp point, no flat');
+    expect(readGood(withCutters([mill, { ...sink, tip: 1.5 }])).cutters[1]).toMatchObject({ tip: 1.5 });
+    expect(theFault(withCutters([mill, { ...sink, tip: 6.3 }])).code).toBe('cutter-tip');
+    expect(theFault(withCutters([{ ...mill, tip: 1 }])).code).toBe('key-not-for-cutter');
+  });
+
   it('a cutter that says everything has nothing assumed', () => {
     const whole = {
       ...mill,

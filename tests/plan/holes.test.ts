@@ -218,3 +218,35 @@ describe('the drawer of a job', () => {
     expect(new Set(drilled(p).filter((d) => holes.includes(d))).size).toBe(holes.length);
   });
 });
+
+describe('a countersink', () => {
+  const sunk = (tip: number) =>
+    planOf(
+      withHole({ clear: 'M2', countersink: { diameter: 4.4, angle: 90 } }, (j) => {
+        j.cutters = [
+          MILL,
+          { ...SPOT, diameter: 3 },
+          drill(3, 2.4),
+          { number: 4, kind: 'countersink', diameter: 6.3, tip },
+        ];
+      }),
+    ).operations.find((o) => o.what === 'countersink')!;
+
+  it('of 90 degrees goes half its diameter deep from a point, and half the flat less from a flat (geometry)', () => {
+    expect(sunk(0).depths[0]).toBeCloseTo(-2.2, 9);
+    expect(sunk(1.5).depths[0]).toBeCloseTo(-1.45, 9);
+    expect(JSON.stringify(sunk(1.5).stopBefore)).toContain('1.5 mm wide');
+  });
+
+  it('whose flat does not go into the hole is not taken', () => {
+    const cutters = [
+      MILL,
+      { ...SPOT, diameter: 3 },
+      drill(3, 2.4),
+      { number: 4, kind: 'countersink', diameter: 12.4, tip: 2.8 },
+    ];
+    const change = (j: { cutters?: unknown }) => (j.cutters = cutters);
+    const told = only(refusals(withHole({ clear: 'M2', countersink: { diameter: 4.4, angle: 90 } }, change as never)));
+    expect(told.code).toBe('cutter-missing');
+  });
+});

@@ -85,7 +85,7 @@ export function wholeDrawer(): readonly Cutter[] {
 }
 
 function asCutter(row: DrawerCutter, number: number): Cutter {
-  const { helix, point, source: _s, mark: _m, reason: _r, tip: _t, ...same } = row;
+  const { helix, point, source: _s, mark: _m, reason: _r, ...same } = row;
   return {
     ...same,
     ...{ number, nominal: row.diameter, helixDeg: helix, pointDeg: point, fromDrawer: true },

@@ -28,7 +28,7 @@ export function shapeOf(cutter: Cutter): Shape {
     case 'centre drill':
     case 'countersink':
     case 'chamfer cutter':
-      return cone(radius, cutter.pointDeg);
+      return cone(radius, cutter.pointDeg, cutter.tip);
     case 'ball-nosed end mill':
       return cornered(radius, radius);
     case 'end mill':
@@ -45,12 +45,15 @@ function cylinder(radius: Mm): Shape {
   return { radius, at: () => radius, lift: () => 0, fullAt: 0, breaks: [], flat: true, pointed: false };
 }
 
-function cone(radius: Mm, pointDeg: number): Shape {
+/** `tip`: diameter of the flat at the end; 0: a sharp point. */
+function cone(radius: Mm, pointDeg: number, tip: Mm): Shape {
   if (!(pointDeg > 0 && pointDeg < 180)) return cylinder(radius);
   const slope = Math.tan(toRad(pointDeg) / 2);
-  const fullAt = radius / slope;
-  const at = (u: Mm) => (u >= fullAt ? radius : Math.max(0, u) * slope);
-  return { radius, at, lift: (d) => d / slope, fullAt, breaks: [fullAt], flat: false, pointed: true };
+  const flat = Math.min(radius, tip / 2);
+  const fullAt = (radius - flat) / slope;
+  const at = (u: Mm) => (u >= fullAt ? radius : flat + Math.max(0, u) * slope);
+  const lift = (d: Mm) => Math.max(0, d - flat) / slope;
+  return { radius, at, lift, fullAt, breaks: [fullAt], flat: false, pointed: true };
 }
 
 function cornered(radius: Mm, corner: Mm): Shape {

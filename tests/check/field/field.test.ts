@@ -54,6 +54,14 @@ describe('volumes against closed forms', () => {
     expectVolume(v, Math.PI * 9 * 0.5 + Math.PI * 9, 2 * Math.PI * 3, 3, cell);
   });
 
+  it('a plunge of a countersink with a flat at its end: a frustum', () => {
+    const s = fresh();
+    const at = { x: 30.01, y: 20.01 };
+    const v = s.cut(line(at, at), 1, -2.4, shapeOf(cutter(1, 'countersink', 6.3, { tip: 1.5 })));
+    // (6.3 - 1.5) / 2 = 2.4 deep: pi h / 3 (R2 + R r + r2).
+    expectVolume(v, ((Math.PI * 2.4) / 3) * (3.15 ** 2 + 3.15 * 0.75 + 0.75 ** 2), 2 * Math.PI * 3.15, 2.4, cell);
+  });
+
   it('a ball-nosed slot: half round below the middle', () => {
     const s = fresh();
     const v = s.cut(
