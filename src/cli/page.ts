@@ -1,4 +1,5 @@
 /** The page of a made job or of a lone program, as text ready to be written. */
+import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -47,5 +48,6 @@ function pageBundle(): Outcome<PageBundle> {
     );
   }
   const text = (name: string) => readFileSync(join(folder, name), 'utf8');
-  return good({ script: text('page.js'), worker: text('worker.js') });
+  const hash = (of: string) => createHash('sha256').update(of).digest('base64');
+  return good({ script: text('page.js'), worker: text('worker.js'), hash });
 }

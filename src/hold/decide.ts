@@ -27,6 +27,18 @@ export type Decision =
 
 /** The plate of this job, with every place of the edge of every part as a possible root. */
 export function netOf(scene: HoldScene): NetOutcome {
+  let net = nets.get(scene);
+  if (net === undefined) {
+    net = newNet(scene);
+    nets.set(scene, net);
+  }
+  return net;
+}
+
+/** A draft, the final choice and the comparison solve the same plate. */
+const nets = new WeakMap<HoldScene, NetOutcome>();
+
+function newNet(scene: HoldScene): NetOutcome {
   const roots: Point[] = [];
   for (const [part, { loop, spots }] of scene.parts.entries()) {
     for (const p of allPlaces(scene.job)) roots.push(layOn(scene, part, p).root);

@@ -56,7 +56,18 @@ export interface Spot extends EdgeSpot {
 /** Places round the edge where the cutter is looked at: about every 3 mm on a small lever. */
 const SPOTS = 32;
 
+/** Made once a plan: choosing, comparing and drafting look at the same one. */
 export function holdScene(job: Job, plan: Plan): HoldScene {
+  const known = scenes.get(plan);
+  if (known?.job === job) return known;
+  const scene = newScene(job, plan);
+  scenes.set(plan, scene);
+  return scene;
+}
+
+const scenes = new WeakMap<Plan, HoldScene>();
+
+function newScene(job: Job, plan: Plan): HoldScene {
   const found = findMaterial(job.material);
   if (found.kind === 'unknown') throw new Error(`material ${job.material} passed the door unknown: a bug`);
   const material = found.value;

@@ -41,8 +41,29 @@ export function chooseTabs(
   effort: Effort = 'thorough',
 ): TabsChoice {
   if (wish.at) return givenTabs(scene, wish);
-  return new TabSearch(scene, net, wish, others, grounded).run(effort);
+  return searchOf(scene, net, wish, others, grounded).run(effort);
 }
+
+/** What a draft has found for tabs alone, the final choice need not find again. */
+function searchOf(
+  scene: HoldScene,
+  net: StockNet,
+  wish: TabWish,
+  others: Omit<Way, 'tabs'>,
+  grounded: readonly Grounded[],
+): TabSearch {
+  if (others !== TABS_ALONE) return new TabSearch(scene, net, wish, others, grounded);
+  const key = `${wish.count} ${wish.width} ${wish.height} ${wish.lightenTo}`;
+  const known = searches.get(net) ?? new Map<string, TabSearch>();
+  searches.set(net, known);
+  const kept = known.get(key);
+  if (kept?.scene === scene) return kept;
+  const search = new TabSearch(scene, net, wish, others, grounded);
+  known.set(key, search);
+  return search;
+}
+
+const searches = new WeakMap<StockNet, Map<string, TabSearch>>();
 
 interface Size {
   readonly count: number;
@@ -58,7 +79,7 @@ const MOST_SIZES = 8;
 const ENOUGH = 1.1 - 1e-9;
 
 class TabSearch {
-  private readonly scene: HoldScene;
+  readonly scene: HoldScene;
   private readonly net: StockNet;
   private readonly wish: TabWish;
   private readonly others: Omit<Way, 'tabs'>;
@@ -66,6 +87,7 @@ class TabSearch {
   private readonly places: Candidates;
   private readonly own: OwnTable;
   private readonly fields = new Map<string, Layouts>();
+  private readonly searched = new Map<string, Found | null>();
 
   constructor(
     scene: HoldScene,
@@ -109,7 +131,13 @@ class TabSearch {
   }
 
   private search(size: Size, effort: Effort): Found | null {
-    return searchPlaces(this.layouts(size), size.count, this.spacing(size), effort);
+    const key = `${size.count} ${size.width} ${size.cutHeight} ${effort}`;
+    let found = this.searched.get(key);
+    if (found === undefined) {
+      found = searchPlaces(this.layouts(size), size.count, this.spacing(size), effort);
+      this.searched.set(key, found);
+    }
+    return found;
   }
 
   private layouts(size: Size): Layouts {

@@ -33,10 +33,9 @@ export interface Hung {
 export function frameGive(give: NodeGive, a: Connector, b: Connector): Float64Array {
   const out = new Float64Array(a.order * b.order);
   if (a.root === null || b.root === null) return out;
-  const ta = toLocal({ ...a, stiffness: NONE }, a.root.at);
-  const tb = toLocal({ ...b, stiffness: NONE }, b.root.at);
+  const ta = rootRows(a, a.root.at);
+  const tb = rootRows(b, b.root.at);
   const block = 36 * (a.root.index * give.nodes.length + b.root.index);
-  const half = new Float64Array(6 * b.order);
   for (let i = 0; i < 6; i++) {
     for (let j = 0; j < b.order; j++) {
       let sum = 0;
@@ -54,6 +53,18 @@ export function frameGive(give: NodeGive, a: Connector, b: Connector): Float64Ar
   return out;
 }
 
+/** Motion of the root to that of the part's end; asked for with every other connector. */
+function rootRows(c: Connector, root: Vector): Float64Array {
+  let rows = rowsOf.get(c);
+  if (rows === undefined) {
+    rows = toLocal({ at: c.at, axes: c.axes, stiffness: NONE }, root);
+    rowsOf.set(c, rows);
+  }
+  return rows;
+}
+
+const rowsOf = new WeakMap<Connector, Float64Array>();
+const half = new Float64Array(36);
 const NONE = new Float64Array(36);
 
 /** `pair(i, j)` gives `frameGive` of connectors i and j (kept by whoever asks often). `grounded`: supports on the ground. */

@@ -130,8 +130,12 @@ export function movementAt(origin: Vector, motion: ArrayLike<number>, at: Vector
 }
 
 /** Force and moment the body puts on a support, in the support's local order (out, along, up, turns). */
-export function supportForce(support: Support, origin: Vector, motion: ArrayLike<number>): Float64Array {
-  const local = toLocal(support, origin);
+export function supportForce(
+  support: Support,
+  origin: Vector,
+  motion: ArrayLike<number>,
+  local: Float64Array = toLocal(support, origin),
+): Float64Array {
   const moved = new Float64Array(6);
   for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) moved[i]! += local[6 * i + j]! * motion[j]!;
   const force = new Float64Array(6);
@@ -146,9 +150,10 @@ export function supportForce(support: Support, origin: Vector, motion: ArrayLike
 export function recovery(body: HeldBody, support: Support): Float64Array {
   const out = new Float64Array(36);
   const column = new Float64Array(6);
+  const local = toLocal(support, body.origin);
   for (let j = 0; j < 6; j++) {
     for (let i = 0; i < 6; i++) column[i] = body.compliance[6 * i + j]!;
-    const force = supportForce(support, body.origin, column);
+    const force = supportForce(support, body.origin, column, local);
     for (let i = 0; i < 6; i++) out[6 * i + j] = force[i]!;
   }
   return out;
