@@ -26,9 +26,9 @@ export interface Wall {
   readonly slack: Mm;
   /** Where and how wide a stroke cuts at the wall; the usual: its full radius, at the foot or below. */
   reach(s: Stroke): Cut | undefined;
-  /** Left on purpose there: a tab, a stub. */
-  spared(p: Point): boolean;
-  /** After all points: a place that spares more than it was declared to. */
+  /** Left on purpose there: a tab, a stub. `enters`: the cutter could have reached the point. */
+  spared(p: Point, enters: boolean): boolean;
+  /** After all points: a place that spares more, or far less, than it was declared to. */
   overrun?(): { readonly at: Point; readonly found: number; readonly declared: number } | undefined;
 }
 
@@ -89,8 +89,10 @@ function judge(wall: Wall, cover: Coverage, smallest: Mm, last: Stroke, complete
   for (const gap of cover.gaps()) {
     for (const point of pointsOf(gap)) {
       const left = { point, size: cover.left(point) };
-      if (left.size <= wall.slack || wall.spared(point)) continue;
-      if (canEnter(wall, gap, point, smallest)) worst = larger(worst, left);
+      if (left.size <= wall.slack) continue;
+      const enters = canEnter(wall, gap, point, smallest);
+      if (wall.spared(point, enters)) continue;
+      if (enters) worst = larger(worst, left);
       else corner = larger(corner, left);
     }
   }
@@ -106,9 +108,9 @@ function judge(wall: Wall, cover: Coverage, smallest: Mm, last: Stroke, complete
     out.fault(
       'tab-footprint',
       `${over.found.toFixed(2)} mm of ${what} are not cut to full depth at a tab`,
-      `no more than its declared footprint, ${over.declared.toFixed(2)} mm`,
+      `${over.found > over.declared ? 'no more than' : 'about'} its declared footprint, ${over.declared.toFixed(2)} mm`,
       'declare the footprint that the path leaves',
-      { ...spot, at: [over.at.x, over.at.y], size: over.found - over.declared },
+      { ...spot, at: [over.at.x, over.at.y], size: Math.abs(over.found - over.declared) },
     );
   }
   if (worst === undefined) return { state: 'reached' };

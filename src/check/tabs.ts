@@ -11,7 +11,8 @@ import type { Findings } from './findings.ts';
 import type { HeadTab } from './head.ts';
 import { LIMITS, TAB_WIDTH, WRITTEN } from './limits.ts';
 import { pathBelow, type Stroke } from './stroke.ts';
-import { near } from './wanted/clear.ts';
+import { gapTo, near } from './wanted/clear.ts';
+import type { WantedPart } from './wanted/wanted.ts';
 
 export interface MeasuredTab {
   readonly tab: HeadTab;
@@ -27,9 +28,10 @@ export function checkTabs(
   strokes: readonly Stroke[],
   thickness: Mm,
   complete: boolean,
+  parts: readonly WantedPart[],
   out: Findings,
 ): MeasuredTab[] {
-  const measured = tabs.map((tab) => measureTab(tab, strokes, thickness));
+  const measured = tabs.map((tab) => measureTab(tab, strokesAt(tab, strokes, parts), thickness));
   for (const m of measured) judge(m, complete, out);
   if (tabs.length > 0 && complete) {
     out.prove(
@@ -41,6 +43,20 @@ export function checkTabs(
   }
   return measured;
 }
+
+/** Strokes that cut beside a tab's own part: the slot round a neighbour lies behind the rail, and no waist ends there. */
+function strokesAt(tab: HeadTab, strokes: readonly Stroke[], parts: readonly WantedPart[]): readonly Stroke[] {
+  const own = parts[tab.part];
+  if (own === undefined || parts.length === 1) return strokes;
+  const close = strokes.filter((s) => near(s.box, boxRound(tab.at, reachOf(tab, s)), 0));
+  return close.filter((s) => {
+    const gap = gapTo(own.edge, s.path, s.box, FAR);
+    return parts.every((p) => p === own || gapTo(p.edge, s.path, s.box, gap) >= gap);
+  });
+}
+
+/** Further than any stroke looked at. */
+const FAR: Mm = 1e3;
 
 function judge(m: MeasuredTab, complete: boolean, out: Findings): void {
   const { tab } = m;
@@ -72,15 +88,16 @@ export function measureTab(tab: HeadTab, strokes: readonly Stroke[], thickness: 
   const angle = toRad(tab.directionDeg);
   const out: Point = { x: Math.cos(angle), y: Math.sin(angle) };
   const along = rot90(out);
-  const local = (s: Stroke) => {
-    const r = s.tool.shape.radius;
-    return near(s.box, boxRound(tab.at, tab.footprint + 4 * r + tab.width), 0);
-  };
+  const local = (s: Stroke) => near(s.box, boxRound(tab.at, reachOf(tab, s)), 0);
   const close = strokes.filter((s) => !s.rapid && s.low < -thickness + tab.height + 1 && local(s));
   const top = -thickness + tab.height;
   const heightOver = (aside: (radius: Mm) => Mm) => heightOf(tab, close, thickness, out, aside);
   const height = heightOver((radius) => radius);
   return { tab, waist: waistOf(tab, close, top, along, out), height, heightAtEdge: heightOver(() => AT_EDGE) };
+}
+
+function reachOf(tab: HeadTab, s: Stroke): Mm {
+  return tab.footprint + 4 * s.tool.shape.radius + tab.width;
 }
 
 function boxRound(p: Point, by: Mm) {

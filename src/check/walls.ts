@@ -4,7 +4,7 @@ import { loopLength, positionOf } from '../geometry/measure/loop.ts';
 import { dist } from '../geometry/measure/point.ts';
 import { circle } from '../geometry/measure/segment.ts';
 import type { Point } from '../geometry/types.ts';
-import type { Job } from '../part/part.ts';
+import type { CutterKind, Job } from '../part/part.ts';
 import type { Cut } from './coverage.ts';
 import type { Shape } from './field/shape.ts';
 import type { Head } from './head.ts';
@@ -58,20 +58,25 @@ function aboveTabs(edge: Wall, part: number, head: Head | null, job: Job): Wall[
 /**
  * Stretches along the edge that tabs or the stub leave, lengths counted along the edge. A footprint need not be centred on its tab:
  * the ramp down may be longer than the ramp up. So a point may be as far from the tab as the footprint less half the waist, and what
- * is found uncut at each tab, end to end, must not be longer than declared.
+ * is found uncut at each tab, end to end, must not be longer than declared, nor shorter by more than the cutter's own reach.
  */
 function sparedOn(part: WantedPart, head: Head | null, job: Job): Pick<Wall, 'spared' | 'overrun'> {
   const total = loopLength(part.loop);
   const widest = Math.max(0, ...job.cutters.map((c) => c.diameter));
+  // A disc that stops beside a tab reaches on along the edge within what may be left on it, in an inside curve by up to its own width.
+  const widestMill = Math.max(0, ...job.cutters.filter((c) => MILLS.includes(c.kind)).map((c) => c.diameter));
   const stub = head?.hold?.stub;
   const left = (head?.tabs ?? [])
     .filter((t) => t.part === part.index)
-    .map((t) => ({ at: t.at, length: t.footprint, width: t.width }));
+    .map((t) => ({ at: t.at, length: t.footprint, width: t.width, tab: true }));
   if (stub !== undefined && standsOn(stub.at, part)) {
-    left.push({ at: stub.at, length: stub.width + widest + 1, width: stub.width });
+    left.push({ at: stub.at, length: stub.width + widest + 1, width: stub.width, tab: false });
   }
-  const spans = left.map((t) => ({ ...t, middle: positionOf(part.loop, t.at)?.s ?? 0, from: 0, to: 0 }));
-  const spared = (p: Point) => {
+  const spans = left.map((t) => {
+    const middle = positionOf(part.loop, t.at)?.s ?? 0;
+    return { ...t, middle, from: 0, to: 0, least: 0, most: 0, beside: false };
+  });
+  const spared = (p: Point, enters: boolean) => {
     const s = positionOf(part.loop, p)?.s;
     if (s === undefined) return false;
     const apart = (span: (typeof spans)[number]) =>
@@ -84,16 +89,29 @@ function sparedOn(part: WantedPart, head: Head | null, job: Job): Pick<Wall, 'sp
     if (own === undefined) return false;
     const d = apart(own);
     if (Math.abs(d) > own.length - own.width / 2 + FOOTPRINT_SLACK) return false;
+    own.least = Math.min(own.least, d);
+    own.most = Math.max(own.most, d);
+    // Where two tabs leave one stretch between them, each is given what is nearer, and neither can be called too long.
+    own.beside ||= spans.some((s) => s !== own && Math.abs(apart(s)) < Math.abs(d) + FOOTPRINT_SLACK);
+    // An inside corner that stays round is left whether a tab stands beside it or not.
+    if (!enters) return true;
     own.from = Math.min(own.from, d);
     own.to = Math.max(own.to, d);
     return true;
   };
   const overrun = () => {
     const over = spans.find((s) => s.to - s.from > s.length + 2 * FOOTPRINT_SLACK);
-    return over === undefined ? undefined : { at: over.at, found: over.to - over.from, declared: over.length };
+    if (over !== undefined) return { at: over.at, found: over.to - over.from, declared: over.length };
+    const short = spans.find(
+      (s) => s.tab && !s.beside && s.length - (s.most - s.least) > 2 * widestMill + FOOTPRINT_SLACK,
+    );
+    return short === undefined ? undefined : { at: short.at, found: short.most - short.least, declared: short.length };
   };
   return { spared, overrun };
 }
+
+/** What cuts an edge. */
+const MILLS: readonly CutterKind[] = ['end mill', 'slot drill', 'ball-nosed end mill'];
 
 /** Rounding of the head's figures and the few hundredths a lift point moves along a curved edge. */
 const FOOTPRINT_SLACK: Mm = 0.05;
@@ -178,7 +196,7 @@ function atTheTop(s: Stroke): Cut | undefined {
  * A chamfer is cut where a cone reaches both its ends: the edge itself, `chamfer` down, and as far inside it on the top face. Between
  * the ends a cone is straight, so it reaches what lies between.
  */
-function chamferWalls(part: WantedPart, wanted: Wanted, spared: (p: Point) => boolean): Wall[] {
+function chamferWalls(part: WantedPart, wanted: Wanted, spared: Wall['spared']): Wall[] {
   const { chamfer } = wanted;
   const reach = (s: Stroke) => (s.tool.shape.pointed ? levelCut(s, (z) => bothEnds(s.tool.shape, z)) : undefined);
   const bothEnds = (shape: Shape, z: Mm) =>

@@ -42,7 +42,7 @@ export function checkWork(work: Work, out: Findings): void {
   checkWalls(work, head, out);
   checkHolePlaces(strokes, wanted, out);
   checkTapped(strokes, wanted, job.machine, complete, out);
-  const tabs = checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, out);
+  const tabs = checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, wanted.parts, out);
   checkFloor(work, out);
   const removal = removeStock(strokes, job, smallestOf(job, work.programs));
   checkRapids(strokes, job, out, (i) => removal.under.get(i));

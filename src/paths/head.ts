@@ -2,16 +2,17 @@
 
 import { short } from '../base/text.ts';
 import { MM_PER_INCH, toDeg } from '../base/units.ts';
-import type { Holding } from '../hold/holding.ts';
+import type { Holding, Tab } from '../hold/holding.ts';
 import type { HeadFacts, HeadHold } from './moves.ts';
 import type { Scene } from './scene.ts';
 
-/** `cutters`: numbers used in this program, in order of use. */
+/** `cutters`: numbers used in this program, in order of use. `tabs`: with the footprint that the path leaves. */
 export function headOf(
   scene: Scene,
   program: HeadFacts['program'],
   cutters: readonly number[],
   cautions: readonly string[],
+  tabs: readonly Tab[],
 ): HeadFacts {
   const { job, plan, holding } = scene;
   return {
@@ -26,7 +27,7 @@ export function headOf(
       return { number: c.number, kind: c.kind, diameter: c.diameter };
     }),
     hold: holdOf(holding),
-    tabs: holding.tabs,
+    tabs,
     cautions,
   };
 }

@@ -8,6 +8,7 @@ import type { Operation, Plan, SetupPlan } from '../plan/plan.ts';
 import { chamferEdges } from './chamfer.ts';
 import { Cleared } from './cleared.ts';
 import { Emitter } from './emitter.ts';
+import { tabsAsCut } from './footprint.ts';
 import { headOf } from './head.ts';
 import { drillHoles, stopAtHoles } from './holes.ts';
 import { lower } from './lower.ts';
@@ -36,6 +37,7 @@ export function makeMoves(
   const touch = touchPlace(scene, plan.slotWidth, plan.touchRadius);
   const cleared = new Cleared(post.arcs);
   const problems: Problem[] = [];
+  const tabs = tabsAsCut(scene);
   const groups = plan.setups.flatMap((setup, i) =>
     programsOf(setup, post).map((operations) => ({ setup: i, operations })),
   );
@@ -47,7 +49,7 @@ export function makeMoves(
     return {
       setup,
       title: name,
-      head: headOf(scene, { number: i + 1, of: groups.length, setup: name }, cutters, cautions),
+      head: headOf(scene, { number: i + 1, of: groups.length, setup: name }, cutters, cautions, tabs),
       moves: lower(em.moves, post),
     };
   });

@@ -159,8 +159,8 @@ function cuttersOf(job: Job | null, plan: Plan | null, heads: readonly ReadHead[
 }
 
 function viewCutter(c: Cutter): ViewCutter {
-  const { number, kind, diameter, pointDeg, cornerRadius, lead, fluteLength, stickOut, shank, holder } = c;
-  return { number, kind, diameter, pointDeg, cornerRadius, lead, fluteLength, stickOut, shank, holder };
+  const { number, kind, diameter, pointDeg, tip, cornerRadius, lead, fluteLength, stickOut, shank, holder } = c;
+  return { number, kind, diameter, pointDeg, tip, cornerRadius, lead, fluteLength, stickOut, shank, holder };
 }
 
 /** A cutter known by the program's head alone: kind and diameter, the rest as the trade usually has it. */
@@ -169,6 +169,7 @@ function statedCutter(c: { readonly number: number; readonly kind: string; reado
   return {
     ...c,
     pointDeg,
+    tip: 0,
     cornerRadius: 0,
     lead: 0,
     fluteLength: Math.max(6, 3 * c.diameter),

@@ -88,6 +88,8 @@ export interface ViewCutter {
   readonly kind: string;
   readonly diameter: Mm;
   readonly pointDeg: number;
+  /** Diameter of the flat at the end of a cone. */
+  readonly tip: Mm;
   readonly cornerRadius: Mm;
   readonly lead: Mm;
   readonly fluteLength: Mm;

@@ -13,7 +13,7 @@ export function cutterTable(input: SheetInput, u: Units): string {
     const at = `cutters.${i}`;
     return [
       fig(`${at}.number`, `${c.number}`, 'plain') + (c.fromDrawer ? ' *' : ''),
-      kindWords(c),
+      kindWords(c, at, u),
       fig(`${at}.diameter`, u.size(c.diameter)) +
         (c.diameter === c.nominal ? '' : ` (marked ${fig(`${at}.nominal`, u.size(c.nominal))})`),
       fig(`${at}.stickOut`, u.size(c.stickOut)),
@@ -55,8 +55,9 @@ function figures(all: readonly Shown[]): string {
   return shown.map((s) => fig(s.path, s.text, s.measures)).join(' to ');
 }
 
-function kindWords(c: Cutter): string {
-  const point = c.pointDeg < 180 ? `, ${c.pointDeg}° point` : '';
+function kindWords(c: Cutter, at: string, u: Units): string {
+  const flat = c.tip > 0 ? ` with a flat of ${fig(`${at}.tip`, u.size(c.tip))}` : '';
+  const point = c.pointDeg < 180 ? `, ${c.pointDeg}° point${flat}` : '';
   const teeth = `, ${c.flutes} ${c.flutes === 1 ? 'tooth' : 'teeth'}`;
   const corner = c.cornerRadius > 0 ? ', rounded corners' : '';
   return `${c.kind}${point}${corner}, ${c.material}${teeth}`;

@@ -6,13 +6,15 @@ export function cutterSolid(c: ViewCutter): THREE.Group {
   const group = new THREE.Group();
   const r = c.diameter / 2;
   const pointed = c.pointDeg > 0 && c.pointDeg < 180;
-  const tip = pointed ? r / Math.tan((c.pointDeg * Math.PI) / 360) : 0;
-  const flute = Math.max(c.fluteLength, tip);
+  const flat = c.tip / 2;
+  const cone = pointed ? (r - flat) / Math.tan((c.pointDeg * Math.PI) / 360) : 0;
+  const flute = Math.max(c.fluteLength, cone);
   group.add(
     turned(
       [
         [0, 0],
-        [r, tip],
+        [pointed ? flat : 0, 0],
+        [r, cone],
         [r, flute],
       ],
       0x8a8a8a,
