@@ -1,5 +1,5 @@
 /** What the schema refused, told to a person: where, what was found, what was wanted, what to do. */
-import { z } from 'zod';
+import * as z from 'zod';
 import { fault, type Problem } from '../base/problem.ts';
 import { nearest } from '../base/text.ts';
 import { type KeyPath, type Located, spellPath } from './jsonc.ts';

@@ -3,7 +3,7 @@
  * units of its file, and what it hands on is millimetres. Plain numbers (degrees, watts, fractions, revolutions) are left
  * alone because they are made by `number`, not by a length.
  */
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** Millimetres in one unit of the file: 1 or 25.4. */
 export type Scale = number;

@@ -1,5 +1,5 @@
 /** The `part` of a job file: outline, holes, pockets, edge holes (design 4.2). */
-import { z } from 'zod';
+import * as z from 'zod';
 import { choice, coordinate, extent, flag, number, point, positive, type Scale, size, text, whole } from './leaves.ts';
 
 /** Most of anything in a list: more than a small part can hold, few enough to answer at once. */

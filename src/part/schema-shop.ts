@@ -1,5 +1,5 @@
 /** Stock, clamps, machine and cutters of a job file (design 4.2). */
-import { z } from 'zod';
+import * as z from 'zod';
 import {
   choice,
   coordinate,

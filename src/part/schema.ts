@@ -2,7 +2,7 @@
  * The job file as a schema (design 4.2): every key, its meaning, its limits. From this one definition come the reading
  * of a job, the nearest known key for a misspelt one, and the JSON Schema an editor uses for completion.
  */
-import { z } from 'zod';
+import * as z from 'zod';
 import { choice, extent, flag, number, point, positive, type Scale, size, text, whole } from './leaves.ts';
 import { type outlineSchema, partSchema } from './schema-part.ts';
 import {

@@ -1,5 +1,5 @@
 /** A post: one dialect of RS-274 as data, checked at the door. Every value carries its source or reason. */
-import { z } from 'zod';
+import * as z from 'zod';
 import { bad, fault, good, type Outcome } from '../base/problem.ts';
 import { nearest } from '../base/text.ts';
 import { MM_PER_INCH } from '../base/units.ts';
