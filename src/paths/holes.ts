@@ -42,8 +42,9 @@ export function stopAtHoles(em: Emitter, scene: Scene, op: Operation, lines: rea
     startOf(em, scene),
   );
   places.forEach((place, i) => {
-    em.travelTo(scene, place);
+    // The tool's length is not known to the control, and it may be long: never lower than where it was fitted.
     em.rapidZ(scene.heights.change);
+    em.rapidXY(place);
     const which = places.length > 1 ? [`Place ${i + 1} of ${places.length}`] : [];
     em.push({ kind: 'stop', why: op.what, lines: [...which, ...lines] });
   });

@@ -41,10 +41,11 @@ export function roughDrafts(wish: ProfileWish): Draft[] {
     reasons: [...profile.reasons, ...choice.reasons],
   } as const;
   if (upper.whole.length === 0) return [{ operation, cautions: choice.cautions }];
+  const goesThrough = bottom > -job.part.thickness + 1e-9 ? 'leaves the floor' : 'goes through';
   const through = {
     ...operation,
-    title: `rough the outline: the pass that ${bottom > -job.part.thickness + 1e-9 ? 'leaves the floor' : 'goes through'}`,
-    ...milled(job, material, cutter, last),
+    ...cutOf(milled(job, material, cutter, last)),
+    title: `rough the outline: the pass that ${goesThrough}, leaving ${say(job, profile.allowance)}`,
     from: upper.whole.at(-1)!,
     depths: upper.through,
     stopBefore: swarfStop('Brush the swarf out of the slot: the next pass is the deepest'),
@@ -54,6 +55,12 @@ export function roughDrafts(wish: ProfileWish): Draft[] {
     { operation: { ...operation, depths: upper.whole }, cautions: choice.cautions },
     { operation: through, cautions: [] },
   ];
+}
+
+/** What a cutting choice decides, and nothing of where it is used. */
+function cutOf(m: ReturnType<typeof milled>) {
+  const { speed, feed, finishFeed, plungeFeed, rampFeed, rampDeg, power, force, feedCap } = m;
+  return { speed, feed, finishFeed, plungeFeed, rampFeed, rampDeg, power, force, feedCap };
 }
 
 /**

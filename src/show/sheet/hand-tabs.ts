@@ -2,7 +2,7 @@
 import { type Deg, type Mm, toDeg } from '../../base/units.ts';
 import { loopLength, pointAlong, positionOf } from '../../geometry/measure/loop.ts';
 import { dist, dot, step, sub } from '../../geometry/measure/point.ts';
-import { directionAt, segmentLength } from '../../geometry/measure/segment.ts';
+import { directionAt, pointAt, segmentLength } from '../../geometry/measure/segment.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { Tab } from '../../hold/holding.ts';
 import type { HandFigures, HandStep } from './by-hand.ts';
@@ -74,10 +74,7 @@ function stretchOn(
   t: readonly [number, number],
 ): TabStretch {
   const step = figures.steps.find((s) => s.path === path) ?? null;
-  const [a, b] = t.map((v) => pointAlong([path], v * segmentLength(path) - (v === 1 ? 1e-12 : 0))!.point) as [
-    Point,
-    Point,
-  ];
+  const [a, b] = t.map((v) => pointAt(path, Math.max(0, Math.min(1, v)))) as [Point, Point];
   if (step === null) return { step, from: 0, to: 0, a, b };
   if (step.kind === 'arc') {
     const sweep = toDeg(step.path.sweep);
