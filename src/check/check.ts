@@ -41,7 +41,12 @@ export function checkPrograms(programs: readonly ProgramText[], job: Job | null,
   const envelope = envelopeOf(tracks);
   if (machine !== null) checkTravel(envelope, machine, out);
   if (job === null)
-    out.doubt('the part', 'no job was given: only language, machine limits, extent and time were judged');
+    out.doubt(
+      'the part',
+      machine === null
+        ? 'no job was given: only language, extent and time were judged'
+        : 'no job was given: only language, machine limits, extent and time were judged',
+    );
   else proveAgainst(job, read, out);
   const seconds = read.reduce((sum, r) => sum + secondsOf(tracksOf(r.moves), r.moves, machine), 0);
   return out.report({ envelope, cutters: cuttersOf(read), seconds });

@@ -3,6 +3,7 @@ import type { Problem, Severity } from '../base/problem.ts';
 import type { Mm } from '../base/units.ts';
 import { MOST_OF_A_KIND } from './limits.ts';
 import type { Finding, Proof, Report } from './report.ts';
+import { standing } from './standing.ts';
 
 export interface Spot {
   readonly program: number;
@@ -70,12 +71,13 @@ export class Findings {
 
   report(rest: Pick<Report, 'envelope' | 'cutters' | 'seconds'>): Report {
     const of = (s: Severity) => this.list.filter((f) => f.severity === s);
+    const { proven, fallen } = standing(this.proven, of('fault'));
     return {
       faults: of('fault'),
       cautions: of('caution'),
       notes: of('note'),
-      proven: this.proven,
-      notProven: this.notProven,
+      proven,
+      notProven: [...fallen, ...this.notProven],
       ...rest,
     };
   }
