@@ -163,9 +163,13 @@ function checkTab(tab: HeadTab, job: Job, wanted: Wanted, say: Say): void {
     say(tab.block, `tab ${tab.number} without size`, 'width and height above zero', tab.at);
   if (tab.footprint < tab.width - WRITTEN)
     say(tab.block, `footprint of tab ${tab.number} below its width`, 'at least the width', tab.at);
-  const normal = normalAt(part, spot.s);
-  const off = Math.abs((((tab.directionDeg - normal) % 360) + 540) % 360) - 180;
-  if (Math.abs(off) > TAB_DIRECTION_DEG) {
+  const total = loopLength(part.loop);
+  // Written figures cannot tell on which side of a corner a tab at the corner stands: the normal of either edge will do.
+  const [near, ...others] = [0, -CORNER, CORNER].map((d) => normalAt(part, (((spot.s + d) % total) + total) % total));
+  const offOf = (n: number) => Math.abs(Math.abs((((tab.directionDeg - n) % 360) + 540) % 360) - 180);
+  const normal = others.reduce((a, b) => (offOf(b) < offOf(a) ? b : a), near!);
+  const off = offOf(normal);
+  if (off > TAB_DIRECTION_DEG) {
     say(
       tab.block,
       `tab ${tab.number} points to ${fixed(tab.directionDeg, 2)} degrees`,
@@ -173,7 +177,6 @@ function checkTab(tab: HeadTab, job: Job, wanted: Wanted, say: Say): void {
       tab.at,
     );
   }
-  const total = loopLength(part.loop);
   // A waist may end where the free edge begins, within the limit for an edge.
   const half = Math.max(0, tab.width / 2 - LIMITS.uncut);
   for (const s of [spot.s - half, spot.s, spot.s + half]) {
@@ -184,6 +187,9 @@ function checkTab(tab: HeadTab, job: Job, wanted: Wanted, say: Say): void {
     }
   }
 }
+
+/** Twice what both coordinates of a place may be rounded by. */
+const CORNER: Mm = 4 * WRITTEN;
 
 function normalAt(part: WantedPart, s: Mm): number {
   const d = pointAlong(part.loop, s)?.direction ?? { x: 1, y: 0 };

@@ -24,15 +24,15 @@ const CORE = 0.8;
 const ON_AXIS: readonly CutterKind[] = ['drill', 'reamer', 'spot drill', 'centre drill', 'countersink', 'counterbore'];
 
 export interface Loads {
-  /** Greatest sideways force on the work found, worn cutter, for the strokes that pass `where`. */
-  greatest(where: (s: Stroke) => boolean): Newton;
+  /** Sideways forces on the work, worn cutter, of the strokes that pass `where`. */
+  forces(where: (s: Stroke) => boolean): readonly { readonly stroke: Stroke; readonly force: Newton }[];
 }
 
 export function checkLoads(strokes: readonly Stroke[], job: Job, removal: Removal, out: Findings): Loads {
   const found = findMaterial(job.material);
   if (found.kind === 'unknown') {
     out.doubt('loads', `no cutting data for ${job.material}`);
-    return { greatest: () => 0 };
+    return { forces: () => [] };
   }
   const stretches = stretchesOf(strokes, removal);
   for (const w of stretches) judge(w, found.value, job, out);
@@ -44,8 +44,8 @@ export function checkLoads(strokes: readonly Stroke[], job: Job, removal: Remova
     'chip thickness and power of every stretch from the stock it removed, sharp cutter; only what is surely too much is refused',
   );
   return {
-    greatest: (where) =>
-      stretches.reduce((most, w) => (where(w.stroke) ? Math.max(most, forceOf(w, found.value)) : most), 0),
+    forces: (where) =>
+      stretches.filter((w) => where(w.stroke)).map((w) => ({ stroke: w.stroke, force: forceOf(w, found.value) })),
   };
 }
 

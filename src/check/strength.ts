@@ -1,11 +1,13 @@
 /** The tabs' waists against the check's own bound on the force: does what is left carry what still comes? */
-import type { Mm2, Newton } from '../base/units.ts';
+import type { Mm, Mm2, Newton } from '../base/units.ts';
 import { findMaterial } from '../trade/materials.ts';
 import { FORCE_WEAR } from '../trade/milling-rules.ts';
 import type { Findings } from './findings.ts';
 import type { Loads } from './load.ts';
-import { isVertical } from './stroke.ts';
+import { isVertical, type Stroke } from './stroke.ts';
 import type { MeasuredTab } from './tabs.ts';
+import { gapTo, near } from './wanted/clear.ts';
+import type { WantedPart } from './wanted/wanted.ts';
 import type { Work } from './work.ts';
 
 /** Shear strength over tensile (von Mises), of yield or, for what breaks without yielding, of Rm. */
@@ -24,25 +26,10 @@ export function checkStrength(work: Work, tabs: readonly MeasuredTab[], loads: L
   for (const part of work.wanted.parts) {
     const mine = tabs.filter((t) => t.tab.part === part.index);
     if (mine.length === 0) continue;
-    const area: Mm2 = mine.reduce(
-      (sum, t) => sum + Math.max(0, Math.min(t.waist, 2 * t.tab.width)) * Math.max(0, t.height),
-      0,
-    );
     const most = -work.wanted.thickness + Math.max(...mine.map((t) => t.height));
-    const b = part.edge.box;
-    // Drilling pushes down on the backing plate; only what pushes along the plate is borne by the waists.
-    const force: Newton = loads.greatest(
-      (s) =>
-        s.low < most &&
-        !isVertical(s) &&
-        s.box.maxX > b.minX - 10 &&
-        s.box.minX < b.maxX + 10 &&
-        s.box.maxY > b.minY - 10 &&
-        s.box.minY < b.maxY + 10,
-    );
-    if (force === 0) continue;
-    const margin = (area * shear) / force;
-    if (margin >= wanted) continue;
+    const worst = worstMoment(work, part, mine, most, shear, loads);
+    if (worst === null || worst.margin >= wanted) continue;
+    const { margin, force } = worst;
     const spot = { program: 0, block: mine[0]!.tab.block, at: [mine[0]!.tab.at.x, mine[0]!.tab.at.y] as const };
     const words = `the tabs of part ${part.index + 1} carry ${margin.toFixed(2)} times the greatest force of the passes beside them (${force.toFixed(0)} N), in plain shear`;
     // The bound counts a worn cutter at its worst tooth; only what a sharp one would shear off is refused.
@@ -50,4 +37,53 @@ export function checkStrength(work: Work, tabs: readonly MeasuredTab[], loads: L
       out.fault('tabs-weak', words, `${wanted} times`, 'more, wider or higher tabs, or lighter passes', spot);
     else out.caution('tabs-weak', words, `${wanted} times`, 'more, wider or higher tabs, or lighter passes', spot);
   }
+}
+
+interface Moment {
+  readonly margin: number;
+  readonly force: Newton;
+}
+
+/**
+ * The least margin of all strokes since the edge began to be cut below the tabs' tops: before that the part is one with the plate, and the
+ * tabs carry nothing. Each stroke is held against the tabs as high as they stand when it is done.
+ */
+function worstMoment(
+  work: Work,
+  part: WantedPart,
+  tabs: readonly MeasuredTab[],
+  most: Mm,
+  shear: number,
+  loads: Loads,
+): Moment | null {
+  const order = new Map(work.strokes.map((s, i) => [s, i]));
+  const first = work.strokes.findIndex((s) => !s.rapid && s.low < most && runsBeside(part, s));
+  if (first < 0) return null;
+  const b = part.edge.box;
+  // Drilling pushes down on the backing plate; only what pushes along the plate is borne by the waists.
+  const counts = (s: Stroke) => order.get(s)! >= first && s.low < most && !isVertical(s) && near(s.box, b, BESIDE);
+  const heightAt = (t: MeasuredTab, i: number) =>
+    t.lowered.findLast((l) => order.get(l.stroke)! <= i)?.height ?? work.wanted.thickness;
+  let worst: Moment | null = null;
+  for (const { stroke, force } of loads.forces(counts)) {
+    const i = order.get(stroke)!;
+    const area: Mm2 = tabs.reduce(
+      (sum, t) => sum + Math.max(0, Math.min(t.waist, 2 * t.tab.width)) * Math.max(0, heightAt(t, i)),
+      0,
+    );
+    const margin = (area * shear) / force;
+    if (force > 0 && (worst === null || margin < worst.margin)) worst = { margin, force };
+  }
+  return worst;
+}
+
+/** Strokes within this of a part push on it. */
+const BESIDE: Mm = 10;
+
+/** Outside the edge, within the cutter's reach of it: a stroke of the profile, not of a pocket or bore. */
+function runsBeside(part: WantedPart, s: Stroke): boolean {
+  const reach = 2 * s.tool.shape.radius;
+  return (
+    near(s.box, part.edge.box, reach) && !part.edge.inside(s.path.a) && gapTo(part.edge, s.path, s.box, reach) < reach
+  );
 }

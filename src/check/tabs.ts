@@ -21,6 +21,13 @@ export interface MeasuredTab {
   readonly height: Mm;
   /** The same at the part's own edge, where only the last passes reach. */
   readonly heightAtEdge: Mm;
+  /** Strokes that lowered it, in order, each with the height from then on; before the first it is as thick as the part. */
+  readonly lowered: readonly Lowered[];
+}
+
+export interface Lowered {
+  readonly stroke: Stroke;
+  readonly height: Mm;
 }
 
 export function checkTabs(
@@ -91,9 +98,11 @@ export function measureTab(tab: HeadTab, strokes: readonly Stroke[], thickness: 
   const local = (s: Stroke) => near(s.box, boxRound(tab.at, reachOf(tab, s)), 0);
   const close = strokes.filter((s) => !s.rapid && s.low < -thickness + tab.height + 1 && local(s));
   const top = -thickness + tab.height;
-  const heightOver = (aside: (radius: Mm) => Mm) => heightOf(tab, close, thickness, out, aside);
-  const height = heightOver((radius) => radius);
-  return { tab, waist: waistOf(tab, close, top, along, out), height, heightAtEdge: heightOver(() => AT_EDGE) };
+  const loweredOver = (aside: (radius: Mm) => Mm) => loweringOf(tab, close, thickness, out, aside);
+  const lowered = loweredOver((radius) => radius);
+  const height = lowered.at(-1)?.height ?? thickness;
+  const heightAtEdge = loweredOver(() => AT_EDGE).at(-1)?.height ?? thickness;
+  return { tab, waist: waistOf(tab, close, top, along, out), height, heightAtEdge, lowered };
 }
 
 function reachOf(tab: HeadTab, s: Stroke): Mm {
@@ -169,9 +178,15 @@ const ARC_PARTS = 32;
 /** Beyond what may stay on an edge, nearer than any pass but the last. */
 const AT_EDGE: Mm = 2 * LIMITS.uncut;
 
-/** Lowest cut over a point beside the middle of the tab, above the part's lower face. */
-function heightOf(tab: HeadTab, strokes: readonly Stroke[], thickness: Mm, out: Point, aside: (radius: Mm) => Mm): Mm {
-  let height = Infinity;
+/** Cuts over a point beside the middle of the tab, each lower than those before it, above the part's lower face. */
+function loweringOf(
+  tab: HeadTab,
+  strokes: readonly Stroke[],
+  thickness: Mm,
+  out: Point,
+  aside: (radius: Mm) => Mm,
+): Lowered[] {
+  const lowered: Lowered[] = [];
   for (const s of strokes) {
     const r = s.tool.shape.radius;
     const middle = step(tab.at, out, aside(r));
@@ -180,9 +195,10 @@ function heightOf(tab: HeadTab, strokes: readonly Stroke[], thickness: Mm, out: 
     const reach = Math.max(0, r - WRITTEN);
     if (n.distance > reach) continue;
     const z = lowestOver(s, middle, Math.min(reach, r));
-    height = Math.min(height, z + s.tool.shape.lift(0) + thickness);
+    const height = z + s.tool.shape.lift(0) + thickness;
+    if (height < (lowered.at(-1)?.height ?? Infinity)) lowered.push({ stroke: s, height });
   }
-  return height === Infinity ? thickness : height;
+  return lowered;
 }
 
 /** Lowest the tip goes while its disc covers a point. */

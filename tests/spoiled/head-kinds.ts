@@ -283,6 +283,15 @@ export const HEAD_KINDS: readonly Kind[] = [
     ),
   },
   {
+    name: 'head: a footprint 40 mm longer than what is left',
+    ...fact(
+      /^\(TAB/,
+      (l) => word(l, 'FOOTPRINT', (v) => v + 40),
+      'the head would excuse edge that is left by mistake',
+      /^tab-footprint$/,
+    ),
+  },
+  {
     name: 'head: a fact that cannot be read',
     ...fact(/^\(TAB 1/, (l) => l.replace('WIDTH', 'WIDE'), 'the tab is not declared'),
   },
