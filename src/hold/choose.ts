@@ -23,7 +23,7 @@ import { verdictOf, whatWouldDo } from './words.ts';
 
 /**
  * `draft`: for a plan that will be made again; no cautions. Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-own-give`, `clamps-assumed`,
- * `cut-through`. Faults: no frame, clamps over the cut, tabs without room, a way that cannot be used, a loose part.
+ * `cut-through`. Faults: `hold-fails`, no frame, clamps over the cut, tabs without room, a way that cannot be used, a loose part.
  */
 export function chooseHolding(job: Job, plan: Plan, stage: 'draft' | 'final' = 'final'): Outcome<Holding> {
   const rail = railWidth(job, plan);
@@ -36,8 +36,29 @@ export function chooseHolding(job: Job, plan: Plan, stage: 'draft' | 'final' = '
   const decision = wished(scene, found.net, stage === 'draft' ? 'quick' : 'thorough');
   if (decision.kind === 'refused') return bad(...decision.problems);
   if (stage === 'draft') return good(holdingOf(scene, rail, decision.decided));
+  if (fails(decision.decided)) return bad(comesLoose(scene, found.net, decision.decided));
   const told = cautionsFor(scene, found.net, decision.decided);
   return good(holdingOf(scene, rail, decision.decided), told);
+}
+
+/** A weak holding that the job asks for is told; one that cannot hold at all is no holding. */
+const NO_MARGIN = 0.05;
+/** An edge that gives way so far is not cut but pushed: the reckoning by small movements has no meaning there. */
+const NO_HOLD_MOVEMENT: Mm = 1;
+
+function fails({ judged }: Decided): boolean {
+  return judged.margin.least < NO_MARGIN || judged.movement.most > NO_HOLD_MOVEMENT;
+}
+
+function comesLoose(scene: HoldScene, net: StockNet, decided: Decided): Problem {
+  const { margin, movement } = decided.judged;
+  return fault(
+    'hold-fails',
+    `the part would come loose: margin ${short(margin.least)} of ${short(margin.wanted)} wanted, its edge moving ${movement.most > NO_HOLD_MOVEMENT ? 'over a millimetre' : `${short(movement.most)} mm`}`,
+    'a holding that carries the cut',
+    whatWouldDo(scene, net, decided).join('; ') || 'hold it another way',
+    { path: 'hold' },
+  );
 }
 
 /** What the job asks for; left to the program: a floor where the stock has one, else tabs. */

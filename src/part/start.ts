@@ -55,10 +55,15 @@ export const START_QUESTIONS: readonly AnyQuestion[] = [
   question('length', 'Length between the centres of the two ends', { mm: '30', inch: '1.25' }, sizeOf('length', false)),
   question('radius', 'Radius of the first end', { mm: '6', inch: '0.25' }, sizeOf('radius', false)),
   question('endRadius', 'Radius of the other end', { mm: '4', inch: '0.1875' }, sizeOf('endRadius', false)),
-  question('bore', 'Bore of the first end, reamed H7; 0 for none', { mm: '5', inch: '0.1875' }, sizeOf('bore', true)),
+  question(
+    'bore',
+    'Bore of the first end, reamed H7 (inch: drilled); 0 for none',
+    { mm: '5', inch: '0.1875' },
+    sizeOf('bore', true),
+  ),
   question(
     'endBore',
-    'Bore of the other end, reamed H7; 0 for none',
+    'Bore of the other end, reamed H7 (inch: drilled); 0 for none',
     { mm: '3', inch: '0.125' },
     sizeOf('endBore', true),
   ),
@@ -82,7 +87,7 @@ export function startAnswers(given: Readonly<Partial<Record<StartKey, string>>>)
 export function newJob(a: StartAnswers): string {
   const json = (v: unknown): string => JSON.stringify(v);
   const bosses = `[ { "at": [0, 0], "radius": ${json(a.radius)} }, { "at": [${json(a.length)}, 0], "radius": ${json(a.endRadius)} } ]`;
-  const holes = [hole(0, a.bore), hole(a.length, a.endBore)].filter((h) => h !== '');
+  const holes = [hole(a, 0, a.bore), hole(a, a.length, a.endBore)].filter((h) => h !== '');
   return [
     '// A part for Tabwright. Comments like this one and commas at the end of a list are allowed.',
     `// Every length is in ${a.units === 'mm' ? 'millimetres' : 'inches'}. X runs right, Y away, Z up; Z0 is the finished top face.`,
@@ -109,8 +114,11 @@ export function newJob(a: StartAnswers): string {
   ].join('\n');
 }
 
-function hole(x: number, bore: number): string {
-  return bore === 0 ? '' : `{ "at": [${JSON.stringify(x)}, 0], "ream": ${JSON.stringify(bore)}, "fit": "H7" }`;
+/** Millimetre bores are reamed; the stated drawer has no inch reamers, so inch bores are drilled until the job lists one. */
+function hole(a: StartAnswers, x: number, bore: number): string {
+  if (bore === 0) return '';
+  if (a.units === 'inch') return `{ "at": [${JSON.stringify(x)}, 0], "drill": ${JSON.stringify(bore)} }`;
+  return `{ "at": [${JSON.stringify(x)}, 0], "ream": ${JSON.stringify(bore)}, "fit": "H7" }`;
 }
 
 function copiesLines(a: StartAnswers): string[] {
