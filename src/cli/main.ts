@@ -59,7 +59,7 @@ program
   .command('outline')
   .description('what a drawing holds, with a job to start from; or the outline of a job as a drawing')
   .argument('<file>', 'drawing (.dxf, .svg) or job file')
-  .option('-o, --output <file>', 'drawing to write, .svg or .dxf')
+  .option('-o, --output <file>', 'drawing to write, .svg or .dxf; or .json: the job to start from')
   .option('--layer <name>', 'layer of the drawing that carries the outline')
   .option('--id <name>', 'id of the SVG element that is the outline')
   .option('--units <mm|inch>', 'units of a drawing that states none (default: mm)')

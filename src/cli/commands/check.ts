@@ -1,5 +1,5 @@
 /** `tabwright check PROGRAM...`: the independent check on program files. */
-import type { Problem } from '../../base/problem.ts';
+import { fault, type Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
 import type { Report } from '../../check/report.ts';
 import { checkTexts, readJob, readMachineFile } from '../../job.ts';
@@ -18,6 +18,8 @@ export function checkCommand(paths: readonly string[], options: CheckOptions): E
   const texts = paths.map((file) => ({ file, text: readText(file) }));
   const unread = texts.flatMap((t) => (t.text.ok ? [] : t.text.problems));
   if (unread.length > 0) return refuse(unread);
+  const others = texts.filter((t) => t.text.ok && !mayBeProgram(t.text.value)).map((t) => noProgram(t.file));
+  if (others.length > 0) return refuse(others);
   const job = options.job === undefined ? null : jobAt(options.job);
   if (job && 'problems' in job) return refuse(job.problems);
   const programs = texts.map((t) => ({ file: t.file, text: t.text.ok ? t.text.value : '' }));
@@ -27,6 +29,22 @@ export function checkCommand(paths: readonly string[], options: CheckOptions): E
   if (options.json) result(JSON.stringify(report, null, 1));
   else tell(report);
   return report.faults.length > 0 ? FAULTY_PROGRAM : DONE;
+}
+
+/** A job, a drawing or a page is no program with faults: it is the wrong file. Anything that has one line of RS-274 words is read. */
+function mayBeProgram(text: string): boolean {
+  if (text.trim() === '') return true;
+  return text.split(/\r\n|\r|\n/, 2000).some((line) => /^\s*(%|\/?\s*(N\s*\d+\s*)?[GMTSF]\s*\d)/i.test(line));
+}
+
+function noProgram(file: string): Problem {
+  return fault(
+    'not-a-program',
+    'no line of it is RS-274',
+    'a program',
+    'make a job with "tabwright make", read a drawing with "tabwright outline"',
+    { file },
+  );
 }
 
 function jobAt(path: string): Job | { readonly problems: readonly Problem[] } {

@@ -86,6 +86,12 @@ function fromDrawing(path: string, format: 'dxf' | 'svg', options: OutlineOption
     return bad(...read.problems, ...drawing.defects, ...job.problems);
   }
   const lines = words(drawing, sorted);
+  if (options.output !== undefined && extname(options.output).toLowerCase() === '.json') {
+    const text = `${JSON.stringify(job.value, null, 1)}\n`;
+    const written = writeAll(dirname(resolve(options.output)), [{ name: basename(options.output), text }]);
+    if (!written.ok) return written;
+    return { ok: true, value: [...lines, options.output].join('\n'), problems: [...read.problems, ...job.problems] };
+  }
   if (options.output !== undefined) {
     const picture = writeDrawing(pictureOf(drawing, sorted, stemOf(path)), options.output);
     if (!picture.ok) return picture;

@@ -45,7 +45,7 @@ input[type="range"] { width: 100%; margin: .25rem 0; accent-color: #000; height:
 dl { display: grid; grid-template-columns: max-content minmax(0, 1fr); gap: .1rem 1rem; }
 dt { font-weight: 600; }
 dd { margin: 0; white-space: pre-wrap; overflow-wrap: anywhere; }
-#listing { position: relative; height: 22rem; overflow: auto; border: 1px solid #000; }
+#listing { position: relative; height: 22rem; overflow: auto; border: 1px solid #000; font-size: 0.875rem; }
 #listing-space { position: relative; }
 #listing [role="option"] { position: absolute; left: 0; right: 0; display: flex; white-space: pre; cursor: pointer; }
 #listing [aria-selected="true"] { background: #000; color: #fff; }
