@@ -71,7 +71,7 @@ const MOST_ROUNDS = 12;
 
 /** Whether a layout keeps the tabs apart and leaves a way in. */
 export function hasRoom(places: readonly Candidate[], layout: readonly number[], spacing: Spacing): boolean {
-  const s = layout.map((n) => places[n]!.s).sort((a, b) => a - b);
+  const s = Float64Array.from(layout, (n) => places[n]!.s).sort();
   let widest = 0;
   for (let i = 0; i < s.length; i++) {
     const gap = i + 1 < s.length ? s[i + 1]! - s[i]! : s[0]! + spacing.length - s[i]!;
@@ -98,7 +98,7 @@ function improve(
     const key = tried.join();
     if (lost.has(key)) return false;
     lost.add(key);
-    if (new Set(tried).size < tried.length || !hasRoom(layouts.places, tried, spacing)) return false;
+    if (!hasRoom(layouts.places, tried, spacing)) return false;
     const lower = layouts.score(tried, score, by);
     if (lower === null) return false;
     score = lower;

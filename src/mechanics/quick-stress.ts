@@ -17,7 +17,10 @@ export function quickTabStress(flat: Float64Array, f: Float64Array): Stress {
   const along = Math.abs(f[1]!);
   const up = Math.abs(f[2]!);
   const turn = Math.abs(f[3]!);
-  const [f1, f2, f4, f5] = [f[1]!, f[2]!, f[4]!, f[5]!];
+  const f1 = f[1]!;
+  const f2 = f[2]!;
+  const f4 = f[4]!;
+  const f5 = f[5]!;
   let most = 0;
   for (let i = 0; i < flat.length; i += 8) {
     const s = flat[i]!;

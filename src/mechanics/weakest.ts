@@ -76,19 +76,19 @@ const share = new Float64Array(18);
 
 function shareInto(recover: Float64Array): void {
   const rows = recover.length / 6;
-  for (let i = 0; i < rows; i++) {
-    let a = 0;
-    let b = 0;
-    let c = 0;
-    for (let j = 0; j < 6; j++) {
-      const k = recover[6 * i + j]!;
-      a += k * UNIT_OUT[j]!;
-      b += k * UNIT_ALONG[j]!;
-      c += k * UNIT_UP[j]!;
-    }
-    share[3 * i] = a;
-    share[3 * i + 1] = b;
-    share[3 * i + 2] = c;
+  // The numbers of the unit loads that are not nil: `edgeLoad`.
+  const out = UNIT_OUT;
+  const along = UNIT_ALONG;
+  const up = UNIT_UP;
+  for (let i = 0, r = 0; i < 3 * rows; i += 3, r += 6) {
+    const k0 = recover[r]!;
+    const k1 = recover[r + 1]!;
+    const k3 = recover[r + 3]!;
+    const k4 = recover[r + 4]!;
+    const k5 = recover[r + 5]!;
+    share[i] = k0 * out[0]! + k1 * out[1]! + k3 * out[3]! + k4 * out[4]! + k5 * out[5]!;
+    share[i + 1] = k0 * along[0]! + k1 * along[1]! + k3 * along[3]! + k4 * along[4]! + k5 * along[5]!;
+    share[i + 2] = recover[r + 2]! + k3 * up[3]! + k4 * up[4]!;
   }
   for (let i = 3 * rows; i < 18; i++) share[i] = 0;
 }
@@ -110,31 +110,39 @@ const boxes = new WeakMap<Float64Array, Vector>();
 /** Whether no force in the box can bring the limit below `margin`: every action at its greatest, all of one sign. */
 function surelyAbove(limit: Limit, most: Vector, margin: number): boolean {
   if (margin === Number.POSITIVE_INFINITY) return false;
-  const row = (r: number, plus = -1, times = 0) => {
-    let sum = 0;
-    for (let j = 0; j < 3; j++)
-      sum += Math.abs(share[3 * r + j]! + (plus < 0 ? 0 : times * share[3 * plus + j]!)) * most[j]!;
-    return sum;
-  };
   if (limit.kind === 'tab') {
     const u = unitStress(limit.sections);
     const stress =
-      row(0) * u.pull +
-      row(1) * u.along +
-      row(2) * u.up +
-      row(3) * u.twist +
-      row(4, 2, u.middle) * u.upright +
-      row(5, 1, -u.middle) * u.flat;
+      mostOf(0, most) * u.pull +
+      mostOf(1, most) * u.along +
+      mostOf(2, most) * u.up +
+      mostOf(3, most) * u.twist +
+      mostOfBoth(4, 2, u.middle, most) * u.upright +
+      mostOfBoth(5, 1, -u.middle, most) * u.flat;
     return stress * margin <= limit.stress;
   }
   if (limit.kind === 'floor') {
     const { thickness: t, span } = limit.strip;
-    const stress = (row(0) / t + (3 * row(2) * span) / (t * t) + (Math.sqrt(3) * row(1)) / t) / limit.length;
+    const bend = (3 * mostOf(2, most) * span) / (t * t);
+    const stress = (mostOf(0, most) / t + bend + (Math.sqrt(3) * mostOf(1, most)) / t) / limit.length;
     return stress * margin <= limit.stress;
   }
   // Screws and glue only get nearer their limit with every component.
-  for (let r = 0; r < 6; r++) force6[r] = row(r);
+  for (let r = 0; r < 6; r++) force6[r] = mostOf(r, most);
   return marginOf(limit, force6, most[2]) >= margin;
+}
+
+/** Greatest size of local force `r` for the box. */
+function mostOf(r: number, most: Vector): number {
+  const i = 3 * r;
+  return Math.abs(share[i]!) * most[0] + Math.abs(share[i + 1]!) * most[1] + Math.abs(share[i + 2]!) * most[2];
+}
+
+/** As `mostOf`, of local force `r` and `times` that of `plus` together. */
+function mostOfBoth(r: number, plus: number, times: number, most: Vector): number {
+  let sum = 0;
+  for (let j = 0; j < 3; j++) sum += Math.abs(share[3 * r + j]! + times * share[3 * plus + j]!) * most[j]!;
+  return sum;
 }
 
 interface UnitStress {
