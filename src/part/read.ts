@@ -47,7 +47,8 @@ function normalise(raw: RawJob, file: string, at: Desk, read: ReadFile): Outcome
   const setting = part === undefined ? undefined : readSetting(raw, part.outline.loop, cutters, at);
   const hold =
     part === undefined || setting === undefined ? undefined : readHold(raw.hold, part, material, setting.under, at);
-  if (raw.post === undefined) at.assume('The program is written for the post `standard`.');
+  const post = raw.post ?? (at.units === 'inch' ? 'inch' : 'standard');
+  if (raw.post === undefined) at.assume(`The program is written for the post \`${post}\`.`);
   if (
     hasFault(at.problems) ||
     material === undefined ||
@@ -59,7 +60,7 @@ function normalise(raw: RawJob, file: string, at: Desk, read: ReadFile): Outcome
   }
   const job: Job = {
     ...{ name, units: at.units, material: material.name, part, ...setting, zero: raw.zero ?? 'stock' },
-    ...{ machine, cutters, hold, finish, post: raw.post ?? 'standard', defaults: at.defaults },
+    ...{ machine, cutters, hold, finish, post, defaults: at.defaults },
   };
   return good(job, at.problems);
 }
