@@ -47,8 +47,11 @@ function normalise(raw: RawJob, file: string, at: Desk, read: ReadFile): Outcome
   const setting = part === undefined ? undefined : readSetting(raw, part.outline.loop, cutters, at);
   const hold =
     part === undefined || setting === undefined ? undefined : readHold(raw.hold, part, material, setting.under, at);
-  const post = raw.post ?? (at.units === 'inch' ? 'inch' : 'standard');
-  if (raw.post === undefined) at.assume(`The program is written for the post \`${post}\`.`);
+  const post = raw.post ?? 'standard';
+  if (raw.post === undefined) {
+    const metric = at.units === 'inch' ? ', which writes millimetres; `inch` writes inches' : '';
+    at.assume(`The program is written for the post \`standard\`${metric}.`);
+  }
   if (
     hasFault(at.problems) ||
     material === undefined ||
