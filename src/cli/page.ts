@@ -15,7 +15,10 @@ import type { ProgramReader } from '../show/page/read-program.ts';
 export function jobPage(made: Made, course: Course | null, read: ProgramReader): Outcome<string> {
   const bundle = pageBundle();
   if (!bundle.ok) return bundle;
-  const { job, plan, holding, programs, report } = made;
+  const { job, plan, holding, programs } = made;
+  // What the stages before the check had to tell stands on the page too: its heading counts all of it.
+  const told = made.told.filter((p) => p.severity === 'caution').map((p) => ({ ...p, program: 0, block: 0 }));
+  const report = { ...made.report, cautions: [...told, ...made.report.cautions] };
   const data = viewData({ name: job.name, job, plan, holding, programs, report, course, read });
   return good(viewPage(data, bundle.value));
 }
