@@ -2,6 +2,7 @@
 import type { Mm } from '../base/units.ts';
 import { segmentLength } from '../geometry/measure/segment.ts';
 import type { Job } from '../part/part.ts';
+import { checkBacking } from './backing.ts';
 import type { ReadProgram } from './check.ts';
 import { roundCorners } from './corners.ts';
 import type { Findings } from './findings.ts';
@@ -48,6 +49,7 @@ export function checkWork(work: Work, out: Findings): void {
   checkRapids(strokes, job, out, (i) => removal.under.get(i));
   checkObstacles(strokes, job, removal, out);
   checkScrewHeads(work, out);
+  checkBacking(work, out);
   checkPlunges(strokes, removal, out);
   const labels = labelCells(removal.field, wanted);
   checkLeftover(removal.field, labels, roundCorners(wanted.parts, strokes), complete, out);

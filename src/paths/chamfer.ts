@@ -60,7 +60,7 @@ function outside(em: Emitter, scene: Scene, op: Operation, part: number, loop: L
   const { thickness } = scene.job.part;
   const depth = depthOf(op);
   const tall = tabsOf(scene, part).filter((t) => t.cutHeight - thickness > depth);
-  const shape = { diameter: OVER_TAB, bottom: depth, thickness, upDeg: 45, downDeg: 45 };
+  const shape = { diameter: OVER_TAB, bottom: depth, thickness, upDeg: 45, downDeg: 45, leaves: 0 };
   if (scene.holding.stub) return besideStub(em, scene, op, part, loop, reach);
   const found = liftsOn(loop, reach, tall, (t) => t.cutHeight, shape);
   if (found.kind === 'no room') return [noRoomForTab(found.tab)];

@@ -1,9 +1,9 @@
 /** The lifts of a profile path over its tabs. */
 
 import { type Mm, toRad } from '../base/units.ts';
-import { loopLength, positionOf } from '../geometry/measure/loop.ts';
+import { loopLength, pointAlong, positionOf } from '../geometry/measure/loop.ts';
 import { add, fromAngle, scale } from '../geometry/measure/point.ts';
-import { chordRun } from '../geometry/run.ts';
+import { type ChordRun, chordRun } from '../geometry/run.ts';
 import type { Loop } from '../geometry/types.ts';
 import type { Tab } from '../hold/holding.ts';
 import { higherOf, type Knot, type Slope } from './slope.ts';
@@ -23,6 +23,8 @@ export interface LiftShape {
   readonly thickness: Mm;
   readonly upDeg: number;
   readonly downDeg: number;
+  /** Stock that the pass leaves on the edge. */
+  readonly leaves: Mm;
 }
 
 export type LiftOutcome =
@@ -41,7 +43,9 @@ export function liftsOn(
   for (const tab of tabs) {
     const near = add(tab.at, scale(fromAngle(toRad(tab.directionDeg)), offset));
     const place = positionOf(path, near);
-    const run = place ? chordRun(path, place.s, tab.width + shape.diameter) : { kind: 'too wide' as const };
+    const run = place
+      ? runOver(path, place.s, tab.width + shape.diameter, shape.leaves)
+      : { kind: 'too wide' as const };
     if (run.kind === 'too wide') return { kind: 'no room', tab };
     const top = -shape.thickness + height(tab);
     const rise = Math.max(0, top - shape.bottom);
@@ -54,6 +58,17 @@ export function liftsOn(
     });
   }
   return { kind: 'lifts', lifts };
+}
+
+/**
+ * Passes further out turn a corner in a longer way, so about a corner their ends do not lie behind those of the last pass, and one pass's
+ * end might come nearer to the other end of another pass than the tab is wide: there they keep as much further off as they lie out.
+ */
+function runOver(path: Loop, s: Mm, chord: Mm, leaves: Mm): ChordRun {
+  const run = chordRun(path, s, chord);
+  if (run.kind === 'too wide' || leaves <= 0) return run;
+  const onOnePiece = pointAlong(path, run.from)?.index === pointAlong(path, run.to)?.index;
+  return onOnePiece ? run : chordRun(path, s, chord + leaves);
 }
 
 /** Heights the lifts ask for over [0, length] of a path travelled round and round; elsewhere `bottom`. */

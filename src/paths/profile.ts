@@ -48,6 +48,7 @@ export function profilePath(scene: Scene, op: Operation, part: number, offset: M
     bottom: scene.plan.profileBottom,
     thickness: scene.job.part.thickness,
     ...scene.plan.tabRamp,
+    leaves: offset - cutter.diameter / 2,
   });
   if (found.kind === 'no room') return bad(noRoomForTab(found.tab));
   return good({ part, loop, offset, lifts: found.lifts, length: loopLength(loop) });

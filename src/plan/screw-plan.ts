@@ -57,7 +57,7 @@ export function planScrews(
   }
   const deep = depthInBacking(job, thread.major, drill);
   if (deep < thread.major) return { problems: [thinBacking(job, name, thread.major)] };
-  const bottom = -(job.part.thickness + deep + pointLength(drill.diameter, drill.pointDeg));
+  const bottom = job.stock.min[2] - deep - pointLength(drill.diameter, drill.pointDeg);
   const step = {
     what: 'screw holes',
     cutter: drill,

@@ -10,7 +10,7 @@ import { heightAt } from '../../src/paths/slope.ts';
 import { SEED } from '../runs.ts';
 import { circle, rectangle } from './helpers.ts';
 
-const SHAPE = { diameter: 3, bottom: -4.2, thickness: 4, upDeg: 45, downDeg: 30 };
+const SHAPE = { diameter: 3, bottom: -4.2, thickness: 4, upDeg: 45, downDeg: 30, leaves: 0 };
 
 function pathRound(loop: Parameters<typeof offsetLoop>[0], d: number) {
   const made = offsetLoop(loop, d);

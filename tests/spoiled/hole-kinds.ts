@@ -147,8 +147,7 @@ function bored(by: number): (c: Ground) => Planted | null {
 
 function wrongDrill(c: Ground): Planted | null {
   const m = c.pick(down(c, /: drill/));
-  // Screws also have a hole in the backing plate, which is no part of the part.
-  if (m === undefined || c.programs.length > 1 || c.job.hold.by === 'screws') return null;
+  if (m === undefined || c.programs.length > 1) return null;
   const mine = c.cutter(m);
   const others = new Set(down(c, /: (drill|ream)/).map((d) => d.tool));
   const other = c.pick(
@@ -165,7 +164,22 @@ function wrongDrill(c: Ground): Planted | null {
       };
 }
 
+/** The drill of the backing's threads exchanged for another of the program: the part itself is as it should be. */
+function wrongBackingDrill(c: Ground): Planted | null {
+  const m = c.pick(down(c, /in the backing/));
+  if (m === undefined || c.job.hold.by !== 'screws') return null;
+  const other = c.pick([...new Set(down(c, /: drill/).map((d) => d.tool))].filter((t) => t !== m.tool));
+  const text = linesOf(c.programs[m.program]!);
+  const t = text.findLastIndex((l, i) => i < m.line && l === `T${m.tool} M6`);
+  if (other === undefined || t < 0) return null;
+  return {
+    programs: withLine(c.programs, { program: m.program, line: t }, `T${other} M6`),
+    harm: `the backing is drilled with cutter ${other} in place of ${m.tool}: the thread of the screw strips`,
+  };
+}
+
 export const HOLE_KINDS: readonly Kind[] = [
+  { name: 'the wrong drill in the backing', codes: /^(backing-hole|gouge)$/, within: null, plant: wrongBackingDrill },
   { name: 'a drilled hole 0.01 mm aside', codes: /^hole-place$/, within: 1, plant: (c) => aside(c, /: drill/, 0.01) },
   { name: 'a reamed hole 0.01 mm aside', codes: /^hole-place$/, within: 1, plant: (c) => aside(c, /: ream/, 0.01) },
   { name: 'a spot 0.02 mm aside', codes: /^(hole-place|gouge)$/, within: 1, plant: (c) => aside(c, /: spot/, 0.02) },
@@ -291,7 +305,7 @@ export const HOLE_KINDS: readonly Kind[] = [
   },
   {
     name: 'the wrong drill',
-    codes: /^(hole-uncut|gouge|no-hole-before|head-disagrees)$/,
+    codes: /^(hole-uncut|gouge|no-hole-before|head-disagrees|backing-hole)$/,
     within: null,
     plant: wrongDrill,
   },
