@@ -1,7 +1,7 @@
 /** A way of holding reckoned: the state of every part at every pass that loads its edge. */
 import type { Mm } from '../base/units.ts';
 import { condensedModes } from '../mechanics/condensed-modes.ts';
-import { frameMatrices } from '../mechanics/frame.ts';
+import { frameMass } from '../mechanics/frame.ts';
 import type { Connector } from '../mechanics/hang.ts';
 import type { EdgeSpot } from '../mechanics/held-state.ts';
 import type { Support } from '../mechanics/supports.ts';
@@ -110,7 +110,7 @@ function modesOf(scene: HoldScene, net: StockNet, way: Way): number[] {
   const grounded: readonly Support[] = groundedOf(scene, 0, way).supports;
   const count = net.give.nodes.length;
   const masters = Array.from({ length: Math.min(MASTERS, count) }, (_, i) => Math.floor((i * count) / MASTERS));
-  const { mass, place } = frameMatrices({ ...net.frame, rails: net.frame.rails });
+  const { mass, place } = frameMass(net.frame);
   const metal = net.frame.nodes.flatMap((at, i) => (place[6 * i]! < 0 ? [] : [{ at, mass: mass[place[6 * i]!]! }]));
   const places = net.give.nodes.map((n) => net.frame.nodes[n]!);
   const modes = condensedModes(net.give, places, metal, connectors, grounded, massOf(scene, 0), masters, MODES);

@@ -39,19 +39,36 @@ export interface FrameMatrices {
 /** Assembled with room for `extra` further unknowns at the end (a part hung into the frame). */
 export function frameMatrices(frame: Frame, extra = 0): FrameMatrices {
   const place = placesOf(frame);
-  const free = place.reduce((n, v) => (v >= 0 ? n + 1 : n), 0);
-  const size = free + extra;
+  const size = freeOf(place) + extra;
   const stiffness = new Float64Array(size * size);
+  for (const rail of frame.rails) addInto(stiffness, size, railStiffness(frame, rail), rowsOf(rail, place));
+  return { size, place, stiffness, mass: massOf(frame, place, size) };
+}
+
+/** Of `frameMatrices`, what the frame weighs: its stiffness is by far the most work. */
+export function frameMass(frame: Frame): Pick<FrameMatrices, 'place' | 'mass'> {
+  const place = placesOf(frame);
+  return { place, mass: massOf(frame, place, freeOf(place)) };
+}
+
+function massOf(frame: Frame, place: Int32Array, size: number): Float64Array {
   const mass = new Float64Array(size);
   for (const rail of frame.rails) {
-    const order = [rail.from, rail.to].flatMap((node) => [0, 1, 2, 3, 4, 5].map((i) => place[6 * node + i]!));
-    addInto(stiffness, size, railStiffness(frame, rail), order);
     const lumps = railMass(frame, rail);
-    order.forEach((row, i) => {
+    rowsOf(rail, place).forEach((row, i) => {
       if (row >= 0) mass[row]! += lumps[i]!;
     });
   }
-  return { size, place, stiffness, mass };
+  return mass;
+}
+
+/** Rows of the twelve movements of a rail's ends. */
+function rowsOf(rail: Rail, place: Int32Array): readonly number[] {
+  return [rail.from, rail.to].flatMap((node) => [0, 1, 2, 3, 4, 5].map((i) => place[6 * node + i]!));
+}
+
+function freeOf(place: Int32Array): number {
+  return place.reduce((n, v) => (v >= 0 ? n + 1 : n), 0);
 }
 
 /** Adds a small symmetric matrix to the rows and columns named by `rows` (-1: dropped, clamped). */
