@@ -11,7 +11,7 @@ import type { Work } from './work.ts';
 
 /** For every screw fitted into a backing plate: the drill that goes deepest there must be one for its thread. */
 export function checkBacking(work: Work, out: Findings): void {
-  const { job, complete } = work;
+  const { job } = work;
   const name = work.programs[0]?.head.hold?.thread ?? (job.hold.by === 'screws' ? job.hold.thread : null);
   const found = name === null ? null : findThread(name);
   if (job.under.kind !== 'plate' || found?.kind !== 'found') return;
@@ -23,17 +23,19 @@ export function checkBacking(work: Work, out: Findings): void {
     const screwed = work.wanted.parts.flatMap((p) => p.holes.filter((h) => holes.includes(h.hole.index)));
     for (const space of screwed) {
       const drilled = deepest(space, work.strokes.slice(0, e.stroke), job.stock.min[2] - thread.major);
-      const d = drilled?.tool.cutter.diameter;
-      if (d === undefined ? !complete : d >= least - ROUNDING && d <= most + ROUNDING) continue;
       const where = `hole ${space.hole.index + 1} of part ${space.part + 1}`;
+      if (drilled === undefined) {
+        out.doubt(`thread of the screw in ${where}`, 'no hole for it is drilled in the backing by the programs given');
+        continue;
+      }
+      const d = drilled.tool.cutter.diameter;
+      if (d >= least - ROUNDING && d <= most + ROUNDING) continue;
       out.fault(
         'backing-hole',
-        d === undefined
-          ? `no hole for the ${thread.name} screw is drilled in the backing under ${where}`
-          : `the backing under ${where} is drilled ${d.toFixed(2)} mm for the ${thread.name} screw`,
+        `the backing under ${where} is drilled ${d.toFixed(2)} mm for the ${thread.name} screw`,
         `a drill of ${least.toFixed(2)} to ${most.toFixed(2)} mm, a diameter of the screw deep`,
         'drill the backing for the thread',
-        { program: drilled?.program ?? 0, block: drilled?.block ?? e.event.block, at: [space.at.x, space.at.y] },
+        { program: drilled.program, block: drilled.block, at: [space.at.x, space.at.y] },
       );
     }
   }

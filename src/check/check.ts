@@ -127,12 +127,33 @@ function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): vo
   }
   checkAlike(mine, out);
   checkOrder(mine, out);
+  if (isComplete(mine)) checkCalled(mine, out);
   if (job.part.edgeHoles.length > 0) {
     out.doubt('edge holes', 'they belong to another set-up, whose axes and stock this check does not know');
   }
   const strokes = strokesOfAll(mine, job, out);
   checkGouge(strokes, wanted, out);
   checkWork({ job, wanted, strokes, programs: mine, complete: isComplete(mine) }, out);
+}
+
+/** A cutter that a head names and no program moves with: its change was lost, and the one before it does its work. */
+function checkCalled(read: readonly ReadProgram[], out: Findings): void {
+  const used = new Set(read.flatMap((r) => r.moves.map((m) => m.tool)));
+  // One cutter a program needs no T word: it is in the spindle.
+  for (const r of read) if (r.head.cutters.length === 1) used.add(r.head.cutters[0]!.number);
+  for (const r of read) {
+    for (const c of r.head.cutters.filter((k) => r.whole && !used.has(k.number))) {
+      const found = `the head names cutter ${c.number}, and nothing is done with it`;
+      const spot = { program: r.index, block: c.block };
+      out.fault(
+        'head-disagrees',
+        found,
+        'a change to every cutter named',
+        'make the program again from this job',
+        spot,
+      );
+    }
+  }
 }
 
 /** The head speaks of the whole set-up, so all its programs must say the same of holding and parts. */
