@@ -44,7 +44,7 @@ export function chooseHolding(job: Job, plan: Plan, stage: 'draft' | 'final' = '
 /** A weak holding that the job asks for is told; one that cannot hold at all is no holding. */
 const NO_MARGIN = 0.05;
 /** An edge that gives way so far is not cut but pushed: the reckoning by small movements has no meaning there. */
-const NO_HOLD_MOVEMENT: Mm = 1;
+const NO_HOLD_MOVEMENT: Mm = 3;
 
 function fails({ judged }: Decided): boolean {
   return judged.margin.least < NO_MARGIN || judged.movement.most > NO_HOLD_MOVEMENT;
@@ -54,7 +54,7 @@ function comesLoose(scene: HoldScene, net: StockNet, decided: Decided): Problem 
   const { margin, movement } = decided.judged;
   return fault(
     'hold-fails',
-    `the part would come loose: margin ${short(margin.least)} of ${short(margin.wanted)} wanted, its edge moving ${movement.most > NO_HOLD_MOVEMENT ? 'over a millimetre' : `${short(movement.most)} mm`}`,
+    `the part would come loose: margin ${short(margin.least)} of ${short(margin.wanted)} wanted, its edge moving ${movement.most > NO_HOLD_MOVEMENT ? 'over three millimetres' : `${short(movement.most)} mm`}`,
     'a holding that carries the cut',
     whatWouldDo(scene, net, decided).join('; ') || 'hold it another way',
     { path: 'hold' },
