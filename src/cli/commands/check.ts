@@ -31,16 +31,15 @@ export function checkCommand(paths: readonly string[], options: CheckOptions): E
   return report.faults.length > 0 ? FAULTY_PROGRAM : DONE;
 }
 
-/** A job, a drawing or a page is no program with faults: it is the wrong file. Anything that has one line of RS-274 words is read. */
+/** A job, a drawing or a page is no program with faults: it is the wrong file. Anything else is read and told as it reads. */
 function mayBeProgram(text: string): boolean {
-  if (text.trim() === '') return true;
-  return text.split(/\r\n|\r|\n/, 2000).some((line) => /^\s*(%|\/?\s*(N\s*\d+\s*)?[GMTSF]\s*\d)/i.test(line));
+  return !/^\uFEFF?\s*([{[<#]|\/[/*]|0\r?\n\s*SECTION\b)/.test(text);
 }
 
 function noProgram(file: string): Problem {
   return fault(
     'not-a-program',
-    'no line of it is RS-274',
+    'a job, a drawing or a page',
     'a program',
     'make a job with "tabwright make", read a drawing with "tabwright outline"',
     { file },
