@@ -3,8 +3,8 @@
  * cut, in any shape. Each cell of a grid that is not cut away is a node; neighbours are joined by rails as wide as the
  * metal between the lines half way to the next ones (grillage: Hambly, Bridge Deck Behaviour, ch. 3, from memory).
  *
- * Errs: in its own plane a net is softer in shear than a plate (safe side); in twist a wide plate is up to twice as soft
- * as its strips taken alone, a single rail is right. One rail between two clamps is exact.
+ * Errs: in its own plane a net is softer in shear than a plate (safe side); in twist the net of a wide plate may be up to
+ * twice as stiff as the plate (not safe; twist matters little beside bending there), a single rail is right. One rail between two clamps is exact.
  */
 import type { Mm } from '../base/units.ts';
 import type { Elastic } from './beam.ts';

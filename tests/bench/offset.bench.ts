@@ -3,7 +3,6 @@
  * and how the time grows from 10 to 10,000 edges. Ours keeps lines and arcs; the other gives polygons.
  */
 import ClipperLib from 'clipper-lib';
-import { OFFSET_UNITS_PER_MM, TOPOLOGY_CHORD } from '../../src/base/tolerance.ts';
 import { bossesAndWebs } from '../../src/geometry/bosses.ts';
 import { flattenLoop } from '../../src/geometry/flatten.ts';
 import { loopLength, regionArea } from '../../src/geometry/measure/loop.ts';
@@ -13,6 +12,11 @@ import type { Loop, Region } from '../../src/geometry/types.ts';
 import { randomRegion } from '../geometry/outlines.ts';
 import { random } from '../runs.ts';
 import type { Row } from './row.ts';
+
+/** Grid of the integer engine that is compared with: 1e5 units a millimetre keeps |x| < 474 mm inside its fast range. */
+const OFFSET_UNITS_PER_MM = 1e5;
+/** Chord error at which arcs are handed to it. */
+const TOPOLOGY_CHORD = 0.002;
 
 export async function bench(): Promise<Row[]> {
   const draw = random(11);
