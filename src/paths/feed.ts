@@ -10,7 +10,7 @@ const FACTOR_DIGITS = 1e4;
 /**
  * Factor from feed at the edge to feed at the centre, for an arc of path. The work lies outside the arc's circle when the
  * path turns away from it; an outside corner (no arc on the edge) keeps the feed. Source: open references on circular
- * interpolation feed, physics worked example T14: inside (Dhole - Dtool)/Dhole, outside (Dboss + Dtool)/Dboss.
+ * interpolation feed, tested with their formulas: inside (Dhole - Dtool)/Dhole, outside (Dboss + Dtool)/Dboss.
  *
  * `workOn` says on which side of the direction of travel the work lies.
  */

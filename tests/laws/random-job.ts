@@ -2,6 +2,7 @@
  * Random whole jobs for laws: levers and plates with holes of every kind, pockets with and without islands, slots, bores,
  * chamfers, copies and mirrored pairs, in every material, on every way of holding and for every post. A seed gives one job.
  */
+import { MATERIAL_NAMES } from '../../src/trade/materials.ts';
 import { random } from '../runs.ts';
 
 export interface RandomJob {
@@ -12,19 +13,6 @@ export interface RandomJob {
   readonly has: readonly string[];
 }
 
-const MATERIALS = [
-  '11SMn30',
-  'S275JR',
-  'C45',
-  'O1',
-  '1.4305',
-  '1.4301',
-  'CuZn39Pb3',
-  'CuSn5',
-  'EN-AW-6082-T6',
-  'EN-GJL-250',
-  'POM',
-] as const;
 const POSTS = ['standard', 'plain', 'lines', 'inch'] as const;
 
 type Hold = 'auto' | 'tabs' | 'lightened' | 'floor' | 'screws' | 'glue';
@@ -49,7 +37,7 @@ export function randomJob(seed: number): RandomJob {
   const size = [long + 60, count * (wide + 26) + 14, thickness + above];
   const job = {
     name: `random ${seed}`,
-    material: draw.one(MATERIALS),
+    material: draw.one(MATERIAL_NAMES),
     part: {
       thickness,
       outline: part.outline,
