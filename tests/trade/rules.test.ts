@@ -52,6 +52,18 @@ describe('screws', () => {
     expect(Math.abs(stressArea(thread(name)) / area - 1)).toBeLessThan(0.004);
   });
 
+  // EN ISO 898-1 class 8.8, newtons, as quoted by fastener distributors; stress area pi/4 (d - 0.9382 P)^2.
+  it.each([
+    ['M3', 2920, 5.03],
+    ['M4', 5100, 8.78],
+    ['M5', 8230, 14.2],
+    ['M6', 11_600, 20.1],
+  ] as const)('EN ISO 898-1: %s of class 8.8 proves at %d N on %d mm2', (size, load, area) => {
+    expect(proofLoad(thread(size), '8.8').value).toBe(load);
+    expect(Math.abs(stressArea(thread(size)) - area)).toBeLessThan(0.05);
+    expect(Math.abs(load - 580 * area) / load).toBeLessThan(0.01);
+  });
+
   const LOADS = PROOF_LOADS.flatMap((r) =>
     (Object.keys(PROOF_STRESS) as (keyof typeof PROOF_STRESS)[]).map((g) => [r.size, g, r.loads[g]] as const),
   );
