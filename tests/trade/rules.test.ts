@@ -53,7 +53,7 @@ describe('screws', () => {
   });
 
   // EN ISO 898-1 class 8.8, newtons, as quoted by fastener distributors; stress area pi/4 (d - 0.9382 P)^2.
-  it.each([
+  test.each([
     ['M3', 2920, 5.03],
     ['M4', 5100, 8.78],
     ['M5', 8230, 14.2],
