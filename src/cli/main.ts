@@ -1,5 +1,4 @@
 /** The command `tabwright`: arguments in, exit code out. */
-import { setFlagsFromString } from 'node:v8';
 import { Command, CommanderError } from 'commander';
 import { readMoves, START_QUESTIONS } from '../job.ts';
 import { checkCommand } from './commands/check.ts';
@@ -10,9 +9,6 @@ import { startCommand } from './commands/start.ts';
 import { viewCommand } from './commands/view.ts';
 import { aside, type ExitCode, WRONG_INPUT } from './say.ts';
 import { VERSION } from './version.ts';
-
-// A run lasts under a second: optimising as early as for a server took a third of the processor time and gave little back.
-setFlagsFromString('--interrupt-budget=400000');
 
 const program = new Command('tabwright')
   .description(
@@ -89,14 +85,19 @@ for (const stream of [process.stdout, process.stderr]) {
   });
 }
 
-try {
-  await program.parseAsync();
-} catch (error) {
-  if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? 0 : WRONG_INPUT;
-  else {
-    aside(
-      `fault internal ${error instanceof Error ? error.message : String(error)}; this is a mistake in Tabwright: please report it with the input`,
-    );
-    process.exitCode = WRONG_INPUT;
+/** A function, since the bundle is a script and scripts cannot wait at their top level. */
+async function run(): Promise<void> {
+  try {
+    await program.parseAsync();
+  } catch (error) {
+    if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? 0 : WRONG_INPUT;
+    else {
+      aside(
+        `fault internal ${error instanceof Error ? error.message : String(error)}; this is a mistake in Tabwright: please report it with the input`,
+      );
+      process.exitCode = WRONG_INPUT;
+    }
   }
 }
+
+void run();

@@ -1,0 +1,4 @@
+/** Entry of the published command. */
+import { launch } from './launch.ts';
+
+launch();
