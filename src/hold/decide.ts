@@ -27,16 +27,18 @@ export type Decision =
 
 /** The plate of this job, with every place of the edge of every part as a possible root. */
 export function netOf(scene: HoldScene): NetOutcome {
-  let net = nets.get(scene);
+  const ofJob = nets.get(scene.job) ?? new Map<Mm, NetOutcome>();
+  nets.set(scene.job, ofJob);
+  let net = ofJob.get(scene.slotWidth);
   if (net === undefined) {
     net = newNet(scene);
-    nets.set(scene, net);
+    ofJob.set(scene.slotWidth, net);
   }
   return net;
 }
 
-/** A draft, the final choice and the comparison solve the same plate. */
-const nets = new WeakMap<HoldScene, NetOutcome>();
+/** A draft, an eased plan, the final choice and the comparison solve the same plate: only the slot is the plan's. */
+const nets = new WeakMap<HoldScene['job'], Map<Mm, NetOutcome>>();
 
 function newNet(scene: HoldScene): NetOutcome {
   const roots: Point[] = [];

@@ -38,16 +38,39 @@ export interface FrameMatrices {
 
 /** Assembled with room for `extra` further unknowns at the end (a part hung into the frame). */
 export function frameMatrices(frame: Frame, extra = 0): FrameMatrices {
-  const place = placesOf(frame);
+  const place = placesOf(frame, ALL_MOVEMENTS);
   const size = freeOf(place) + extra;
   const stiffness = new Float64Array(size * size);
   for (const rail of frame.rails) addInto(stiffness, size, railStiffness(frame, rail), rowsOf(rail, place));
   return { size, place, stiffness, mass: massOf(frame, place, size) };
 }
 
+/**
+ * Stiffness in groups of movements that do not act on one another: a level frame moves in its plane [x, y, turn about z] as if it
+ * could not bend, and out of it as if it could not stretch. Two half systems cost a quarter of the whole. Any other frame is one group.
+ */
+export function frameGroups(frame: Frame): readonly Omit<FrameMatrices, 'mass'>[] {
+  const rails = frame.rails.map((rail) => railStiffness(frame, rail));
+  return (isLevel(frame) ? [IN_PLANE, OUT_OF_PLANE] : [ALL_MOVEMENTS]).map((movements) => {
+    const place = placesOf(frame, movements);
+    const size = freeOf(place);
+    const stiffness = new Float64Array(size * size);
+    frame.rails.forEach((rail, i) => addInto(stiffness, size, rails[i]!, rowsOf(rail, place)));
+    return { size, place, stiffness };
+  });
+}
+
+const ALL_MOVEMENTS = [0, 1, 2, 3, 4, 5];
+const IN_PLANE = [0, 1, 5];
+const OUT_OF_PLANE = [2, 3, 4];
+
+function isLevel(frame: Frame): boolean {
+  return frame.nodes.every((n) => n[2] === frame.nodes[0]![2]);
+}
+
 /** Of `frameMatrices`, what the frame weighs: its stiffness is by far the most work. */
 export function frameMass(frame: Frame): Pick<FrameMatrices, 'place' | 'mass'> {
-  const place = placesOf(frame);
+  const place = placesOf(frame, ALL_MOVEMENTS);
   return { place, mass: massOf(frame, place, freeOf(place)) };
 }
 
@@ -80,12 +103,12 @@ export function addInto(big: Float64Array, size: number, small: Float64Array, ro
   }
 }
 
-function placesOf(frame: Frame): Int32Array {
-  const place = new Int32Array(6 * frame.nodes.length);
+function placesOf(frame: Frame, movements: readonly number[]): Int32Array {
+  const place = new Int32Array(6 * frame.nodes.length).fill(-1);
   const clamped = new Set(frame.clamped);
   let next = 0;
   frame.nodes.forEach((_, node) => {
-    for (let i = 0; i < 6; i++) place[6 * node + i] = clamped.has(node) ? -1 : next++;
+    if (!clamped.has(node)) for (const i of movements) place[6 * node + i] = next++;
   });
   return place;
 }

@@ -9,7 +9,7 @@
 import type { Mm } from '../base/units.ts';
 import type { Elastic } from './beam.ts';
 import type { Vector } from './cut.ts';
-import { type Frame, frameMatrices, type Rail } from './frame.ts';
+import { type Frame, frameGroups, type Rail } from './frame.ts';
 import { skylineFactor, unitSolution } from './skyline.ts';
 
 export interface Rect {
@@ -184,25 +184,26 @@ export type PlateGive = { readonly kind: 'give'; readonly give: NodeGive } | { r
 
 /** Pieces that hang on nothing (offcuts) are held by a trace of stiffness: tabs must not be rooted in them (see `isRooted`). */
 export function nodeGive(frame: Frame, nodes: readonly number[]): PlateGive {
-  const { size, place, stiffness } = frameMatrices(frame);
-  const factor = skylineFactor(stiffness, size);
-  if (factor.kind === 'singular') return { kind: 'unclamped' };
   const count = nodes.length;
   const blocks = new Float64Array(36 * count * count);
-  nodes.forEach((b, bi) => {
-    for (let j = 0; j < 6; j++) {
-      const at = place[6 * b + j]!;
-      if (at < 0) continue;
-      const u = unitSolution(factor, at);
-      nodes.forEach((a, ai) => {
-        const block = 36 * (ai * count + bi);
-        for (let i = 0; i < 6; i++) {
-          const row = place[6 * a + i]!;
-          if (row >= 0) blocks[block + 6 * i + j] = u[row]!;
-        }
-      });
-    }
-  });
+  for (const { size, place, stiffness } of frameGroups(frame)) {
+    const factor = skylineFactor(stiffness, size);
+    if (factor.kind === 'singular') return { kind: 'unclamped' };
+    nodes.forEach((b, bi) => {
+      for (let j = 0; j < 6; j++) {
+        const at = place[6 * b + j]!;
+        if (at < 0) continue;
+        const u = unitSolution(factor, at);
+        nodes.forEach((a, ai) => {
+          const block = 36 * (ai * count + bi);
+          for (let i = 0; i < 6; i++) {
+            const row = place[6 * a + i]!;
+            if (row >= 0) blocks[block + 6 * i + j] = u[row]!;
+          }
+        });
+      }
+    });
+  }
   return { kind: 'give', give: { nodes, blocks } };
 }
 
