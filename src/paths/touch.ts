@@ -21,26 +21,44 @@ export interface TouchPlace {
 /** The roomiest place on the frame; null when the frame leaves no room for the cutters' `radius`. */
 export function touchPlace(scene: Scene, slotWidth: Mm, radius: Mm): TouchPlace | null {
   const { min, max } = scene.job.stock;
+  const around = surroundings(scene);
   let best: TouchPlace | null = null;
   for (let x = min[0] + ROOM; x <= max[0] - ROOM; x += STRIDE) {
     for (let y = min[1] + ROOM; y <= max[1] - ROOM; y += STRIDE) {
-      const room = roomAt(scene, { x, y }, slotWidth);
-      if (room > radius + ROOM && (best === null || room > best.room + 1e-9)) {
-        best = { at: { x, y }, z: scene.heights.stockTop, room };
-      }
+      const wanted = best === null ? radius + ROOM : best.room + 1e-9;
+      const room = roomAt(around, { x, y }, slotWidth, wanted);
+      if (room > wanted) best = { at: { x, y }, z: scene.heights.stockTop, room };
     }
   }
   return best;
 }
 
-function roomAt(scene: Scene, p: Point, slotWidth: Mm): Mm {
-  const { min, max } = scene.job.stock;
+interface Surroundings {
+  readonly stock: Scene['job']['stock'];
+  readonly boxes: readonly Box[];
+  readonly outlines: readonly { readonly loop: Loop; readonly box: Box }[];
+}
+
+function surroundings(scene: Scene): Surroundings {
+  return {
+    stock: scene.job.stock,
+    boxes: [...scene.obstacles, ...facedBoxes(scene)],
+    outlines: scene.outlines.map((loop) => ({ loop, box: loopBox(loop) })),
+  };
+}
+
+/** The outlines, by far the slowest to ask, only where all else leaves more than `wanted`. */
+function roomAt({ stock: { min, max }, boxes, outlines }: Surroundings, p: Point, slotWidth: Mm, wanted: Mm): Mm {
   // Half a cutter may overhang the stock's edge, so the edge counts less than a clamp or a cut.
-  const edge = 2 * Math.min(p.x - min[0], max[0] - p.x, p.y - min[1], max[1] - p.y) + ROOM;
-  const clamps = scene.obstacles.map((b) => awayFrom(b, p));
-  const cuts = scene.outlines.map((loop) => insideOrNear(loop, p) - slotWidth);
-  const faced = facedBoxes(scene).map((b) => awayFrom(b, p));
-  return Math.min(edge, ...clamps, ...cuts, ...faced);
+  let room = 2 * Math.min(p.x - min[0], max[0] - p.x, p.y - min[1], max[1] - p.y) + ROOM;
+  for (const b of boxes) room = Math.min(room, awayFrom(b, p));
+  for (const { loop, box } of outlines) {
+    if (room <= wanted) break;
+    // Within the outline's box a place would look odd even if it is free.
+    const near = awayFrom(box, p) === 0 ? 0 : distanceToLoop(loop, p);
+    room = Math.min(room, near - slotWidth);
+  }
+  return room;
 }
 
 /** Stretches of stock top that are faced: lower afterwards than when the first cutter was touched off. */
@@ -54,12 +72,4 @@ function facedBoxes(scene: Scene): readonly Box[] {
 
 function awayFrom(b: Box, p: Point): Mm {
   return Math.hypot(Math.max(b.minX - p.x, 0, p.x - b.maxX), Math.max(b.minY - p.y, 0, p.y - b.maxY));
-}
-
-/** Distance from an outline; 0 anywhere in its box, where a place would look odd even if it is free. */
-function insideOrNear(loop: Loop, p: Point): Mm {
-  const box = loopBox(loop);
-  const outside = p.x < box.minX || p.x > box.maxX || p.y < box.minY || p.y > box.maxY;
-  if (!outside) return 0;
-  return distanceToLoop(loop, p);
 }
