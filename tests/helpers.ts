@@ -34,9 +34,17 @@ export function makeText(text: string, options: { file?: string; post?: string; 
   });
 }
 
-/** The made job, or a failed test that says why not. */
+/** The made job, or a failed test that says why not. What was made of a sample before in the same process is given again. */
 export function mustMake(text: string, options: { file?: string; post?: string; folder?: string } = {}): Made {
+  const key = JSON.stringify([text, options.file, options.post, options.folder]);
+  const known = made.get(key);
+  if (known) return known;
   const out = makeText(text, options);
   if (!out.ok) throw new Error(`refused:\n${out.problems.map(describeProblem).join('\n')}\n${text}`);
+  made.set(key, out.value);
+  if (made.size > KEPT) made.delete(made.keys().next().value!);
   return out.value;
 }
+
+const made = new Map<string, Made>();
+const KEPT = 40;

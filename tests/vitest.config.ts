@@ -7,5 +7,7 @@ export default defineConfig({
     hookTimeout: 120_000,
     globalSetup: ['tests/built.ts'],
     maxWorkers: 2,
+    // Nothing under test keeps state but caches by input, so files may share a process: modules are read once a worker.
+    isolate: false,
   },
 });
