@@ -47,7 +47,9 @@ function checkFinisher(s: Stroke, volume: number, touched: Mm, bottom: Mm, out: 
 export function checkPlunges(strokes: readonly Stroke[], removal: Removal, out: Findings): void {
   for (const [i, s] of strokes.entries()) {
     const c = s.tool.cutter;
-    if (!s.rapid && (c.kind === 'reamer' || c.kind === 'tap') && removal.volumes[i]! > 0) {
+    // Drawn straight out, a reamer cuts nothing: what the field says it removes there is the rounding of its heights.
+    const drawnOut = isVertical(s) && s.zb > s.za;
+    if (!s.rapid && !drawnOut && (c.kind === 'reamer' || c.kind === 'tap') && removal.volumes[i]! > 0) {
       checkFinisher(s, removal.volumes[i]!, removal.touched[i]!, removal.field.bottom, out);
     }
     if (s.rapid || s.zb >= s.za || c.centreCutting || DOWN.includes(c.kind) || !(removal.volumes[i]! > 0)) continue;

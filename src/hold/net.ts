@@ -3,7 +3,7 @@ import type { Mm } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
 import type { Vector } from '../mechanics/cut.ts';
 import type { Frame } from '../mechanics/frame.ts';
-import { type NodeGive, nodeGive, plateFrame, type Rect, rootedOnly } from '../mechanics/plate.ts';
+import { cellLength, type NodeGive, nodeGive, plateFrame, type Rect, rootedOnly } from '../mechanics/plate.ts';
 import type { HoldScene } from './scene.ts';
 
 export interface StockNet {
@@ -20,8 +20,9 @@ export type NetOutcome =
   /** No clamp touches the plate that is left. */
   | { readonly kind: 'unclamped' };
 
-/** A root farther from any node than this hangs over a gap. */
+/** A root farther from any node than this, or than this many cells, hangs over a gap. */
 const REACH: Mm = 8;
+const REACH_CELLS = 1.2;
 /** Strip taken as held along the short sides when the job says nothing. */
 const ASSUMED_GRIP: Mm = 6;
 
@@ -30,7 +31,7 @@ export function stockNet(scene: HoldScene, roots: readonly Point[]): NetOutcome 
   const assumedClamps = scene.held.length === 0;
   const held = assumedClamps ? shortSides(scene) : scene.held;
   const { min, max } = scene.job.stock;
-  const whole = plateFrame({
+  const facts = {
     stock: { minX: min[0], minY: min[1], maxX: max[0], maxY: max[1] },
     thickness: scene.thickness + scene.job.stock.below - scene.thinnest,
     z: (scene.bottom - scene.job.stock.below) / 2,
@@ -44,24 +45,25 @@ export function stockNet(scene: HoldScene, roots: readonly Point[]): NetOutcome 
     stays: scene.stays,
     metal: scene.metal,
     density: scene.density,
-  });
-  const frame = rootedOnly(whole);
+  };
+  const frame = rootedOnly(plateFrame(facts));
   if (frame === null) return { kind: 'unclamped' };
-  const nearest = roots.map((p) => nearestNode(frame, p));
+  const reach = Math.max(REACH, REACH_CELLS * cellLength(facts));
+  const nearest = roots.map((p) => nearestNode(frame, p, reach));
   const nodes = [...new Set(nearest.filter((n) => n >= 0))].sort((a, b) => a - b);
   const solved = nodeGive(frame, nodes);
   if (solved.kind === 'unclamped') return solved;
   const index = new Map(nodes.map((n, i) => [n, i]));
   const root = (p: Point) => {
-    const i = index.get(nearestNode(frame, p));
+    const i = index.get(nearestNode(frame, p, reach));
     return i === undefined ? null : { index: i, at: frame.nodes[nodes[i]!]! };
   };
   return { kind: 'net', net: { frame, give: solved.give, root, assumedClamps } };
 }
 
-function nearestNode(frame: Frame, p: Point): number {
+function nearestNode(frame: Frame, p: Point, reach: Mm): number {
   let best = -1;
-  let least = REACH * REACH;
+  let least = reach * reach;
   frame.nodes.forEach((n, i) => {
     const dx = n[0] - p.x;
     const dy = n[1] - p.y;

@@ -35,19 +35,35 @@ export interface PlateFacts {
   readonly density: number;
 }
 
-/** The frame as nodes and rails; `cell` is the size of the net's cells. */
+/** The frame as nodes and rails. */
 export function plateFrame(facts: PlateFacts): Frame {
-  const step = Math.max(STEP, Math.max(width(facts.stock), depth(facts.stock)) / MOST_CELLS);
   const long = width(facts.stock) >= depth(facts.stock);
-  const xs = cellsOf(facts, 'X', step);
-  const ys = cellsOf(facts, 'Y', step);
-  return new Net(facts, xs, ys, long).frame();
+  return new Net(facts, cellsOf(facts, 'X'), cellsOf(facts, 'Y'), long).frame();
+}
+
+/** Length of the net's cells beside the windows. */
+export function cellLength({ stock, windows }: Pick<PlateFacts, 'stock' | 'windows'>): Mm {
+  const longest = Math.max(width(stock), depth(stock));
+  if (longest <= STEP * MOST_CELLS) return STEP;
+  if (windows.length === 0) return longest / MOST_CELLS;
+  const all = windows.reduce((a, b) => ({
+    minX: Math.min(a.minX, b.minX),
+    minY: Math.min(a.minY, b.minY),
+    maxX: Math.max(a.maxX, b.maxX),
+    maxY: Math.max(a.maxY, b.maxY),
+  }));
+  return Math.max(STEP, Math.max(width(all), depth(all)) / MOST_CELLS);
 }
 
 /** Cells no longer than this: two to three tabs' width. Halving it moves the compliances of the samples by under a tenth. */
 const STEP: Mm = 5;
-/** Bound on the work for large plates. */
+/** Bound on the work for large plates: cells along the longest side of the windows, or of a small plate. */
 const MOST_CELLS = 22;
+/** On a large plate cells grow by this away from the windows, where the metal is whole and bends evenly, up to `WIDEST`. */
+const GROWTH = 1.5;
+const WIDEST: Mm = 25;
+/** Places at which the growth along a stretch is summed. */
+const GRADES = 40;
 /** Narrower slivers between lines are not worth a row of nodes of their own. */
 const SLIVER: Mm = 0.3;
 
@@ -57,24 +73,47 @@ interface Cell {
   readonly mid: Mm;
 }
 
-function cellsOf(facts: PlateFacts, axis: 'X' | 'Y', step: Mm): Cell[] {
+function cellsOf(facts: PlateFacts, axis: 'X' | 'Y'): Cell[] {
   const lo = facts.stock[`min${axis}`];
   const hi = facts.stock[`max${axis}`];
   const marks = [...facts.held, ...facts.windows].flatMap((r) => [r[`min${axis}`], r[`max${axis}`]]);
   const breaks = [lo, ...marks.filter((m) => m > lo + SLIVER && m < hi - SLIVER), hi].sort((a, b) => a - b);
   const kept = breaks.filter((b, i) => i === 0 || i === breaks.length - 1 || b - breaks[i - 1]! > SLIVER);
+  const step = cellLength(facts);
+  const large = facts.windows.length > 0 && Math.max(width(facts.stock), depth(facts.stock)) > STEP * MOST_CELLS;
+  const from = (v: Mm) => Math.min(...facts.windows.map((w) => Math.max(0, w[`min${axis}`] - v, v - w[`max${axis}`])));
   const cells: Cell[] = [];
   for (let i = 0; i + 1 < kept.length; i++) {
     const a = kept[i]!;
     const b = kept[i + 1]!;
-    const count = Math.max(1, Math.round((b - a) / step));
-    for (let k = 0; k < count; k++) {
-      const from = a + ((b - a) * k) / count;
-      const to = a + ((b - a) * (k + 1)) / count;
-      cells.push({ from, to, mid: (from + to) / 2 });
+    const cuts = large ? graded(a, b, step, from) : even(a, b, step);
+    for (let k = 0; k + 1 < cuts.length; k++) {
+      cells.push({ from: cuts[k]!, to: cuts[k + 1]!, mid: (cuts[k]! + cuts[k + 1]!) / 2 });
     }
   }
   return cells;
+}
+
+function even(a: Mm, b: Mm, step: Mm): Mm[] {
+  const count = Math.max(1, Math.round((b - a) / step));
+  return Array.from({ length: count + 1 }, (_, k) => a + ((b - a) * k) / count);
+}
+
+/** From a to b in cells that are `step` beside a window and longer with the distance `from` the nearest one. */
+function graded(a: Mm, b: Mm, step: Mm, from: (v: Mm) => Mm): Mm[] {
+  // The cell that begins at distance d in a series of ratio r that begins with `step` is step + (r - 1) d long.
+  const density = (v: Mm) => 1 / Math.min(Math.max(step, WIDEST), step + (GROWTH - 1) * from(v));
+  const sums = [0];
+  for (let k = 0; k < GRADES; k++)
+    sums.push(sums[k]! + (density(a + ((b - a) * (k + 0.5)) / GRADES) * (b - a)) / GRADES);
+  const total = sums[GRADES]!;
+  const count = Math.max(1, Math.round(total));
+  return Array.from({ length: count + 1 }, (_, n) => {
+    if (n === count) return b;
+    const wanted = (total * n) / count;
+    const k = sums.findLastIndex((s) => s <= wanted);
+    return a + ((b - a) * (k + (wanted - sums[k]!) / (sums[k + 1]! - sums[k]!))) / GRADES;
+  });
 }
 
 class Net {

@@ -33,7 +33,7 @@ export function drawerCutters(holes: readonly WantedHole[], threads: readonly st
   const kept = new Set(ranked.slice(0, room));
   desk.assume(
     'The cutters are those of the stated drawer that the job can use: carbide end mills 2, 3, 4 and 6 mm, HSS slot drills 4, 6 and 10 mm, a spot drill, ' +
-      'countersinks, a chamfer cutter, and of its reamers of whole sizes 2 to 12 mm, drills 1 to 13 mm by 0.1, tapping drills, ' +
+      'countersinks, a chamfer cutter, and of its reamers 2 to 12 mm and 1/8 to 1/2 in, drills 1 to 13 mm by 0.1, tapping drills, ' +
       '1/64 in steps to 1/2 in and taps the sizes that the holes want, with pilots and neighbours.',
   );
   const rows = [...always, ...stated.filter((c) => kept.has(c)), ...taps];

@@ -3,7 +3,7 @@
  *
  * The rule: copies lie in rows in the order plain, then mirrored, first from left to right, then away. Between two parts
  * there is a slot, a rail of stock, and a slot; between a part and the edge of the stock or a clamp, a slot and a rail.
- * The columns are the fewest that give the smallest stock (or, in a stock that is given, the fewest that fit).
+ * The columns are the fewest that give the smallest stock within the machine's travel (or, in a stock that is given, the fewest that fit).
  */
 import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
@@ -45,14 +45,26 @@ export function slotWidth(cutters: readonly Cutter[]): Mm {
   return widest + SLOT_WIDENING.high;
 }
 
-/** Grid of `count` parts with the smallest stock, clamp strips along the short sides included. */
-export function smallestGrid(box: Box, count: number, slot: Mm): Grid {
+/**
+ * Grid of `count` parts with the smallest stock, clamp strips along the short sides included. Grids that the machine can reach
+ * come before those that it cannot: the cutter goes round the parts, not over the outer rails.
+ */
+export function smallestGrid(box: Box, count: number, slot: Mm, travel: readonly [Mm, Mm]): Grid {
   let best: Grid | undefined;
   for (let columns = 1; columns <= count; columns++) {
     const grid = gridOf(box, count, columns, { slot, rail: RAIL });
-    if (best === undefined || area(grid) < area(best) - SAME_POINT) best = grid;
+    if (best === undefined || before(grid, best, travel)) best = grid;
   }
   return best!;
+}
+
+export function withinTravel(grid: Grid, travel: readonly [Mm, Mm]): boolean {
+  return grid.size.every((s, axis) => s - 2 * grid.room.rail <= travel[axis]! + SAME_POINT);
+}
+
+function before(a: Grid, b: Grid, travel: readonly [Mm, Mm]): boolean {
+  if (withinTravel(a, travel) !== withinTravel(b, travel)) return withinTravel(a, travel);
+  return area(a) < area(b) - SAME_POINT;
 }
 
 /** Grid that fits in a free rectangle, rails as wide as wanted if possible; undefined: it does not fit. */

@@ -44,7 +44,7 @@ function normalise(raw: RawJob, file: string, at: Desk, read: ReadFile): Outcome
   const machine = machineOf(raw, at, read);
   const finish = finishOf(raw, at);
   const cutters = cuttersOf(raw, part, finish, at, read);
-  const setting = part === undefined ? undefined : readSetting(raw, part.outline.loop, cutters, at);
+  const setting = part === undefined ? undefined : readSetting(raw, part.outline.loop, { cutters, machine }, at);
   const hold =
     part === undefined || setting === undefined ? undefined : readHold(raw.hold, part, material, setting.under, at);
   const post = raw.post ?? 'standard';

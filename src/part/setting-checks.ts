@@ -8,7 +8,8 @@ import { line } from '../geometry/measure/segment.ts';
 import { placeLoop } from '../geometry/measure/transform.ts';
 import type { Box, Loop } from '../geometry/types.ts';
 import type { Desk } from './desk.ts';
-import type { Clamp, Stock } from './part.ts';
+import { type Grid, smallestGrid, withinTravel } from './layout.ts';
+import type { Clamp, Job, Stock } from './part.ts';
 import type { Setting } from './setting.ts';
 
 /** Plates are off their nominal size by up to half a millimetre hot rolled (EN 10058); more is another plate, or a slip. */
@@ -165,4 +166,25 @@ function rectangleOf(b: Box): Loop {
     { x: b.minX, y: b.maxY },
   ] as const;
   return [line(p[0], p[1]), line(p[1], p[2]), line(p[2], p[3]), line(p[3], p[0])];
+}
+
+/** false: told that so many copies are more than the machine reaches. One that is too long is told by the paths, with the block. */
+export function checkTravel(
+  grid: Grid,
+  count: number,
+  { box, slot, machine }: { readonly box: Box; readonly slot: Mm; readonly machine: Job['machine'] },
+  desk: Desk,
+): boolean {
+  const travel: readonly [Mm, Mm] = [machine.travel[0], machine.travel[1]];
+  if (count === 1 || withinTravel(grid, travel)) return true;
+  let most = count - 1;
+  while (most > 1 && !withinTravel(smallestGrid(box, most, slot, travel), travel)) most--;
+  desk.fault(
+    'copies-off-travel',
+    ['copies', 'count'],
+    `${count} copies side by side take ${desk.say(grid.size[0])} by ${desk.say(grid.size[1])}`,
+    `no more than the travel of the machine, ${desk.say(travel[0])} by ${desk.say(travel[1])}`,
+    `make at most ${most} at a time, or turn them with "place" so that they lie closer`,
+  );
+  return false;
 }

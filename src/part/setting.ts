@@ -19,9 +19,9 @@ import {
   stockFor,
 } from './layout.ts';
 import { materialOf } from './material.ts';
-import type { Clamp, Cutter, Stock, Under } from './part.ts';
+import type { Clamp, Job, Stock, Under } from './part.ts';
 import type { RawJob } from './schema.ts';
-import { checkSetting } from './setting-checks.ts';
+import { checkSetting, checkTravel } from './setting-checks.ts';
 
 export interface Setting {
   readonly stock: Stock;
@@ -46,9 +46,14 @@ const USUAL_FLATNESS: Mm = 0.1;
 const USUAL_GRIP: Mm = 3;
 
 /** undefined: a fault has been told. */
-export function readSetting(raw: RawJob, loop: Loop, cutters: readonly Cutter[], desk: Desk): Setting | undefined {
+export function readSetting(
+  raw: RawJob,
+  loop: Loop,
+  shop: Pick<Job, 'cutters' | 'machine'>,
+  desk: Desk,
+): Setting | undefined {
   const under = readUnder(raw.under, desk);
-  const on = layOut(raw, loop, cutters, under, desk);
+  const on = layOut(raw, loop, shop, under, desk);
   if (on === undefined) return undefined;
   const zero: Point = raw.zero === 'part' ? on.places[0]!.at : { x: 0, y: 0 };
   if (raw.zero === undefined) desk.assume("Program X0 Y0 is the stock's corner of least x and y.");
@@ -60,7 +65,13 @@ export function readSetting(raw: RawJob, loop: Loop, cutters: readonly Cutter[],
   return setting;
 }
 
-function layOut(raw: RawJob, loop: Loop, cutters: readonly Cutter[], under: Under, desk: Desk): OnStock | undefined {
+function layOut(
+  raw: RawJob,
+  loop: Loop,
+  { cutters, machine }: Pick<Job, 'cutters' | 'machine'>,
+  under: Under,
+  desk: Desk,
+): OnStock | undefined {
   const mirrored = copiesOf(raw, desk);
   if (mirrored === undefined) return undefined;
   const slot = slotWidth(cutters);
@@ -74,8 +85,9 @@ function layOut(raw: RawJob, loop: Loop, cutters: readonly Cutter[], under: Unde
     return clamps === undefined ? undefined : { size, places, clamps };
   }
   if (raw.stock === undefined) {
-    const grid = smallestGrid(box, mirrored.length, slot);
+    const grid = smallestGrid(box, mirrored.length, slot, [machine.travel[0], machine.travel[1]]);
     const size = stockFor(grid);
+    if (!checkTravel(grid, mirrored.length, { box, slot, machine }, desk)) return undefined;
     const clamps = given ?? usualClamps(size, under, undefined, slot, desk)!;
     desk.assume(
       `The stock is ${desk.say(size[0])} by ${desk.say(size[1])}: the parts, a slot of ${desk.say(slot)} round each, rails of ${desk.say(grid.room.rail)}, clamps.`,

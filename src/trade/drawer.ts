@@ -178,13 +178,31 @@ const REAMER_ROWS: readonly (readonly [Mm, Mm])[] = [
   [12, 44],
 ];
 
-/** The common whole sizes; a lead of 1.5 mm is that of machine reamers, hand reamers have a quarter of their length. */
-const REAMERS: readonly DrawerCutter[] = REAMER_ROWS.map(([diameter, fluteLength]) => ({
-  ...PLAIN,
-  ...{ kind: 'reamer', diameter, fluteLength, stickOut: fluteLength + 12, shank: diameter, lead: 1.5, helix: 0 },
-  ...{ flutes: diameter <= 3 ? 4 : 6, reason: 'common whole sizes of arbors and pins' },
-  ...{ source: 'DIN 212 cutting lengths', mark: 'from memory' },
-}));
+/** The usual fractions from 1/8 to 1/2 in, with the cutting lengths of the metric range they fall into. */
+const INCH_REAMER_ROWS: readonly (readonly [Mm, Mm])[] = [
+  [25.4 / 8, 16],
+  [(25.4 * 5) / 32, 19],
+  [(25.4 * 3) / 16, 23],
+  [25.4 / 4, 28],
+  [(25.4 * 5) / 16, 33],
+  [(25.4 * 3) / 8, 38],
+  [25.4 / 2, 44],
+];
+
+/** A lead of 1.5 mm is that of machine reamers, hand reamers have a quarter of their length. */
+function reamerRow([diameter, fluteLength]: readonly [Mm, Mm], reason: string): DrawerCutter {
+  return {
+    ...PLAIN,
+    ...{ kind: 'reamer', diameter, fluteLength, stickOut: fluteLength + 12, shank: diameter, lead: 1.5, helix: 0 },
+    ...{ flutes: diameter <= 3 ? 4 : 6, reason },
+    ...{ source: 'DIN 212 cutting lengths', mark: 'from memory' },
+  };
+}
+
+const REAMERS: readonly DrawerCutter[] = [
+  ...REAMER_ROWS.map((row) => reamerRow(row, 'common whole sizes of arbors and pins')),
+  ...INCH_REAMER_ROWS.map((row) => reamerRow(row, 'common fractions of an inch')),
+].toSorted((a, b) => a.diameter - b.diameter);
 
 /** [up to diameter, flute length]: jobber drills. */
 const JOBBER_FLUTES: readonly (readonly [Mm, Mm])[] = [

@@ -40,6 +40,34 @@ describe('plate', () => {
     expect(solved.give.blocks[7]! / aside).toBeCloseTo(1, 6);
   });
 
+  it('[F formula] a long strip bends as one beam though its cells grow away from the window', () => {
+    const frame = rootedOnly(
+      plateFrame({
+        stock: { minX: 0, minY: 0, maxX: 320, maxY: 4 },
+        thickness: 3,
+        z: 0,
+        held: [
+          { minX: 0, minY: 0, maxX: 10, maxY: 4 },
+          { minX: 310, minY: 0, maxX: 320, maxY: 4 },
+        ],
+        windows: [{ minX: 147.5, minY: 0, maxX: 172.5, maxY: 4 }],
+        stays: all,
+        metal: STEEL,
+        density: 7.85e-9,
+      }),
+    )!;
+    const spaces = frame.nodes.map((n) => n[0]).toSorted((a, b) => a - b);
+    const gaps = spaces.slice(1).map((x, i) => x - spaces[i]!);
+    expect(Math.min(...gaps)).toBeLessThan(6);
+    expect(Math.max(...gaps)).toBeGreaterThan(15);
+    expect(frame.nodes.length).toBeLessThan(32);
+    const middle = frame.nodes.findIndex((n) => Math.abs(n[0] - 160) < 1e-9);
+    const solved = nodeGive(frame, [middle]);
+    if (solved.kind !== 'give') throw new Error('unclamped');
+    const up = beamMovement('fixed-centre', 1, 300, { area: 12, inertia: (4 * 27) / 12 }, STEEL).total;
+    expect(solved.give.blocks[14]! / up).toBeCloseTo(1, 6);
+  });
+
   it('[D] a square plate on two built-in sides is within a fifth of the same strips side by side, and softer with a window', () => {
     const facts = {
       stock: { minX: 0, minY: 0, maxX: 60, maxY: 30 },

@@ -81,6 +81,24 @@ describe('layout when the job says nothing', () => {
     ]);
   });
 
+  it.each([4, 6])('%i copies lie in as many columns as the travel asks for', (count) => {
+    const travel = [150, 100, 150];
+    const job = readGood(bare({ copies: { count }, machine: { travel } }));
+    const boxes = job.places.map((p) => loopBox(placeLoop(p, job.part.outline.loop)));
+    expect(boxes).toHaveLength(count);
+    expect(Math.max(...boxes.map((b) => b.maxX)) - Math.min(...boxes.map((b) => b.minX))).toBeLessThan(150 - 5);
+    expect(Math.max(...boxes.map((b) => b.maxY)) - Math.min(...boxes.map((b) => b.minY))).toBeLessThan(100 - 5);
+  });
+
+  it('more copies than the machine reaches are refused, with how many it would be', () => {
+    const problem = theFault(bare({ copies: { count: 40 } }));
+    expect(problem.code).toBe('copies-off-travel');
+    const most = Number(/at most (\d+)/.exec(problem.remedy)?.[1]);
+    expect(most).toBeGreaterThan(5);
+    expectClear(readGood(bare({ copies: { count: most } })));
+    expect(theFault(bare({ copies: { count: most + 1 } })).code).toBe('copies-off-travel');
+  });
+
   it('lists what it chose', () => {
     const words = readGood(bare({})).defaults.join('\n');
     for (const word of [
