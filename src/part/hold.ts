@@ -12,7 +12,7 @@ import type { Material } from '../trade/materials.ts';
 import type { Desk } from './desk.ts';
 import { threadOf } from './hole.ts';
 import type { KeyPath } from './jsonc.ts';
-import type { HoldWish, NoTab, Part, TabWish, Under } from './part.ts';
+import type { HoldWish, Job, NoTab, Part, Stock, TabWish, Under } from './part.ts';
 import type { RawHold } from './schema.ts';
 
 /**
@@ -28,7 +28,7 @@ export function readHold(
   raw: RawHold | undefined,
   part: Part,
   material: Material | undefined,
-  under: Under,
+  { under, stock }: Pick<Job, 'under' | 'stock'>,
   desk: Desk,
 ): HoldWish | undefined {
   if (raw === undefined || raw === 'auto') {
@@ -39,7 +39,7 @@ export function readHold(
     case 'tabs':
       return { by: 'tabs', tabs: readTabs(raw.tabs, part, desk) };
     case 'floor':
-      return floor(raw, part, desk);
+      return floor(raw, part, stock, desk);
     case 'screws':
       return screws(raw, part, under, desk);
     case 'glue':
@@ -154,8 +154,21 @@ function isWithin(at: Point, noTab: NoTab, part: Part): boolean {
   return from <= to ? here >= from && here <= to : here >= from || here <= to;
 }
 
-function floor(raw: Extract<RawHold, { by: 'floor' }>, part: Part, desk: Desk): HoldWish {
-  const thickness = raw.thickness ?? FLOOR_RULES.usual.value;
+/** Sizes of sheet are written to two decimals at most. */
+const SAME_FLOOR = 0.005;
+
+/** A stock that reaches below the part has its floor already: another within the part would leave the two one upon the other. */
+function floor(raw: Extract<RawHold, { by: 'floor' }>, part: Part, { below }: Stock, desk: Desk): HoldWish {
+  const thickness = raw.thickness ?? (below > 0 ? below : FLOOR_RULES.usual.value);
+  if (below > 0 && Math.abs(thickness - below) > SAME_FLOOR) {
+    desk.fault(
+      'floor-twice',
+      ['hold', 'thickness'],
+      `a floor of ${desk.say(thickness)}, and the stock reaches ${desk.say(below)} below the part`,
+      'one floor: the stock below the part is the floor',
+      `leave "thickness" out, or say a stock as thick as the part, ${desk.say(part.thickness)}, in which the floor is left`,
+    );
+  }
   if (raw.thickness === undefined) desk.assume(`The floor left is ${desk.say(thickness)} thick.`);
   if (thickness >= part.thickness) {
     desk.fault(

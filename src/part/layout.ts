@@ -20,6 +20,8 @@ export const CLAMP_STRIP = { width: 8, height: 12 };
 export const LEAST_CLAMP_STRIP: Mm = 3;
 /** Profile cutters wider than this are for clearing stock, not for going round a small part. */
 const WIDEST_PROFILE: Mm = 6;
+/** A cutter this wide is taken for the thinnest plate too (`plan/profile-plan.ts`). */
+const LEAST_WANTED: Mm = 3;
 /** Wanted width of the stock left between slots, and the least in a stock that is given: a rail is a spring (common practice). */
 const RAIL: Mm = 6;
 const LEAST_RAIL: Mm = 3;
@@ -37,10 +39,13 @@ export interface Grid {
   readonly room: Room;
 }
 
-/** Width of the slot round a part: the widest cutter that goes round it, and the widening of deep slots. */
-export function slotWidth(cutters: readonly Cutter[]): Mm {
+/**
+ * Width of the slot round a part, its widening when it is deep included: room for the cutter that the plan will take for a plate of this
+ * thickness, the widest not wider than it, or than 3 mm.
+ */
+export function slotWidth(cutters: readonly Cutter[], thickness: Mm): Mm {
   const widths = cutters.filter((c) => isProfileCutter(c.kind)).map((c) => c.diameter);
-  const usual = widths.filter((w) => w <= WIDEST_PROFILE);
+  const usual = widths.filter((w) => w <= Math.min(WIDEST_PROFILE, Math.max(LEAST_WANTED, thickness)) + SAME_POINT);
   const widest = usual.length > 0 ? Math.max(...usual) : widths.length > 0 ? Math.min(...widths) : WIDEST_PROFILE;
   return widest + SLOT_WIDENING.high;
 }

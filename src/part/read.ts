@@ -46,7 +46,7 @@ function normalise(raw: RawJob, file: string, at: Desk, read: ReadFile): Outcome
   const cutters = cuttersOf(raw, part, finish, at, read);
   const setting = part === undefined ? undefined : readSetting(raw, part.outline.loop, { cutters, machine }, at);
   const hold =
-    part === undefined || setting === undefined ? undefined : readHold(raw.hold, part, material, setting.under, at);
+    part === undefined || setting === undefined ? undefined : readHold(raw.hold, part, material, setting, at);
   const post = raw.post ?? 'standard';
   if (raw.post === undefined) {
     const metric = at.units === 'inch' ? ', which writes millimetres; `inch` writes inches' : '';

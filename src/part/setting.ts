@@ -22,6 +22,7 @@ import { materialOf } from './material.ts';
 import type { Clamp, Job, Stock, Under } from './part.ts';
 import type { RawJob } from './schema.ts';
 import { checkSetting, checkTravel } from './setting-checks.ts';
+import { clampsOf, type FromCorner, STRIPS, usualClamps } from './usual-clamps.ts';
 
 export interface Setting {
   readonly stock: Stock;
@@ -37,14 +38,8 @@ interface OnStock {
   readonly clamps: readonly FromCorner[];
 }
 
-/** A clamp counted from the stock's corner; `height` above its top. */
-type FromCorner = { readonly kind: 'block'; readonly box: Box; readonly height: Mm } | Extract<Clamp, { kind: 'jaws' }>;
-
 /** Flatness of an unmeasured strip over the length of a small part (mm, common practice). */
 const USUAL_FLATNESS: Mm = 0.1;
-/** Bite of vice jaws when the job says nothing (mm, common practice). */
-const USUAL_GRIP: Mm = 3;
-
 /** undefined: a fault has been told. */
 export function readSetting(
   raw: RawJob,
@@ -74,7 +69,7 @@ function layOut(
 ): OnStock | undefined {
   const mirrored = copiesOf(raw, desk);
   if (mirrored === undefined) return undefined;
-  const slot = slotWidth(cutters);
+  const slot = slotWidth(cutters, raw.part.thickness);
   const box = loopBox(loop);
   const given = raw.clamps?.map(fromCorner);
   if (raw.place !== undefined) {
@@ -113,10 +108,14 @@ function fitInStock(
   desk: Desk,
 ): OnStock | undefined {
   const size = planSize(stock);
-  const clamps = given ?? usualClamps(size, asked.under, undefined, asked.slot, desk)!;
-  const free = freeBox(size, clamps);
   const box = loopBox(asked.loop);
-  const grid = fittingGrid(box, mirrored.length, asked.slot, free);
+  const fits = (strip: Mm) =>
+    fittingGrid(box, mirrored.length, asked.slot, freeBox(size, given ?? clampsOf(size, asked.under, [strip, strip])));
+  // A short piece is held by narrower strips before it is refused.
+  const strip = STRIPS.find((s) => fits(s) !== undefined) ?? CLAMP_STRIP.width;
+  const clamps = given ?? usualClamps(size, asked.under, undefined, asked.slot, desk, strip)!;
+  const free = freeBox(size, clamps);
+  const grid = fits(strip);
   if (grid === undefined) {
     const need = leastSize(box, mirrored.length, asked.slot);
     const found = `between the clamps ${desk.say(Math.max(0, free.maxX - free.minX))} by ${desk.say(Math.max(0, free.maxY - free.minY))} is free`;
@@ -176,60 +175,6 @@ function sizeRound(reach: Box, slot: Mm, desk: Desk): readonly [Mm, Mm] {
     `The stock is ${desk.say(size[0])} by ${desk.say(size[1])}: the places given, with the same margin on the far sides.`,
   );
   return size;
-}
-
-/** Two strips along the short sides, narrower where a part would be in the way; under a vice its jaws. */
-function usualClamps(
-  size: readonly [Mm, Mm],
-  under: Under,
-  reach: Box | undefined,
-  slot: Mm,
-  desk: Desk,
-): FromCorner[] | undefined {
-  const alongX = size[0] >= size[1];
-  if (under.kind === 'vice') {
-    const axis = alongX ? 'y' : 'x';
-    desk.assume(`Vice jaws close along ${axis} and grip ${desk.say(USUAL_GRIP)} of the stock.`);
-    return [{ kind: 'jaws', axis, grip: USUAL_GRIP }];
-  }
-  const before = reach === undefined ? Infinity : alongX ? reach.minX : reach.minY;
-  const behind = reach === undefined ? Infinity : alongX ? size[0] - reach.maxX : size[1] - reach.maxY;
-  const widths = [before, behind].map((gap) => Math.floor(Math.min(CLAMP_STRIP.width, gap - slot - 1)));
-  if (Math.min(before, behind) < 0) {
-    desk.fault(
-      'part-off-stock',
-      ['place'],
-      `the parts reach ${desk.say(-Math.min(before, behind))} over the edge of the stock`,
-      `every part within the stock of ${desk.say(size[0])} by ${desk.say(size[1])}`,
-      'move them, or take a larger piece',
-    );
-    return undefined;
-  }
-  if (widths.some((w) => w < LEAST_CLAMP_STRIP)) {
-    desk.fault(
-      'no-room-for-clamps',
-      ['place'],
-      `${desk.say(Math.min(before, behind))} of stock is left beside the parts`,
-      `room for a slot of ${desk.say(slot)} and a clamp of ${desk.say(LEAST_CLAMP_STRIP)} on both short sides`,
-      'move the parts, take a longer piece, or say where the clamps are',
-    );
-    return undefined;
-  }
-  desk.assume(
-    `Clamps lie along the two short sides of the stock, ${widths.map((w) => desk.say(w)).join(' and ')} wide and ${desk.say(CLAMP_STRIP.height)} high.`,
-  );
-  const [x, y] = size;
-  const [w0, w1] = widths as [Mm, Mm];
-  const boxes: Box[] = alongX
-    ? [
-        { minX: 0, minY: 0, maxX: w0, maxY: y },
-        { minX: x - w1, minY: 0, maxX: x, maxY: y },
-      ]
-    : [
-        { minX: 0, minY: 0, maxX: x, maxY: w0 },
-        { minX: 0, minY: y - w1, maxX: x, maxY: y },
-      ];
-  return boxes.map((box) => ({ kind: 'block', box, height: CLAMP_STRIP.height }));
 }
 
 /** What is left of the stock when every clamp has pushed the nearest side inwards, on the axis where that costs least. */

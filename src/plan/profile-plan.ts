@@ -61,8 +61,8 @@ function over(c: Cutter, wanted: Mm): number {
 
 export function profileBottom(job: Job): Mm {
   const lower = -job.part.thickness;
-  if (job.hold.by === 'floor') return lower + job.hold.thickness;
   if (job.stock.below > 0) return lower;
+  if (job.hold.by === 'floor') return lower + job.hold.thickness;
   return job.under.kind === 'plate' ? lower - Math.min(INTO_BACKING, job.under.thickness / 2) : lower;
 }
 

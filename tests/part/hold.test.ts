@@ -79,6 +79,8 @@ describe('holding', () => {
   it('floor, glue, screws, stub', () => {
     expect(wish({ by: 'floor' })).toEqual({ by: 'floor', thickness: 0.2 });
     expect(wish({ by: 'floor', thickness: 0.3 })).toEqual({ by: 'floor', thickness: 0.3 });
+    const below = (j: Loose) => Object.assign(j.stock, { size: [75, 30, 4.3], measured: 4.3 });
+    expect(wish({ by: 'floor' }, below)).toEqual({ by: 'floor', thickness: expect.closeTo(0.3, 9) });
     expect(wish({ by: 'glue' })).toEqual({ by: 'glue', shear: 2, tension: 1, wetted: 0.6 });
     expect(wish({ by: 'screws', through: [0], thread: 'M4' })).toEqual({
       by: 'screws',
@@ -132,6 +134,12 @@ describe('holdings that cannot be', () => {
       { by: 'tabs', tabs: { at: [[16, -5]] } },
       'tab-on-no-tab',
       (j) => (j.part.noTabs = [{ from: [8, -5.5], to: [24, -4.5] }]),
+    ],
+    [
+      'a floor in the part over stock below it',
+      { by: 'floor', thickness: 0.25 },
+      'floor-twice',
+      (j) => Object.assign(j.stock, { size: [75, 30, 4.3], measured: 4.3 }),
     ],
     ['floor as thick as the part', { by: 'floor', thickness: 4 }, 'floor-too-thick'],
     ['screws through no hole', { by: 'screws', through: [7], thread: 'M4' }, 'screw-hole-missing'],

@@ -126,6 +126,17 @@ describe('layout when the job says nothing', () => {
     expect(JSON.stringify(readGood(bare(more)))).toBe(JSON.stringify(readGood(bare(more))));
   });
 
+  it('a short piece is held by narrower strips before it is refused', () => {
+    const wide = readGood(bare({ stock: { size: [75, 30, 4] } }));
+    expect(wide.clamps[0]).toMatchObject({ max: [8, 30] });
+    const short = readGood(bare({ stock: { size: [66, 30, 4] } }));
+    expectClear(short);
+    const [first] = short.clamps;
+    if (first?.kind !== 'block') throw new Error('a block clamp was wanted');
+    expect(first.max[0]).toBeLessThan(8);
+    expect(first.max[0]).toBeGreaterThanOrEqual(3);
+  });
+
   it('a vice holds by its jaws', () => {
     expect(readGood(bare({ under: { kind: 'vice' } })).clamps).toEqual([{ kind: 'jaws', axis: 'y', grip: 3 }]);
   });
