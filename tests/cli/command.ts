@@ -4,6 +4,7 @@ import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { COMMAND } from '../built.ts';
+import { leverOnPlate } from '../lever-job.ts';
 
 export interface Run {
   readonly code: number | null;
@@ -46,27 +47,7 @@ interface Job {
 /** A small lever with two holes, two clamps and its own cutters, fresh each time so that a test may spoil it. */
 export function leverJob(): any {
   const job: Job = {
-    name: 'lever',
-    material: 'CuZn39Pb3',
-    part: {
-      thickness: 4,
-      outline: {
-        bosses: [
-          { at: [0, 0], radius: 6 },
-          { at: [32, 0], radius: 4 },
-        ],
-      },
-      holes: [
-        { at: [0, 0], ream: 5, fit: 'H7' },
-        { at: [32, 0], tap: 'M2.5' },
-      ],
-    },
-    stock: { size: [75, 30, 4], measured: 4 },
-    place: [{ at: [22, 15] }],
-    clamps: [
-      { from: [0, 0], to: [8, 30], height: 12 },
-      { from: [67, 0], to: [75, 30], height: 12 },
-    ],
+    ...leverOnPlate(),
     machine: { travel: [200, 150, 150] },
     cutters: [
       {

@@ -10,6 +10,7 @@ import { readJob } from '../../src/part/read.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';
 import { type Ease, NO_EASE, type Plan } from '../../src/plan/plan.ts';
 import { ROOT, readBesides } from '../helpers.ts';
+import { leverOnPlate } from '../lever-job.ts';
 
 export interface Ready {
   readonly job: Job;
@@ -46,27 +47,8 @@ export function sampleText(name: string): string {
 /** The lifting lever with some keys changed at the top level. */
 export function lever(changes: Record<string, unknown> = {}): string {
   const base = {
-    name: 'lever',
-    material: 'CuZn39Pb3',
-    part: {
-      thickness: 4,
-      outline: {
-        bosses: [
-          { at: [0, 0], radius: 6 },
-          { at: [32, 0], radius: 4 },
-        ],
-      },
-      holes: [
-        { at: [0, 0], ream: 5, fit: 'H7' },
-        { at: [32, 0], tap: 'M2.5' },
-      ],
-    },
+    ...leverOnPlate(),
     stock: { size: [75, 30, 4], measured: 4, flatness: 0.02 },
-    place: [{ at: [22, 15] }],
-    clamps: [
-      { from: [0, 0], to: [8, 30], height: 12 },
-      { from: [67, 0], to: [75, 30], height: 12 },
-    ],
     cutters: CUTTERS,
     hold: { by: 'tabs', tabs: { count: 3, width: 2, height: 1 } },
   };

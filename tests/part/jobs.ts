@@ -4,34 +4,12 @@ import type { Problem } from '../../src/base/problem.ts';
 import { noFiles, type ReadFile } from '../../src/part/drawings.ts';
 import type { Job } from '../../src/part/part.ts';
 import { readJob } from '../../src/part/read.ts';
+import { leverOnPlate } from '../lever-job.ts';
 
 export type Loose = any;
 
 export function lever(): Loose {
-  return {
-    name: 'lifting lever',
-    units: 'mm',
-    material: 'CuZn39Pb3',
-    part: {
-      thickness: 4,
-      outline: {
-        bosses: [
-          { at: [0, 0], radius: 6 },
-          { at: [32, 0], radius: 4 },
-        ],
-      },
-      holes: [
-        { at: [0, 0], ream: 5, fit: 'H7' },
-        { at: [32, 0], tap: 'M2.5' },
-      ],
-    },
-    stock: { size: [75, 30, 4], flatness: 0.05 },
-    place: [{ at: [22, 15] }],
-    clamps: [
-      { from: [0, 0], to: [8, 30], height: 12 },
-      { from: [67, 0], to: [75, 30], height: 12 },
-    ],
-  };
+  return { ...leverOnPlate(), name: 'lifting lever', units: 'mm', stock: { size: [75, 30, 4], flatness: 0.05 } };
 }
 
 /** The lever, changed. */
