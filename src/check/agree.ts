@@ -3,14 +3,16 @@
 import { fixed } from '../base/text.ts';
 import { type Mm, toDeg } from '../base/units.ts';
 import { loopLength, pointAlong, positionOf } from '../geometry/measure/loop.ts';
-import { angleOf, dist } from '../geometry/measure/point.ts';
+import { dist } from '../geometry/measure/point.ts';
 import { placePoint } from '../geometry/measure/transform.ts';
 import type { Point } from '../geometry/types.ts';
 import type { Job } from '../part/part.ts';
 import type { Findings } from './findings.ts';
 import type { Head, HeadTab } from './head.ts';
 import { LIMITS, TAB_DIRECTION_DEG, WRITTEN } from './limits.ts';
-import type { Wanted, WantedPart } from './wanted/wanted.ts';
+import { faces, onNoTab, type Say } from './on-edge.ts';
+import { checkStubHead } from './stub-head.ts';
+import type { Wanted } from './wanted/wanted.ts';
 
 export function checkHead(head: Head, job: Job, wanted: Wanted, program: number, out: Findings): void {
   const say = (block: number, found: string, want: string, at?: Point) =>
@@ -24,14 +26,13 @@ export function checkHead(head: Head, job: Job, wanted: Wanted, program: number,
   checkCutters(head, job, say);
   checkHold(head, job, say);
   for (const tab of head.tabs) checkTab(tab, job, wanted, say);
+  checkStubHead(head, job, wanted, say);
   for (const e of head.events) {
     const absent = e.kind === 'screws' ? e.holes.filter((h) => job.part.holes[h] === undefined) : [];
     if (absent.length > 0)
       say(e.block, `screws fitted in holes ${absent.join(', ')}`, 'holes of the job, counted from 0');
   }
 }
-
-type Say = (block: number, found: string, want: string, at?: Point) => void;
 
 function checkFrame(head: Head, job: Job, say: Say): void {
   if (head.zero === null) say(0, 'the head does not say where zero is', `(ZERO ${job.zero})`);
@@ -92,7 +93,7 @@ function checkHold(head: Head, job: Job, say: Say): void {
     say(0, 'the head does not say what holds the part', '(HOLD ..)');
     return;
   }
-  const { by, block, figure, thread, stub } = head.hold;
+  const { by, block, figure, thread } = head.hold;
   if (wish.by === 'auto') return;
   // A combination names its stiffest member, so screws with tabs may be headed either way.
   const named = by === wish.by || (wish.by === 'screws' && wish.tabs !== null && by === 'tabs');
@@ -107,13 +108,6 @@ function checkHold(head: Head, job: Job, say: Say): void {
     thread.replace(/ /g, '') !== wish.thread.replace(/ /g, '')
   ) {
     say(block, `screws ${thread}`, `screws ${wish.thread}`);
-  }
-  if (wish.by === 'stub' && stub !== undefined) {
-    const turned = Math.abs((((stub.directionDeg - placedDeg(wish.directionDeg, job)) % 360) + 540) % 360) - 180;
-    if (stub.width < wish.width - WRITTEN)
-      say(block, `stub ${fixed(stub.width, 3)} wide`, `${fixed(wish.width, 3)} wide`, stub.at);
-    if (job.places.length === 1 && Math.abs(turned) > TAB_DIRECTION_DEG)
-      say(block, 'the stub points elsewhere', 'the direction asked for', stub.at);
   }
   const tabs = wish.by === 'tabs' ? wish.tabs : wish.by === 'screws' ? wish.tabs : null;
   if (tabs === null) return;
@@ -139,12 +133,6 @@ function checkHold(head: Head, job: Job, say: Say): void {
 /** A place asked for is put on the edge; it may have been given off it by this much. */
 const ASKED_PLACE: Mm = 1;
 
-function placedDeg(deg: number, job: Job): number {
-  const place = job.places[0];
-  if (place === undefined) return deg;
-  return (place.mirror ? 180 - deg : deg) + toDeg(place.turn);
-}
-
 function checkTab(tab: HeadTab, job: Job, wanted: Wanted, say: Say): void {
   const part = wanted.parts[tab.part];
   const spot = part === undefined ? undefined : positionOf(part.loop, tab.at);
@@ -164,11 +152,7 @@ function checkTab(tab: HeadTab, job: Job, wanted: Wanted, say: Say): void {
   if (tab.footprint < tab.width - WRITTEN)
     say(tab.block, `footprint of tab ${tab.number} below its width`, 'at least the width', tab.at);
   const total = loopLength(part.loop);
-  // Written figures cannot tell on which side of a corner a tab at the corner stands: the normal of either edge will do.
-  const [near, ...others] = [0, -CORNER, CORNER].map((d) => normalAt(part, (((spot.s + d) % total) + total) % total));
-  const offOf = (n: number) => Math.abs(Math.abs((((tab.directionDeg - n) % 360) + 540) % 360) - 180);
-  const normal = others.reduce((a, b) => (offOf(b) < offOf(a) ? b : a), near!);
-  const off = offOf(normal);
+  const { normal, off } = faces(part, spot.s, tab.directionDeg);
   if (off > TAB_DIRECTION_DEG) {
     say(
       tab.block,
@@ -186,29 +170,4 @@ function checkTab(tab: HeadTab, job: Job, wanted: Wanted, say: Say): void {
       break;
     }
   }
-}
-
-/** Twice what both coordinates of a place may be rounded by. */
-const CORNER: Mm = 4 * WRITTEN;
-
-function normalAt(part: WantedPart, s: Mm): number {
-  const d = pointAlong(part.loop, s)?.direction ?? { x: 1, y: 0 };
-  return toDeg(angleOf({ x: d.y, y: -d.x }));
-}
-
-function onNoTab(job: Job, part: WantedPart, p: Point): boolean {
-  const source = job.part.outline.source;
-  return job.part.noTabs.some((n) => {
-    if (n.kind === 'boss') {
-      const boss = source.kind === 'bosses' ? source.bosses[n.boss] : undefined;
-      return boss !== undefined && Math.abs(dist(placePoint(part.place, boss.at), p) - boss.radius) < 1e-3;
-    }
-    // A mirrored part is travelled the other way, so its stretch runs from `to` to `from`.
-    const [a, b] = part.place.mirror ? [n.to, n.from] : [n.from, n.to];
-    const from = positionOf(part.loop, placePoint(part.place, a))?.s;
-    const to = positionOf(part.loop, placePoint(part.place, b))?.s;
-    const s = positionOf(part.loop, p)?.s;
-    if (from === undefined || to === undefined || s === undefined) return false;
-    return from <= to ? s >= from - WRITTEN && s <= to + WRITTEN : s >= from - WRITTEN || s <= to + WRITTEN;
-  });
 }

@@ -159,7 +159,9 @@ function checkCalled(read: readonly ReadProgram[], out: Findings): void {
 /** The head speaks of the whole set-up, so all its programs must say the same of holding and parts. */
 function checkAlike(read: readonly ReadProgram[], out: Findings): void {
   const said = (h: Head) =>
-    JSON.stringify([h.hold, h.tabs, h.parts, h.stock], (key, value: unknown) => (key === 'block' ? undefined : value));
+    JSON.stringify([h.hold, h.tabs, h.stubs, h.parts, h.stock], (key, value: unknown) =>
+      key === 'block' ? undefined : value,
+    );
   const first = read[0];
   for (const r of read) {
     if (first === undefined || said(r.head) === said(first.head)) continue;

@@ -14,6 +14,8 @@ export interface Head {
   readonly cutters: readonly HeadCutter[];
   readonly hold: HeadHold | null;
   readonly tabs: readonly HeadTab[];
+  /** One line `HOLD stub PART ..` for each part. */
+  readonly stubs: readonly HeadStub[];
   /** `lever: program 1 of 3, upper face`, when stated. */
   readonly program: { readonly number: number; readonly of: number } | null;
   readonly setup: string | null;
@@ -45,7 +47,6 @@ export interface HeadHold {
   readonly figure: Mm | null;
   /** Thread of the screws. */
   readonly thread: string | null;
-  readonly stub?: { readonly at: Point; readonly directionDeg: Deg; readonly width: Mm };
   readonly block: number;
 }
 
@@ -57,6 +58,16 @@ export interface HeadTab {
   readonly directionDeg: Deg;
   readonly width: Mm;
   readonly height: Mm;
+  readonly footprint: Mm;
+  readonly block: number;
+}
+
+export interface HeadStub {
+  /** Index of the part, from 0. */
+  readonly part: number;
+  readonly at: Point;
+  readonly directionDeg: Deg;
+  readonly width: Mm;
   readonly footprint: Mm;
   readonly block: number;
 }
@@ -80,6 +91,7 @@ export function readHead(comments: readonly ProgramComment[], units: 'mm' | 'inc
     cutters: [] as HeadCutter[],
     hold: null as HeadHold | null,
     tabs: [] as HeadTab[],
+    stubs: [] as HeadStub[],
     program: null as Head['program'],
     setup: null as string | null,
     events: [] as HeadEvent[],
@@ -141,24 +153,32 @@ function cutter(text: string, block: number, scale: number, head: Draft): boolea
 function hold(text: string, block: number, scale: number, head: Draft): boolean {
   const m = text.match(/^HOLD (\w+)\s*(.*)$/i);
   const by = HOLD_KINDS.find((k) => k === m?.[1]?.toLowerCase());
-  if (m === null || by === undefined || head.hold !== null) return false;
+  if (m === null || by === undefined) return false;
   const rest = m[2]!;
+  if (by === 'stub') return stub(rest, block, scale, head);
+  if (head.hold !== null) return false;
   const figure = by === 'floor' ? Number.parseFloat(rest) * scale : null;
   if (figure !== null && !(figure > 0)) return false;
-  if (by === 'stub') {
-    const s = rest.match(new RegExp(`^X${N} Y${N} DIRECTION ${N} WIDTH ${N}$`, 'i'));
-    if (s === null) return false;
-    const at = { x: Number(s[1]) * scale, y: Number(s[2]) * scale };
-    head.hold = {
-      by,
-      figure,
-      thread: null,
-      stub: { at, directionDeg: Number(s[3]), width: Number(s[4]) * scale },
-      block,
-    };
-    return true;
-  }
   head.hold = { by, figure, thread: by === 'screws' && rest !== '' ? rest : null, block };
+  return true;
+}
+
+/** A line for each part; nothing else may be said to hold beside them. */
+function stub(rest: string, block: number, scale: number, head: Draft): boolean {
+  const m = rest
+    .match(new RegExp(`^PART (\\d+) AT X${N} Y${N} DIRECTION ${N} WIDTH ${N} FOOTPRINT ${N}$`, 'i'))
+    ?.map(Number);
+  if (m === undefined || (head.hold !== null && head.hold.by !== 'stub')) return false;
+  const [, of, x, y, directionDeg, width, footprint] = m as [number, ...number[]];
+  head.hold ??= { by: 'stub', figure: null, thread: null, block };
+  head.stubs.push({
+    part: of! - 1,
+    at: { x: x! * scale, y: y! * scale },
+    directionDeg: directionDeg!,
+    width: width! * scale,
+    footprint: footprint! * scale,
+    block,
+  });
   return true;
 }
 

@@ -19,25 +19,31 @@ const WANTED_BRITTLE = 4;
 export function checkStrength(work: Work, tabs: readonly MeasuredTab[], loads: Loads, out: Findings): void {
   const found = findMaterial(work.job.material);
   const head = work.programs[0]?.head ?? null;
-  if (found.kind === 'unknown' || head?.hold?.by !== 'tabs') return;
+  const by = head?.hold?.by;
+  if (found.kind === 'unknown' || (by !== 'tabs' && by !== 'stub')) return;
   const strength = found.value.strengths[0];
   const shear = SHEAR * (strength.yield ?? strength.tensile);
   const wanted = strength.yield === null ? WANTED_BRITTLE : WANTED;
   for (const part of work.wanted.parts) {
     const mine = tabs.filter((t) => t.tab.part === part.index);
     if (mine.length === 0) continue;
-    const most = -work.wanted.thickness + Math.max(...mine.map((t) => t.height));
+    // A stub stands to the top and carries alone once little is left below the slot.
+    const alone = by === 'stub' ? ALMOST_THROUGH : Math.max(...mine.map((t) => t.height));
+    const most = -work.wanted.thickness + alone;
     const worst = worstMoment(work, part, mine, most, shear, loads);
     if (worst === null || worst.margin >= wanted) continue;
     const { margin, force } = worst;
     const spot = { program: 0, block: mine[0]!.tab.block, at: [mine[0]!.tab.at.x, mine[0]!.tab.at.y] as const };
-    const words = `the tabs of part ${part.index + 1} carry ${margin.toFixed(2)} times the greatest force of the passes beside them (${force.toFixed(0)} N), in plain shear`;
+    const words = `the ${by === 'stub' ? 'stub' : 'tabs'} of part ${part.index + 1} ${by === 'stub' ? 'carries' : 'carry'} ${margin.toFixed(2)} times the greatest force of the passes beside them (${force.toFixed(0)} N), in plain shear`;
+    const remedy = by === 'stub' ? 'a wider stub, or lighter passes' : 'more, wider or higher tabs, or lighter passes';
     // The bound counts a worn cutter at its worst tooth; only what a sharp one would shear off is refused.
-    if (margin * FORCE_WEAR.high < 1)
-      out.fault('tabs-weak', words, `${wanted} times`, 'more, wider or higher tabs, or lighter passes', spot);
-    else out.caution('tabs-weak', words, `${wanted} times`, 'more, wider or higher tabs, or lighter passes', spot);
+    if (margin * FORCE_WEAR.high < 1) out.fault('tabs-weak', words, `${wanted} times`, remedy, spot);
+    else out.caution('tabs-weak', words, `${wanted} times`, remedy, spot);
   }
 }
+
+/** Metal left below a slot that is not counted on any more: as high as a tab may be, and under the usual pass. */
+const ALMOST_THROUGH: Mm = 1;
 
 interface Moment {
   readonly margin: number;

@@ -52,7 +52,7 @@ export function checkTabs(
 }
 
 /** Strokes that cut beside a tab's own part: the slot round a neighbour lies behind the rail, and no waist ends there. */
-function strokesAt(tab: HeadTab, strokes: readonly Stroke[], parts: readonly WantedPart[]): readonly Stroke[] {
+export function strokesAt(tab: HeadTab, strokes: readonly Stroke[], parts: readonly WantedPart[]): readonly Stroke[] {
   const own = parts[tab.part];
   if (own === undefined || parts.length === 1) return strokes;
   const close = strokes.filter((s) => near(s.box, boxRound(tab.at, reachOf(tab, s)), 0));

@@ -47,8 +47,7 @@ export function wallsOf(job: Job, wanted: Wanted, head: Head | null): Wall[] {
 /** A footprint spares the edge only as high as the tabs stand: above them all of it is cut. */
 function aboveTabs(edge: Wall, part: number, head: Head | null, job: Job): Wall[] {
   const tabs = (head?.tabs ?? []).filter((t) => t.part === part);
-  // Where a stub stands, stock is left to the top.
-  if (tabs.length === 0 || head?.hold?.by === 'stub') return [];
+  if (tabs.length === 0) return [];
   const foot = -job.part.thickness + Math.max(...tabs.map((t) => t.height)) + LIMITS.tabHeight;
   if (foot >= 0) return [];
   const name = 'the edge above its tabs';
@@ -62,17 +61,9 @@ function aboveTabs(edge: Wall, part: number, head: Head | null, job: Job): Wall[
  */
 function sparedOn(part: WantedPart, head: Head | null, job: Job): Pick<Wall, 'spared' | 'overrun'> {
   const total = loopLength(part.loop);
-  const widest = Math.max(0, ...job.cutters.map((c) => c.diameter));
   // A disc that stops beside a tab reaches on along the edge within what may be left on it, in an inside curve by up to its own width.
   const widestMill = Math.max(0, ...job.cutters.filter((c) => MILLS.includes(c.kind)).map((c) => c.diameter));
-  const stub = head?.hold?.stub;
-  const left = (head?.tabs ?? [])
-    .filter((t) => t.part === part.index)
-    .map((t) => ({ at: t.at, length: t.footprint, width: t.width, tab: true }));
-  if (stub !== undefined && standsOn(stub.at, part)) {
-    left.push({ at: stub.at, length: stub.width + widest + 1, width: stub.width, tab: false });
-  }
-  const spans = left.map((t) => {
+  const spans = keptOn(part, head).map((t) => {
     const middle = positionOf(part.loop, t.at)?.s ?? 0;
     return { ...t, middle, from: 0, to: 0, least: 0, most: 0, beside: false };
   });
@@ -116,9 +107,14 @@ const MILLS: readonly CutterKind[] = ['end mill', 'slot drill', 'ball-nosed end 
 /** Rounding of the head's figures and the few hundredths a lift point moves along a curved edge. */
 const FOOTPRINT_SLACK: Mm = 0.05;
 
-function standsOn(at: Point, part: WantedPart): boolean {
-  const p = positionOf(part.loop, at);
-  return p !== undefined && p.distance < 0.01;
+function keptOn(part: WantedPart, head: Head | null) {
+  const kept = [
+    ...(head?.tabs ?? []).map((t) => ({ ...t, tab: true })),
+    ...(head?.stubs ?? []).map((s) => ({ ...s, tab: false })),
+  ];
+  return kept
+    .filter((t) => t.part === part.index)
+    .map(({ at, footprint, width, tab }) => ({ at, length: footprint, width, tab }));
 }
 
 function pocketWalls(p: WantedPocket): Wall[] {

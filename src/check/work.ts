@@ -22,6 +22,7 @@ import { removeStock } from './removal.ts';
 import { checkOutline } from './source.ts';
 import { checkStrength } from './strength.ts';
 import type { Stroke } from './stroke.ts';
+import { checkStubs } from './stubs.ts';
 import { checkTabs } from './tabs.ts';
 import { wallsOf } from './walls.ts';
 import type { Wanted } from './wanted/wanted.ts';
@@ -44,6 +45,7 @@ export function checkWork(work: Work, out: Findings): void {
   checkHolePlaces(strokes, wanted, out);
   checkTapped(strokes, wanted, job.machine, complete, out);
   const tabs = checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, wanted.parts, out);
+  const stubs = checkStubs(head?.stubs ?? [], strokes, job.part.thickness, complete, wanted.parts, out);
   checkFloor(work, out);
   const removal = removeStock(strokes, job, smallestOf(job, work.programs));
   checkRapids(strokes, job, out, (i) => removal.under.get(i));
@@ -55,7 +57,7 @@ export function checkWork(work: Work, out: Findings): void {
   checkLeftover(removal.field, labels, roundCorners(wanted.parts, strokes), complete, out);
   checkHeld(work, removal, labels, out);
   const loads = checkLoads(strokes, job, removal, out);
-  checkStrength(work, tabs, loads, out);
+  checkStrength(work, [...tabs, ...stubs], loads, out);
 }
 
 function checkWalls(work: Work, head: Head | null, out: Findings): void {

@@ -11,12 +11,13 @@ import { type Decided, type Decision, decide, netOf } from './decide.ts';
 import type { Holding, Tab } from './holding.ts';
 import { meets } from './judge.ts';
 import type { StockNet } from './net.ts';
-import { floorWay, glueWay, screwsWay, stubWay, type WayOutcome } from './other-ways.ts';
+import { floorWay, glueWay, screwsWay, type WayOutcome } from './other-ways.ts';
 import { railWidth } from './rail.ts';
 import { type ReckonWish, WHOLE } from './reckon.ts';
 import { type HoldScene, holdScene } from './scene.ts';
 import type { Effort } from './search.ts';
 import { groundedOf } from './states.ts';
+import { stubsOf, stubWay } from './stub-way.ts';
 import { chooseTabs, NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
 import type { Way } from './way.ts';
 import { verdictOf, whatWouldDo } from './words.ts';
@@ -113,12 +114,21 @@ export function tabs(
 export function fromWay(scene: HoldScene, net: StockNet, outcome: WayOutcome, wish: ReckonWish = WHOLE): Decision {
   if (outcome.kind === 'way') return decide(scene, net, outcome.way, 0, outcome.reasons, wish);
   const { code, why } = outcome;
-  const remedy = code === 'floor-unmeasured' ? 'measure it and write "stock.measured"' : 'hold it another way';
+  const remedy = REMEDIES[code] ?? 'hold it another way';
   return {
     kind: 'refused',
     problems: [fault(code, why, 'a way of holding that can be used', remedy, { path: 'hold' })],
   };
 }
+
+const REMEDIES: Readonly<Record<string, string>> = {
+  'floor-unmeasured': 'measure it and write "stock.measured"',
+  'stub-on-bore': 'move the stub along the edge, or hold the part another way',
+  'stub-no-frame': 'turn or move the stub, move the part, or use larger stock',
+  'stub-under-clamp': 'move the clamp, or turn the stub',
+  'stub-in-hollow': 'let the stub stand where the edge is straight or bulges',
+  'stub-on-no-tab': 'move the stub, or mend noTabs',
+};
 
 function holdingOf(scene: HoldScene, rail: Mm, { way, reckoning, footprint, reasons }: Decided): Holding {
   const placed: Tab[] = scene.job.places.flatMap((_, part) =>
@@ -128,7 +138,6 @@ function holdingOf(scene: HoldScene, rail: Mm, { way, reckoning, footprint, reas
       return { part, at: laid.at, directionDeg: toDeg(laid.angle), width, height, cutHeight, footprint };
     }),
   );
-  const stub = way.stub ? layOn(scene, 0, way.stub.place) : null;
   return {
     by: way.by,
     tabs: placed,
@@ -136,7 +145,7 @@ function holdingOf(scene: HoldScene, rail: Mm, { way, reckoning, footprint, reas
     screws: way.screws?.holes ?? [],
     screwThread: way.screws?.thread ?? null,
     glue: way.glue,
-    stub: stub && way.stub ? { at: stub.at, directionDeg: toDeg(stub.angle), width: way.stub.width } : null,
+    stubs: stubsOf(scene, way),
     rail,
     reasons,
     reckoning,

@@ -1,10 +1,11 @@
 /** A way with its places, reckoned and judged: what both the choice and the comparison work with. */
 import { fault, type Problem } from '../base/problem.ts';
 import type { Mm } from '../base/units.ts';
-import { loopLength, pointAlong } from '../geometry/measure/loop.ts';
+import { loopLength, pointAlong, positionOf } from '../geometry/measure/loop.ts';
 import type { Point } from '../geometry/types.ts';
+import type { Job } from '../part/part.ts';
 import { layOn } from './candidates.ts';
-import { allPlaces } from './edge.ts';
+import { allPlaces, type EdgePlace, edgePlace } from './edge.ts';
 import type { Reckoning } from './holding.ts';
 import { type Judged, judge, judgeResting } from './judge.ts';
 import { type NetOutcome, stockNet } from './net.ts';
@@ -43,11 +44,19 @@ const nets = new WeakMap<HoldScene['job'], Map<Mm, NetOutcome>>();
 function newNet(scene: HoldScene): NetOutcome {
   const roots: Point[] = [];
   for (const [part, { loop, spots }] of scene.parts.entries()) {
-    for (const p of allPlaces(scene.job)) roots.push(layOn(scene, part, p).root);
+    for (const p of [...allPlaces(scene.job), ...placesAsked(scene.job)]) roots.push(layOn(scene, part, p).root);
     for (const s of spots) roots.push({ x: s.x + s.nx * scene.slotWidth, y: s.y + s.ny * scene.slotWidth });
     if (loopLength(loop) === 0 || pointAlong(loop, 0) === undefined) return { kind: 'unclamped' };
   }
   return stockNet(scene, roots);
+}
+
+/** Places that the job itself names lie between those of the search. */
+function placesAsked(job: Job): readonly EdgePlace[] {
+  const { hold } = job;
+  const tabs = hold.by === 'tabs' ? hold.tabs : hold.by === 'screws' ? hold.tabs : null;
+  const at = hold.by === 'stub' ? [hold.at] : (tabs?.at ?? []);
+  return at.map((p) => edgePlace(job, positionOf(job.part.outline.loop, p)?.s ?? 0));
 }
 
 export function decide(

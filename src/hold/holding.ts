@@ -20,7 +20,8 @@ export interface Holding {
   readonly screws: readonly number[];
   readonly screwThread: string | null;
   readonly glue: { readonly shear: number; readonly tension: number; readonly wetted: number } | null;
-  readonly stub: { readonly at: Point; readonly directionDeg: Deg; readonly width: Mm } | null;
+  /** One a part when stubs hold; else empty. */
+  readonly stubs: readonly Stub[];
   /** Least width of the frame of stock round the parts. */
   readonly rail: Mm;
   readonly reasons: readonly string[];
@@ -89,6 +90,19 @@ export interface Tab {
   /** Before lightening; equal to `height` when not lightened. */
   readonly cutHeight: Mm;
   /** Length of edge not cut to full depth, ramps included. */
+  readonly footprint: Mm;
+}
+
+/** Full thickness of stock left standing between a part and the frame. */
+export interface Stub {
+  readonly part: number;
+  /** On the part's edge, program coordinates. */
+  readonly at: Point;
+  /** Outward normal there, degrees counter-clockwise from X. */
+  readonly directionDeg: Deg;
+  /** Least waist. */
+  readonly width: Mm;
+  /** Length of edge that no pass finishes: the waist, its two rounds and the room for coming on. */
   readonly footprint: Mm;
 }
 

@@ -1,16 +1,13 @@
-/** Floor, screws, glue and stub: whether they can be used on this job at all, and how they are set up. */
+/** Floor, screws and glue: whether they can be used on this job at all, and how they are set up. */
 import { short } from '../base/text.ts';
 import type { Mm } from '../base/units.ts';
 import { distanceToLoop } from '../geometry/measure/distance.ts';
-import { positionOf } from '../geometry/measure/loop.ts';
-import { dist } from '../geometry/measure/point.ts';
 import { handTorque, preload, threadPullOut } from '../mechanics/screw.ts';
 import type { HoldWish, Hole } from '../part/part.ts';
 import { counterboreFor } from '../trade/heads.ts';
 import { FLOOR_RULES, FRICTION, GLUE_ALLOWABLE } from '../trade/holding-rules.ts';
 import { findMaterial } from '../trade/materials.ts';
 import { findThread } from '../trade/threads.ts';
-import { type EdgePlace, edgePlace } from './edge.ts';
 import type { HoldScene } from './scene.ts';
 import { NO_WAY, type ScrewsWay, type Way } from './way.ts';
 
@@ -18,7 +15,7 @@ export type WayOutcome =
   | { readonly kind: 'way'; readonly way: Way; readonly reasons: readonly string[] }
   | { readonly kind: 'unusable'; readonly why: string; readonly code: string };
 
-const unusable = (code: string, why: string): WayOutcome => ({ kind: 'unusable', code, why });
+export const unusable = (code: string, why: string): WayOutcome => ({ kind: 'unusable', code, why });
 
 /** Under this a floor is a rag: it tears before it holds. */
 const LEAST_FLOOR: Mm = 0.05;
@@ -154,34 +151,4 @@ export function glueWay(scene: HoldScene, wish: Extract<HoldWish, { by: 'glue' }
       'sequence: grind or lap both faces, glue, cure, cut dry or with little coolant, free by heat (ventilate) or acetone',
     ],
   };
-}
-
-/** Stub at the place that the job gives, or at the middle of the longest flat. */
-export function stubWay(scene: HoldScene, wish: Extract<HoldWish, { by: 'stub' }> | null): WayOutcome {
-  const place = wish ? placeAt(scene, wish.at) : flattest(scene);
-  const width = wish?.width ?? Math.max(3, Math.round(scene.thickness * 2));
-  const bore = scene.job.part.holes.find((h) => dist(h.at, place.at) < h.diameter / 2 + width / 4);
-  if (bore) return unusable('stub-on-bore', `hole ${bore.index + 1} lies where the stub would stand`);
-  return {
-    kind: 'way',
-    way: { ...NO_WAY, by: 'stub', stub: { place, width } },
-    reasons: [
-      `a stub ${short(width)} mm wide of the whole thickness at ${short(place.at.x)}, ${short(place.at.y)}`,
-      'the end under the stub is shaped by hand or in a second hold',
-    ],
-  };
-}
-
-function placeAt(scene: HoldScene, at: { readonly x: Mm; readonly y: Mm }): EdgePlace {
-  return edgePlace(scene.job, positionOf(scene.job.part.outline.loop, at)!.s);
-}
-
-function flattest(scene: HoldScene): EdgePlace {
-  const { loop } = scene.job.part.outline;
-  const length = loop.reduce((sum, s) => sum + dist(s.a, s.b), 0);
-  const tried = Array.from({ length: 48 }, (_, i) => edgePlace(scene.job, (i * length) / 48));
-  return tried.reduce((a, b) => (score(b) > score(a) + 1e-9 ? b : a));
-  function score(p: EdgePlace): number {
-    return p.curvature < 0 ? -1 : Math.min(p.toCorner, 10) / (1 + 10 * p.curvature);
-  }
 }

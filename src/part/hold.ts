@@ -1,25 +1,17 @@
 /** The wish how to hold the part, checked against the part: what cannot hold at all is refused here, how well is reckoned later. */
 
 import { SAME_POINT } from '../base/tolerance.ts';
-import type { Mm } from '../base/units.ts';
-import { toRad } from '../base/units.ts';
-import { distanceToLoop } from '../geometry/measure/distance.ts';
-import { loopLength, positionOf } from '../geometry/measure/loop.ts';
-import { add, dist, fromAngle, scale } from '../geometry/measure/point.ts';
-import type { Loop, Point } from '../geometry/types.ts';
+import { loopLength } from '../geometry/measure/loop.ts';
+import type { Point } from '../geometry/types.ts';
 import { FLOOR_RULES, GLUE_ALLOWABLE } from '../trade/holding-rules.ts';
 import type { Material } from '../trade/materials.ts';
 import type { Desk } from './desk.ts';
 import { threadOf } from './hole.ts';
 import type { KeyPath } from './jsonc.ts';
-import type { HoldWish, Job, NoTab, Part, Stock, TabWish, Under } from './part.ts';
+import { isWithin, onEdge } from './on-edge.ts';
+import type { HoldWish, Job, Part, Stock, TabWish, Under } from './part.ts';
 import type { RawHold } from './schema.ts';
-
-/**
- * How far a place may lie off the edge and still be meant to lie on it (mm): places are written from a drawing to a tenth
- * or so; what is further off was meant for somewhere else.
- */
-const ON_EDGE: Mm = 1;
+import { readStub } from './stub.ts';
 
 type RawTabs = NonNullable<Extract<RawHold, { by: 'tabs' }>['tabs']>;
 
@@ -45,24 +37,8 @@ export function readHold(
     case 'glue':
       return glue(raw, material, under, desk);
     case 'stub':
-      return stub(raw, part, desk);
+      return readStub(raw, part, desk);
   }
-}
-
-/** The place of the edge nearest to `p`; undefined and a fault when p was meant for somewhere else. */
-export function onEdge(edge: Loop, p: Point, path: KeyPath, desk: Desk): Point | undefined {
-  const position = positionOf(edge, p);
-  if (position !== undefined && position.distance <= ON_EDGE) return position.point;
-  const far = position === undefined ? '' : `; the edge is ${desk.say(position.distance)} away`;
-  desk.fault(
-    'not-on-edge',
-    path,
-    `${desk.sayPoint(p)} does not lie on the edge of the part${far}`,
-    `a place within ${desk.say(ON_EDGE)} of the edge`,
-    'write the place from the drawing',
-    p,
-  );
-  return undefined;
 }
 
 function readTabs(raw: RawTabs | undefined, part: Part, desk: Desk): TabWish {
@@ -138,20 +114,6 @@ function checkAllowed(at: Point, part: Part, path: KeyPath, desk: Desk): void {
     'move the tab, or mend noTabs',
     at,
   );
-}
-
-function isWithin(at: Point, noTab: NoTab, part: Part): boolean {
-  if (noTab.kind === 'boss') {
-    const { source } = part.outline;
-    const boss = source.kind === 'bosses' ? source.bosses[noTab.boss] : undefined;
-    return boss !== undefined && Math.abs(dist(at, boss.at) - boss.radius) < SAME_POINT;
-  }
-  const [from, to, here] = [noTab.from, noTab.to, at].map((p) => positionOf(part.outline.loop, p)?.s ?? 0) as [
-    number,
-    number,
-    number,
-  ];
-  return from <= to ? here >= from && here <= to : here >= from || here <= to;
 }
 
 /** Sizes of sheet are written to two decimals at most. */
@@ -272,54 +234,4 @@ function glue(
     );
   }
   return wish;
-}
-
-/** On a boss the stub stands where the ray from its centre leaves it; that place must be edge, not web. */
-function stub(raw: Extract<RawHold, { by: 'stub' }>, part: Part, desk: Desk): HoldWish | undefined {
-  const path: KeyPath = ['hold', 'at'];
-  const edge = part.outline.loop;
-  const at =
-    typeof raw.at === 'number' ? stubOnBoss(raw.at, raw.direction, part, path, desk) : onEdge(edge, raw.at, path, desk);
-  if (at === undefined) return undefined;
-  const out = add(at, scale(fromAngle(toRad(raw.direction)), LITTLE));
-  if (distanceToLoop(edge, out) < LITTLE / 4) {
-    desk.fault(
-      'stub-direction',
-      ['hold', 'direction'],
-      `the stub at ${desk.sayPoint(at)} runs along the edge`,
-      'a direction away from the part',
-      'turn it outward',
-      at,
-    );
-  }
-  return { by: 'stub', at, directionDeg: raw.direction, width: raw.width };
-}
-
-const LITTLE: Mm = 0.01;
-
-function stubOnBoss(index: number, direction: number, part: Part, path: KeyPath, desk: Desk): Point | undefined {
-  const { source } = part.outline;
-  const boss = source.kind === 'bosses' ? source.bosses[index] : undefined;
-  if (boss === undefined) {
-    const found = source.kind === 'bosses' ? `there is no boss ${index}` : 'the outline has no bosses';
-    desk.fault(
-      'stub-on-nothing',
-      path,
-      found,
-      'an index into bosses, or [x, y] on the edge',
-      'write a place on the edge',
-    );
-    return undefined;
-  }
-  const at = add(boss.at, scale(fromAngle(toRad(direction)), boss.radius));
-  if (distanceToLoop(part.outline.loop, at) < LITTLE) return at;
-  desk.fault(
-    'stub-on-nothing',
-    ['hold', 'direction'],
-    `at ${direction} degrees boss ${index} runs into a web`,
-    'a direction in which the boss has an edge',
-    'turn the stub',
-    at,
-  );
-  return undefined;
 }

@@ -6,6 +6,7 @@ import { chainBetween, loopLength, reverseLoop } from '../geometry/measure/loop.
 import { pointAt } from '../geometry/measure/segment.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import type { Chain, Loop, Region } from '../geometry/types.ts';
+import type { Stub } from '../hold/holding.ts';
 import type { Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
 import { followChain, followLoop, placeOn } from './follow.ts';
@@ -14,7 +15,7 @@ import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
 import { openingRegions } from './openings.ts';
 import { noEntry, noRoomForStub, noRoomForTab } from './problem.ts';
 import { comeDown, feedsOf } from './profile.ts';
-import { cutterOf, type Scene, tabsOf } from './scene.ts';
+import { cutterOf, type Scene, stubOf, tabsOf } from './scene.ts';
 import { runBesideStub } from './stub.ts';
 
 /** The cutter comes on from this far beside the path. */
@@ -61,7 +62,8 @@ function outside(em: Emitter, scene: Scene, op: Operation, part: number, loop: L
   const depth = depthOf(op);
   const tall = tabsOf(scene, part).filter((t) => t.cutHeight - thickness > depth);
   const shape = { diameter: OVER_TAB, bottom: depth, thickness, upDeg: 45, downDeg: 45, leaves: 0 };
-  if (scene.holding.stub) return besideStub(em, scene, op, part, loop, reach);
+  const stub = stubOf(scene, part);
+  if (stub) return besideStub(em, scene, op, stub, loop, reach);
   const found = liftsOn(loop, reach, tall, (t) => t.cutHeight, shape);
   if (found.kind === 'no room') return [noRoomForTab(found.tab)];
   const done = run(em, scene, op, loop, found.lifts, scene.areas);
@@ -69,11 +71,10 @@ function outside(em: Emitter, scene: Scene, op: Operation, part: number, loop: L
 }
 
 /** From one side of the stub round to the other; the cone comes down and leaves in the open slot, clear of the stub's waist. */
-function besideStub(em: Emitter, scene: Scene, op: Operation, part: number, loop: Loop, reach: Mm): readonly Problem[] {
-  const { width } = scene.holding.stub!;
+function besideStub(em: Emitter, scene: Scene, op: Operation, stub: Stub, loop: Loop, reach: Mm): readonly Problem[] {
   const depth = depthOf(op);
-  const beside = runBesideStub(scene, part, loop, reach, width - 2 * depth);
-  if (!beside) return [noRoomForStub(scene.holding.stub!)];
+  const beside = runBesideStub(scene, stub.part, loop, reach, stub.width - 2 * depth);
+  if (!beside) return [noRoomForStub(stub)];
   const chain = chainBetween(loop, beside.from, beside.to);
   comeDown(em, scene, chain[0]!.a, depth, op.plungeFeed);
   followChain(em, chain, [{ s: 0, z: depth }], feedsOf(scene, op, cutterOf(scene, op)));

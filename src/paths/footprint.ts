@@ -36,7 +36,7 @@ export function tabsAsCut(scene: Scene): readonly Tab[] {
 }
 
 /** Length along the edge from the place nearest to `a` to that nearest to `b`, the shorter way round; clockwise negative. */
-function along(edge: Loop, a: Point, b: Point): Mm {
+export function along(edge: Loop, a: Point, b: Point): Mm {
   const whole = loopLength(edge);
   const d = positionOf(edge, b)!.s - positionOf(edge, a)!.s;
   return d - whole * Math.round(d / whole);

@@ -2,17 +2,17 @@
 
 import { short } from '../base/text.ts';
 import { MM_PER_INCH, toDeg } from '../base/units.ts';
-import type { Holding, Tab } from '../hold/holding.ts';
+import type { Holding, Stub, Tab } from '../hold/holding.ts';
 import type { HeadFacts, HeadHold } from './moves.ts';
 import type { Scene } from './scene.ts';
 
-/** `cutters`: numbers used in this program, in order of use. `tabs`: with the footprint that the path leaves. */
+/** `cutters`: numbers used in this program, in order of use. `kept`: with the footprints that the path leaves. */
 export function headOf(
   scene: Scene,
   program: HeadFacts['program'],
   cutters: readonly number[],
   cautions: readonly string[],
-  tabs: readonly Tab[],
+  kept: { readonly tabs: readonly Tab[]; readonly stubs: readonly Stub[] },
 ): HeadFacts {
   const { job, plan, holding } = scene;
   return {
@@ -26,13 +26,13 @@ export function headOf(
       const c = plan.cutters.find((x) => x.number === n)!;
       return { number: c.number, kind: c.kind, diameter: c.diameter };
     }),
-    hold: holdOf(holding),
-    tabs,
+    hold: holdOf(holding, kept.stubs),
+    tabs: kept.tabs,
     cautions,
   };
 }
 
-function holdOf(h: Holding): HeadHold {
+function holdOf(h: Holding, stubs: readonly Stub[]): HeadHold {
   switch (h.by) {
     case 'tabs':
     case 'glue':
@@ -42,7 +42,7 @@ function holdOf(h: Holding): HeadHold {
     case 'screws':
       return { by: 'screws', thread: h.screwThread ?? '' };
     case 'stub':
-      return { by: 'stub', at: h.stub!.at, directionDeg: h.stub!.directionDeg, width: h.stub!.width };
+      return { by: 'stub', stubs };
   }
 }
 

@@ -109,4 +109,14 @@ export type HeadHold =
   | { readonly by: 'glue' }
   | { readonly by: 'floor'; readonly thickness: Mm }
   | { readonly by: 'screws'; readonly thread: string }
-  | { readonly by: 'stub'; readonly at: Point; readonly directionDeg: Deg; readonly width: Mm };
+  /** A line of the head for each. */
+  | {
+      readonly by: 'stub';
+      readonly stubs: readonly {
+        readonly part: number;
+        readonly at: Point;
+        readonly directionDeg: Deg;
+        readonly width: Mm;
+        readonly footprint: Mm;
+      }[];
+    };

@@ -16,9 +16,9 @@ import type { Move, Moves, PostAbilities, ProgramMoves } from './moves.ts';
 import { boreRegion, pocketRegion } from './openings.ts';
 import { clearPocket } from './pocket.ts';
 import { finish, lighten, rough } from './profile.ts';
-import { cutterOf, type Scene, sceneOf } from './scene.ts';
+import { cutterOf, type Scene, sceneOf, stubOf } from './scene.ts';
 import { changeLines, stopLines } from './stops.ts';
-import { finishBesideStub, roughBesideStub } from './stub.ts';
+import { finishBesideStub, roughBesideStub, stubsAsCut } from './stub.ts';
 import { type TouchPlace, touchPlace } from './touch.ts';
 import { beyondTravel } from './travel.ts';
 
@@ -37,7 +37,7 @@ export function makeMoves(
   const touch = touchPlace(scene, plan.slotWidth, plan.touchRadius);
   const cleared = new Cleared(post.arcs);
   const problems: Problem[] = [];
-  const tabs = tabsAsCut(scene);
+  const kept = { tabs: tabsAsCut(scene), stubs: stubsAsCut(scene) };
   const groups = plan.setups.flatMap((setup, i) =>
     programsOf(setup, post).map((operations) => ({ setup: i, operations })),
   );
@@ -49,7 +49,7 @@ export function makeMoves(
     return {
       setup,
       title: name,
-      head: headOf(scene, { number: i + 1, of: groups.length, setup: name }, cutters, cautions, tabs),
+      head: headOf(scene, { number: i + 1, of: groups.length, setup: name }, cutters, cautions, kept),
       moves: lower(em.moves, post),
     };
   });
@@ -129,12 +129,11 @@ const FLAT_ENDED: readonly CutterKind[] = ['end mill', 'slot drill'];
 
 function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
   if (op.byHand) return stopAtHoles(em, scene, op, op.byHand);
-  const { stub } = scene.holding;
   switch (op.what) {
     case 'rough':
-      return partsOf(op).flatMap((part) => (stub ? roughBesideStub : rough)(em, scene, op, part));
+      return partsOf(op).flatMap((part) => (stubOf(scene, part) ? roughBesideStub : rough)(em, scene, op, part));
     case 'finish':
-      return partsOf(op).flatMap((part) => (stub ? finishBesideStub : finish)(em, scene, op, part));
+      return partsOf(op).flatMap((part) => (stubOf(scene, part) ? finishBesideStub : finish)(em, scene, op, part));
     case 'lighten':
       return scene.job.places.flatMap((_, part) => lighten(em, scene, op, part));
     case 'spot':

@@ -3,7 +3,7 @@
 import { type Mm, toRad } from '../base/units.ts';
 import { placeLoop, placePoint } from '../geometry/measure/transform.ts';
 import type { Box, Loop, Point, Region } from '../geometry/types.ts';
-import type { Holding, Tab } from '../hold/holding.ts';
+import type { Holding, Stub, Tab } from '../hold/holding.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
 import { type Heights, heightsOf } from './heights.ts';
@@ -57,6 +57,10 @@ export function cutterOf(scene: Scene, op: Operation): Cutter {
 
 export function tabsOf(scene: Scene, part: number): readonly Tab[] {
   return scene.holding.tabs.filter((t) => t.part === part);
+}
+
+export function stubOf(scene: Scene, part: number): Stub | undefined {
+  return scene.holding.stubs.find((s) => s.part === part);
 }
 
 export function holePlace(scene: Scene, part: number, hole: number): Point {

@@ -4,19 +4,19 @@
  */
 import type { Problem } from '../base/problem.ts';
 import { type Mm, toRad } from '../base/units.ts';
-import { chainBetween, positionOf } from '../geometry/measure/loop.ts';
-import { add, fromAngle, scale } from '../geometry/measure/point.ts';
-import { reverseSegment, segmentLength } from '../geometry/measure/segment.ts';
-import { inversePlacement, placePoint, placeVector, unplacePoint } from '../geometry/measure/transform.ts';
-import { chordRun } from '../geometry/run.ts';
+import { chainBetween, loopLength, positionOf } from '../geometry/measure/loop.ts';
+import { add, dot, fromAngle, rot90, scale, sub } from '../geometry/measure/point.ts';
+import { reverseSegment } from '../geometry/measure/segment.ts';
 import type { Chain, Loop } from '../geometry/types.ts';
+import type { Stub } from '../hold/holding.ts';
 import type { Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
 import { type Feeds, followChain, placeOn } from './follow.ts';
+import { along } from './footprint.ts';
 import { leadIn, leadOut } from './lead.ts';
 import { noRoomForStub } from './problem.ts';
 import { comeDown, feedsOf, heightsOver, type ProfilePath, profilePath } from './profile.ts';
-import { cutterOf, type Scene, slopeOf } from './scene.ts';
+import { cutterOf, type Scene, slopeOf, stubOf } from './scene.ts';
 import type { Slope } from './slope.ts';
 
 /** The stretch of a path that is cut: from one side of the stub round to the other. `to` may pass the loop's length. */
@@ -25,25 +25,56 @@ export interface OpenRun {
   readonly to: Mm;
 }
 
-/** `chord`: how far apart the cutter's centre stands on both sides of the stub, straight. Null: the loop is too short for that. */
+/**
+ * `chord`: how far apart the cutter's centre stands on both sides of the stub, half of it on either side of the line that runs out
+ * square from the edge. Null: the loop does not reach so far aside.
+ */
 export function runBesideStub(scene: Scene, part: number, loop: Loop, offset: Mm, chord: Mm): OpenRun | null {
   const stub = stubOf(scene, part);
   if (!stub) return null;
-  const place = positionOf(loop, add(stub.at, scale(stub.out, offset)));
-  const kept = place ? chordRun(loop, place.s, chord) : { kind: 'too wide' as const };
-  if (kept.kind === 'too wide') return null;
-  const length = loop.reduce((sum, s) => sum + segmentLength(s), 0);
-  return { from: kept.to, to: kept.from + length };
+  const place = positionOf(loop, add(stub.at, scale(fromAngle(toRad(stub.directionDeg)), offset)));
+  if (!place) return null;
+  const length = loopLength(loop);
+  const along = rot90(fromAngle(toRad(stub.directionDeg)));
+  const aside = (u: Mm) => Math.abs(dot(sub(placeOn(loop, place.s + u).point, stub.at), along));
+  const after = firstBeyond(aside, chord / 2, length / 2);
+  const before = firstBeyond((u) => aside(-u), chord / 2, length / 2);
+  return after === null || before === null ? null : { from: place.s + after, to: place.s + length - before };
 }
 
-/** Every copy stands on its own stub, at the same place of the part as the first. */
-function stubOf(scene: Scene, part: number) {
-  const { stub } = scene.holding;
-  if (!stub) return null;
-  const first = scene.job.places[0]!;
-  const place = scene.job.places[part]!;
-  const out = placeVector(inversePlacement(first), fromAngle(toRad(stub.directionDeg)));
-  return { at: placePoint(place, unplacePoint(first, stub.at)), out: placeVector(place, out), width: stub.width };
+/** Accuracy of the run's ends; a hundredth of the finest written digit. */
+const FINE: Mm = 1e-6;
+
+/** Least u at which the way aside is `wanted`, by small steps: it need not grow steadily. */
+function firstBeyond(aside: (u: Mm) => Mm, wanted: Mm, most: Mm): Mm | null {
+  let near = 0;
+  let far = wanted - FINE;
+  const stride = Math.min(wanted, most) / 8;
+  while (far < most && aside(far) < wanted) {
+    near = far;
+    far += stride;
+  }
+  if (far >= most) return null;
+  while (far - near > FINE) {
+    const middle = (near + far) / 2;
+    if (aside(middle) < wanted) near = middle;
+    else far = middle;
+  }
+  return far;
+}
+
+/** The stubs with the length of edge that the last finishing pass leaves. Without one, which other stages tell, as the holding has them. */
+export function stubsAsCut(scene: Scene): readonly Stub[] {
+  const finishing = scene.plan.setups.flatMap((s) => s.operations).findLast((o) => o.what === 'finish');
+  if (finishing === undefined) return scene.holding.stubs;
+  return scene.holding.stubs.map((stub) => {
+    const open = finishPath(scene, finishing, stub.part);
+    if ('problems' in open) return stub;
+    const { loop } = open.path;
+    const edge = scene.outlines[stub.part]!;
+    const ends = [open.run.from, open.run.to].map((s) => along(edge, stub.at, placeOn(loop, s).point));
+    return { ...stub, footprint: Math.max(stub.width, Math.abs(ends[0]! - ends[1]!)) };
+  });
 }
 
 export function roughBesideStub(em: Emitter, scene: Scene, op: Operation, part: number): readonly Problem[] {
@@ -97,8 +128,7 @@ function zigzag(em: Emitter, scene: Scene, open: OpenPath, z: Mm, depth: Mm, slo
 
 export function finishBesideStub(em: Emitter, scene: Scene, op: Operation, part: number): readonly Problem[] {
   const cutter = cutterOf(scene, op);
-  // The leads reach back towards the stub by as much as they lie aside: they keep out of its waist.
-  const open = openPath(scene, op, part, cutter.diameter / 2 + op.allowance, 2 * op.leadAside);
+  const open = finishPath(scene, op, part);
   if ('problems' in open) return open.problems;
   const feeds = feedsOf(scene, op, cutter);
   const side = scene.plan.climb ? 1 : -1;
@@ -118,6 +148,11 @@ export function finishBesideStub(em: Emitter, scene: Scene, op: Operation, part:
   return [];
 }
 
+/** The leads reach back towards the stub, and may lean to it, by as much as they lie aside: they keep out of its waist. */
+function finishPath(scene: Scene, op: Operation, part: number) {
+  return openPath(scene, op, part, cutterOf(scene, op).diameter / 2 + op.allowance, 2 * Math.SQRT2 * op.leadAside);
+}
+
 interface OpenPath {
   readonly path: ProfilePath;
   readonly run: OpenRun;
@@ -135,9 +170,9 @@ function openPath(
   const made = profilePath(scene, op, part, offset);
   if (!made.ok) return made;
   const path = made.value;
-  const { width } = scene.holding.stub!;
-  const run = runBesideStub(scene, part, path.loop, offset, width + cutterOf(scene, op).diameter + more);
-  if (!run) return { problems: [noRoomForStub(scene.holding.stub!)] };
+  const stub = stubOf(scene, part)!;
+  const run = runBesideStub(scene, part, path.loop, offset, stub.width + cutterOf(scene, op).diameter + more);
+  if (!run) return { problems: [noRoomForStub(stub)] };
   return { path, run, chain: chainBetween(path.loop, run.from, run.to), length: run.to - run.from };
 }
 

@@ -11,7 +11,6 @@ export function notYet(job: Job): readonly Problem[] {
       'holes from the edge',
       'leave them out and drill them in a second set-up by hand',
     ],
-    [job.hold.by === 'stub', 'hold', 'holding on a stub', 'ask for "auto" or tabs'],
   ];
   return asked
     .filter(([is]) => is)

@@ -78,14 +78,24 @@ function holdEntry({ job, holding, course }: PlanFileInput): object {
     })),
     ...(holding.floor === null ? {} : { thickness: holding.floor }),
     screws: holding.screws,
-    ...(holding.stub === null
-      ? {}
-      : { stub: { at: pair(holding.stub.at), direction: tidy(holding.stub.directionDeg), width: holding.stub.width } }),
+    ...stubEntries(holding.stubs),
     clamps: job.clamps,
     rail: tidy(holding.rail),
     ...(course === null ? {} : courseEntry(course)),
     reasons: holding.reasons,
   };
+}
+
+/** `stub`: of the first part; `stubs`: one a part. */
+function stubEntries(stubs: Holding['stubs']): object {
+  const entries = stubs.map((s) => ({
+    part: s.part,
+    at: pair(s.at),
+    direction: tidy(s.directionDeg),
+    width: s.width,
+    footprint: tidy(s.footprint),
+  }));
+  return entries.length === 0 ? {} : { stub: entries[0], stubs: entries };
 }
 
 /** Least margin and most movement with program and block, bending of the cutter, lowest frequencies. */

@@ -18,7 +18,7 @@ export function headLines(head: HeadFacts, post: Post): string[] {
         `PART ${i + 1} AT X${size(p.at.x)} Y${size(p.at.y)} TURN ${angle(p.turnDeg)} MIRROR ${p.mirror ? 'yes' : 'no'}`,
     ),
     ...head.cutters.map((c) => `CUTTER ${c.number} ${c.kind} D${size(c.diameter)}`),
-    holdFact(head, size, angle),
+    ...holdFacts(head, size, angle),
     ...head.tabs.map(
       (t, i) =>
         `TAB ${i + 1} PART ${t.part + 1} AT X${size(t.at.x)} Y${size(t.at.y)} DIRECTION ${angle(t.directionDeg)}` +
@@ -34,17 +34,21 @@ export function headLines(head: HeadFacts, post: Post): string[] {
   ];
 }
 
-function holdFact(head: HeadFacts, size: (v: number) => string, angle: (v: number) => string): string {
+function holdFacts(head: HeadFacts, size: (v: number) => string, angle: (v: number) => string): string[] {
   const h = head.hold;
   switch (h.by) {
     case 'floor':
-      return `HOLD floor ${size(h.thickness)}`;
+      return [`HOLD floor ${size(h.thickness)}`];
     case 'screws':
-      return `HOLD screws ${h.thread}`;
+      return [`HOLD screws ${h.thread}`];
     case 'stub':
-      return `HOLD stub X${size(h.at.x)} Y${size(h.at.y)} DIRECTION ${angle(h.directionDeg)} WIDTH ${size(h.width)}`;
+      return h.stubs.map(
+        (s) =>
+          `HOLD stub PART ${s.part + 1} AT X${size(s.at.x)} Y${size(s.at.y)} DIRECTION ${angle(s.directionDeg)}` +
+          ` WIDTH ${size(s.width)} FOOTPRINT ${size(s.footprint)}`,
+      );
     case 'glue':
     case 'tabs':
-      return `HOLD ${h.by}`;
+      return [`HOLD ${h.by}`];
   }
 }

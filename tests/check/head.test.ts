@@ -36,13 +36,20 @@ describe('reading the head', () => {
 
   it('inches become millimetres, angles stay', () => {
     const h = head(
-      ['PART 1 AT X1 Y2 TURN 45 MIRROR no', 'CUTTER 1 end mill D0.125', 'HOLD stub X1 Y0 DIRECTION 180 WIDTH 0.25'],
+      [
+        'PART 1 AT X1 Y2 TURN 45 MIRROR no',
+        'CUTTER 1 end mill D0.125',
+        'HOLD stub PART 2 AT X1 Y0 DIRECTION 180 WIDTH 0.25 FOOTPRINT 0.5',
+      ],
       'inch',
     );
     expect(h.parts[0]!.at).toEqual({ x: 25.4, y: 50.8 });
     expect(h.parts[0]!.turnDeg).toBe(45);
     expect(h.cutters[0]!.diameter).toBeCloseTo(3.175, 12);
-    expect(h.hold!.stub).toEqual({ at: { x: 25.4, y: 0 }, directionDeg: 180, width: 6.35 });
+    expect(h.hold!.by).toBe('stub');
+    expect(h.stubs).toEqual([
+      { part: 1, at: { x: 25.4, y: 0 }, directionDeg: 180, width: 6.35, footprint: 12.7, block: 3 },
+    ]);
   });
 
   it('what looks like a fact and cannot be read is told, other comments are left alone', () => {

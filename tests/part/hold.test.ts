@@ -98,8 +98,16 @@ describe('holding', () => {
     if (stub.by !== 'stub') throw new Error('not a stub');
     expect(stub.at.x).toBeCloseTo(-6, 9);
     expect(stub.at.y).toBeCloseTo(0, 9);
-    expect(stub).toMatchObject({ directionDeg: 180, width: 8 });
+    expect(Math.abs(stub.directionDeg)).toBeCloseTo(180, 9);
+    expect(stub.width).toBe(8);
     expect(wish({ by: 'stub', at: [36, 0], direction: 0, width: 4 })).toMatchObject({ at: { x: 36, y: 0 } });
+  });
+
+  it('a stub stands square to the edge; a direction a little off is put right', () => {
+    const stub = wish({ by: 'stub', at: [16, 5], direction: 90, width: 4 });
+    if (stub.by !== 'stub') throw new Error('not a stub');
+    // The flank of two bosses of 6 and 4 mm, 32 apart, leans by asin(2/32).
+    expect(stub.directionDeg).toBeCloseTo(90 - (Math.asin(2 / 32) * 180) / Math.PI, 9);
   });
 });
 
@@ -164,6 +172,14 @@ describe('holdings that cannot be', () => {
     ['a stub into the web', { by: 'stub', at: 0, direction: 0, width: 4 }, 'stub-on-nothing'],
     ['a stub off the edge', { by: 'stub', at: [60, 0], direction: 0, width: 4 }, 'not-on-edge'],
     ['a stub along the edge', { by: 'stub', at: [36, 0], direction: 90, width: 4 }, 'stub-direction'],
+    ['a stub into the part', { by: 'stub', at: [36, 0], direction: 180, width: 4 }, 'stub-direction'],
+    ['a stub wider than its boss', { by: 'stub', at: 1, direction: 0, width: 8.5 }, 'stub-too-wide'],
+    [
+      'a stub on a forbidden boss',
+      { by: 'stub', at: 1, direction: 0, width: 4 },
+      'stub-on-no-tab',
+      (j) => (j.part.noTabs = [{ boss: 1 }]),
+    ],
   ])('%s', (_, hold, code, more) => {
     const problem = theFault(held(hold, more));
     expect(problem.code).toBe(code);

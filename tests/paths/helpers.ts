@@ -64,7 +64,7 @@ export function onThreeTabs(job: Job, plan: Plan): Holding {
       };
     }),
   );
-  const bare = { floor: null, screws: [], screwThread: null, glue: null, stub: null, rail: 5, reasons: [] };
+  const bare = { floor: null, screws: [], screwThread: null, glue: null, stubs: [], rail: 5, reasons: [] };
   // The reckoning of forces is of no use to a path.
   return { by: 'tabs', tabs, ...bare } as unknown as Holding;
 }

@@ -19,7 +19,7 @@ import { abilities, type Cut, cutsOf, must } from './helpers.ts';
 
 /** Nothing that a pocket's path looks at. */
 const ON_GLUE = {
-  ...{ by: 'glue', tabs: [], floor: null, screws: [], screwThread: null, glue: null, stub: null, rail: 5, reasons: [] },
+  ...{ by: 'glue', tabs: [], floor: null, screws: [], screwThread: null, glue: null, stubs: [], rail: 5, reasons: [] },
 } as unknown as Holding;
 
 interface Cleared {

@@ -14,10 +14,10 @@ import { abilities, cutsOf, sample } from './helpers.ts';
 function onStub(width = 6) {
   const made = sample('lifting-lever');
   const [place] = made.job.places;
-  const stub = { at: { x: place!.at.x - 6, y: place!.at.y }, directionDeg: 180, width };
+  const stub = { part: 0, footprint: width, at: { x: place!.at.x - 6, y: place!.at.y }, directionDeg: 180, width };
   const hold = { by: 'stub', at: { x: -6, y: 0 }, directionDeg: 180, width } as const;
   const job: Job = { ...made.job, hold };
-  const holding: Holding = { ...made.holding, by: 'stub', tabs: [], stub };
+  const holding: Holding = { ...made.holding, by: 'stub', tabs: [], stubs: [stub] };
   const operations = made.plan.setups[0]!.operations.filter((o) => o.what !== 'lighten');
   const plan = { ...made.plan, setups: [{ ...made.plan.setups[0]!, operations }] };
   return { job, plan, holding, stub };

@@ -158,7 +158,7 @@ interface Tab extends P {
 function tabsOf(programs: readonly Text[]): Tab[] {
   const text = programs[0]!.text;
   const unit = /\bG20\b/.test(text) ? 25.4 : 1;
-  return [...text.matchAll(/\(TAB \d+ PART \d+ AT X(\S+) Y(\S+) .*FOOTPRINT ([\d.]+)\)/g)].map((m) => ({
+  return [...text.matchAll(/\((?:TAB \d+|HOLD stub) PART \d+ AT X(\S+) Y(\S+) .*FOOTPRINT ([\d.]+)\)/g)].map((m) => ({
     x: Number(m[1]) * unit,
     y: Number(m[2]) * unit,
     footprint: Number(m[3]) * unit,

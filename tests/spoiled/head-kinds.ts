@@ -5,10 +5,15 @@ import type { Job } from '../../src/part/part.ts';
 import type { Ground, Kind, Planted } from './kind.ts';
 import { find, linesOf, withLine, withWord, wordOf } from './text.ts';
 
-const DISAGREES = /^head-disagrees$/;
+export const DISAGREES = /^head-disagrees$/;
 
 /** A fact of the head changed in every program, so that they agree with each other. */
-function fact(pattern: RegExp, change: (line: string, c: Ground) => string | null, harm: string, codes = DISAGREES) {
+export function fact(
+  pattern: RegExp,
+  change: (line: string, c: Ground) => string | null,
+  harm: string,
+  codes = DISAGREES,
+) {
   return {
     codes,
     within: null,
@@ -31,7 +36,7 @@ function fact(pattern: RegExp, change: (line: string, c: Ground) => string | nul
 }
 
 /** One word of a comment. */
-function word(line: string, name: string, change: (v: number) => number): string {
+export function word(line: string, name: string, change: (v: number) => number): string {
   return line.replace(
     new RegExp(`(${name} ?)(-?[\\d.]+)`),
     (_, n: string, v: string) => `${n}${Number(change(Number(v)).toFixed(4))}`,

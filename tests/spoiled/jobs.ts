@@ -117,6 +117,10 @@ function lever(name: string, change: object): object {
 const OWN: Readonly<Record<string, object>> = {
   features: FEATURES,
   floor: lever('floor', { hold: { by: 'floor', thickness: 0.3 } }),
+  stub: lever('stub', {
+    place: [{ at: [64, 20], mirror: true }],
+    hold: { by: 'stub', at: 0, direction: 180, width: 8 },
+  }),
   screws: lever('screws', { hold: { by: 'screws', through: [0, 1], thread: 'M4' } }),
   pair: lever('pair', {
     stock: { size: [90, 70, 3], measured: 3 },
@@ -144,6 +148,7 @@ const FEW_NAMES = [
   ['floor', 'inch'],
   ['floor', 'plain'],
   ['screws', 'standard'],
+  ['stub', 'standard'],
   ['pair', 'plain'],
 ].map((pair) => pair.join(', '));
 

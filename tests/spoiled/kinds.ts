@@ -6,6 +6,7 @@ import type { Kind } from './kind.ts';
 import { LANGUAGE_KINDS } from './language-kinds.ts';
 import { PATH_KINDS } from './path-kinds.ts';
 import { STATE_KINDS } from './state-kinds.ts';
+import { STUB_KINDS } from './stub-kinds.ts';
 
 export const KINDS: readonly Kind[] = [
   ...PATH_KINDS,
@@ -13,5 +14,6 @@ export const KINDS: readonly Kind[] = [
   ...HOLE_KINDS,
   ...STATE_KINDS,
   ...HEAD_KINDS,
+  ...STUB_KINDS,
   ...LANGUAGE_KINDS,
 ];

@@ -30,7 +30,8 @@ function methodWords(h: Holding): string[] {
   }
   if (h.glue !== null)
     words.push(`Glue holds the plate down, counted at ${short(h.glue.wetted * 100, 0)} % of its area.`);
-  if (h.stub !== null) words.push(`A stub ${short(h.stub.width)} mm wide is left standing to the frame.`);
+  for (const s of h.stubs)
+    words.push(`A stub ${short(s.width)} mm wide joins part ${s.part + 1} to the frame, as thick as the plate.`);
   if (h.tabs.length > 0) words.push(`The narrowest rail of the frame is ${short(h.rail)} mm.`);
   return words;
 }

@@ -142,10 +142,8 @@ function tabsOf(holding: Holding | null, heads: readonly ReadHead[]): ViewTab[] 
 /** Half the footprint reaches to where the ramps begin; a cutter's breadth beyond it is still sloping. */
 function sparedOf(holding: Holding | null, tabs: readonly ViewTab[]): ViewData['spared'] {
   const discs = tabs.map((t) => ({ at: t.at, radius: Math.max(t.footprint / 2, t.width) + SPARED_MORE }));
-  const stub = holding?.stub ?? null;
-  return stub === null
-    ? discs
-    : [...discs, { at: [stub.at.x, stub.at.y] as const, radius: stub.width / 2 + SPARED_MORE }];
+  const stubs = holding?.stubs ?? [];
+  return [...discs, ...stubs.map((s) => ({ at: [s.at.x, s.at.y] as const, radius: s.footprint / 2 + SPARED_MORE }))];
 }
 
 const SPARED_MORE: Mm = 1.5;

@@ -23,8 +23,14 @@ function freeing(input: SheetInput, u: Units): string[] {
       'Loosen the glue by gentle heat or by its solvent, with the window open; slide a thin blade under, do not prise the part up.',
     );
   }
-  if (h.stub !== null)
-    steps.push('Hold the part in soft jaws and saw through the stub last; file its stump to the edge.');
+  if (h.stubs.length > 0) {
+    const chamfered = input.job.part.chamfer > 0 ? ', and chamfer it by file to meet the rest' : '';
+    steps.push(
+      'Saw out each part with its stub and a piece of the frame still on it: that piece is what to hold.',
+      `Hold the part in soft jaws, never by the stub alone, and saw the stub through half a millimetre outside the edge; it is ${sized(u, h.stubs[0]!.width)} wide and as thick as the plate.`,
+      `File the stump down to the edge, about ${sized(u, h.stubs[0]!.footprint)} along it, across first, then draw-file; try it against a boss of the finished edge${chamfered}.`,
+    );
+  }
   if (h.tabs.length > 0) {
     const thin = h.tabs.some((t) => t.cutHeight > t.height);
     steps.push(

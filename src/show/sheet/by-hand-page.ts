@@ -209,11 +209,21 @@ function tableFigures(u: Units, steps: readonly HandStep[]): string {
 function tabTable(input: SheetInput, u: Units, tools: ProfileTools, part: number, figures: HandFigures): string {
   if (figures.kind === 'too many') return '';
   const { thickness } = input.job.part;
-  const rows = input.holding.tabs.flatMap((t, i) => {
+  const kept = [
+    ...input.holding.tabs.map((t, i) => ({
+      ...t,
+      name: `T${i + 1}`,
+      cut: u.size(t.cutHeight - thickness),
+      left: t.height < t.cutHeight ? u.size(t.height - thickness) : '',
+    })),
+    // Both ends of this stretch are where the cutter turns back at every depth.
+    ...input.holding.stubs.map((s) => ({ ...s, name: 'stub', cut: 'not cut', left: '' })),
+  ];
+  const rows = kept.flatMap((t) => {
     if (t.part !== part) return [];
     const stretches = tabStretches(figures, t, tools.cutter.diameter / 2);
     return stretches.map((s) => [
-      `T${i + 1}`,
+      t.name,
       esc(s.step?.name ?? 'round the corner'),
       s.step === null
         ? ''
@@ -222,8 +232,8 @@ function tabTable(input: SheetInput, u: Units, tools: ProfileTools, part: number
           : `X ${u.coord(s.from)} to ${u.coord(s.to)}`,
       `${u.coord(s.a.x)}, ${u.coord(s.a.y)}`,
       `${u.coord(s.b.x)}, ${u.coord(s.b.y)}`,
-      u.size(t.cutHeight - thickness),
-      t.height < t.cutHeight ? u.size(t.height - thickness) : '',
+      t.cut,
+      t.left,
     ]);
   });
   return table(

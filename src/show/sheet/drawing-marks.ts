@@ -66,6 +66,13 @@ function spotsOf(input: SheetInput, touch: TouchPlace | null): Spot[] {
         plan: [`setups.0.hold.tabs.${i}.at.0`, `setups.0.hold.tabs.${i}.at.1`],
       }),
     ),
+    ...input.holding.stubs.map(
+      (s, i): Spot => ({
+        at: s.at,
+        rank: 3,
+        plan: [`setups.0.hold.stubs.${i}.at.0`, `setups.0.hold.stubs.${i}.at.1`],
+      }),
+    ),
   ];
 }
 

@@ -22,7 +22,11 @@ type Figures = Extract<HandFigures, { kind: 'figures' }>;
  * The cutter stays up between two places whose discs are the tab's waist apart: straight-line distance waist + 2 radii.
  * Empty: the tab is wider than the path allows, or its edge is not on this path.
  */
-export function tabStretches(figures: Figures, tab: Tab, radius: Mm): TabStretch[] {
+export function tabStretches(
+  figures: Figures,
+  tab: Pick<Tab, 'at' | 'directionDeg' | 'width'>,
+  radius: Mm,
+): TabStretch[] {
   const chain = figures.pieces.map((p) => p.path);
   const out = (tab.directionDeg * Math.PI) / 180;
   const middle = positionOf(chain, step(tab.at, { x: Math.cos(out), y: Math.sin(out) }, radius));

@@ -14,7 +14,7 @@ export function holdLine(input: SheetInput, u: Units): string {
     floor: h.floor === null ? [] : [`a floor of ${sized(u, h.floor)} left beneath`, ...tabs],
     screws: [screwWords(input), ...tabs],
     glue: ['glue over the whole lower face, down to the backing plate', ...tabs],
-    stub: h.stub === null ? tabs : [`a stub ${sized(u, h.stub.width)} wide, sawn through at the end`, ...tabs],
+    stub: [...stubWords(input, u), ...tabs],
   };
   const subject = input.job.places.length === 1 ? 'The part is' : 'The parts are';
   return `${subject} held by ${ways[h.by].join(', and by ')}. No program cuts the last support: you do, at the bench.`;
@@ -23,6 +23,13 @@ export function holdLine(input: SheetInput, u: Units): string {
 function tabList(input: SheetInput): string {
   const { tabs } = input.holding;
   return tabs.length === 1 ? 'T1' : `T1 to T${tabs.length}`;
+}
+
+function stubWords({ holding: { stubs } }: SheetInput, u: Units): string[] {
+  const first = stubs[0];
+  if (first === undefined) return [];
+  const each = stubs.length > 1 ? 'one stub each,' : 'a stub';
+  return [`${each} ${sized(u, first.width)} wide and as thick as the plate, sawn through at the end`];
 }
 
 function screwWords({ holding }: SheetInput): string {

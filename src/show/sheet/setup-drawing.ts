@@ -4,6 +4,7 @@
  */
 import type { Mm } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
+import type { Stub } from '../../hold/holding.ts';
 import { figureRoom, running } from './dimension.ts';
 import { planMarks } from './drawing-marks.ts';
 import { sized, type Units } from './figures.ts';
@@ -120,7 +121,8 @@ function partsDrawn(input: SheetInput, view: View): string[] {
   return [
     ...parts.map((p) => loopPath(view, p.outline, band)),
     ...parts.map((p) => partDrawn(p, view, parts.length > 1)),
-    ...input.holding.tabs.map((_, i) => tabDrawn(input, view, i)),
+    ...input.holding.tabs.map((t, i) => tabDrawn(input, view, t, `T${i + 1}`)),
+    ...input.holding.stubs.map((s) => tabDrawn(input, view, s, 'stub')),
   ];
 }
 
@@ -141,9 +143,8 @@ function partDrawn(p: PlacedPart, view: View, several: boolean): string {
   return [edgePath(view, p.outline, '#ffffff'), ...pockets, ...holes, name].join('\n');
 }
 
-/** Across the slot, as wide as its waist, with its number beyond. */
-function tabDrawn(input: SheetInput, view: View, i: number): string {
-  const tab = input.holding.tabs[i]!;
+/** A tab or stub: across the slot, as wide as its waist, with its name beyond. */
+function tabDrawn(input: SheetInput, view: View, tab: Omit<Stub, 'part' | 'footprint'>, mark: string): string {
   const angle = (tab.directionDeg * Math.PI) / 180;
   const out = { x: Math.cos(angle), y: Math.sin(angle) };
   const side = { x: (-out.y * tab.width) / 2, y: (out.x * tab.width) / 2 };
@@ -153,7 +154,7 @@ function tabDrawn(input: SheetInput, view: View, i: number): string {
   const points = [corner(0, 1), corner(slotWidth, 1), corner(slotWidth, -1), corner(0, -1)];
   const shape = `<polygon points="${points.map((p) => `${num(p.x)},${num(p.y)}`).join(' ')}" fill="#ffffff" stroke="${COLOURS.tab}" stroke-width="0.35"/>`;
   const name = corner(slotWidth + 2.6 / view.scale, 0);
-  const text = letters({ x: name.x, y: name.y + LETTERING * 0.36 }, `T${i + 1}`, {
+  const text = letters({ x: name.x, y: name.y + LETTERING * 0.36 }, mark, {
     anchor: 'middle',
     colour: COLOURS.tab,
   });

@@ -33,7 +33,7 @@ export function quickInput(text: string, options: { post?: string; course?: bool
   const job = must(readJob(text, 'job.json', { read: readBesides(join(ROOT, 'samples')) }));
   const plan = must(makePlan(job));
   const holding = {
-    ...{ by: 'tabs' as const, floor: null, screws: [], screwThread: null, glue: null, stub: null },
+    ...{ by: 'tabs' as const, floor: null, screws: [], screwThread: null, glue: null, stubs: [] },
     tabs: thirds(job),
     rail: 5.5,
     reasons: ['three tabs at even thirds, for a test'],
