@@ -11,6 +11,7 @@ import { loopBox } from '../geometry/measure/loop.ts';
 import { type Placement, placeLoop } from '../geometry/measure/transform.ts';
 import type { Box, Loop } from '../geometry/types.ts';
 import { SLOT_WIDENING } from '../trade/holding-rules.ts';
+import { PROFILE_WIDTH } from '../trade/milling-rules.ts';
 import { isProfileCutter } from './cutter.ts';
 import type { Cutter } from './part.ts';
 
@@ -18,10 +19,6 @@ import type { Cutter } from './part.ts';
 export const CLAMP_STRIP = { width: 8, height: 12 };
 /** Below this a clamp has no bite (common practice). */
 export const LEAST_CLAMP_STRIP: Mm = 3;
-/** Profile cutters wider than this are for clearing stock, not for going round a small part. */
-const WIDEST_PROFILE: Mm = 6;
-/** A cutter this wide is taken for the thinnest plate too (`plan/profile-plan.ts`). */
-const LEAST_WANTED: Mm = 3;
 /** Wanted width of the stock left between slots, and the least in a stock that is given: a rail is a spring (common practice). */
 const RAIL: Mm = 6;
 const LEAST_RAIL: Mm = 3;
@@ -45,8 +42,10 @@ export interface Grid {
  */
 export function slotWidth(cutters: readonly Cutter[], thickness: Mm): Mm {
   const widths = cutters.filter((c) => isProfileCutter(c.kind)).map((c) => c.diameter);
-  const usual = widths.filter((w) => w <= Math.min(WIDEST_PROFILE, Math.max(LEAST_WANTED, thickness)) + SAME_POINT);
-  const widest = usual.length > 0 ? Math.max(...usual) : widths.length > 0 ? Math.min(...widths) : WIDEST_PROFILE;
+  const usual = widths.filter(
+    (w) => w <= Math.min(PROFILE_WIDTH.high, Math.max(PROFILE_WIDTH.low, thickness)) + SAME_POINT,
+  );
+  const widest = usual.length > 0 ? Math.max(...usual) : widths.length > 0 ? Math.min(...widths) : PROFILE_WIDTH.high;
   return widest + SLOT_WIDENING.high;
 }
 

@@ -42,7 +42,8 @@ export function followChain(em: Emitter, chain: Chain, slope: Slope, feeds: Feed
       const piece = t0 === 0 && t1 === 1 ? segment : subSegment(segment, t0, t1);
       const z0 = heightAt(slope, s + t0 * length);
       const z1 = heightAt(slope, s + t1 * length);
-      const feed = (z1 < z0 - 1e-9 ? feeds.ramp : feeds.cut) * feeds.factor(piece);
+      // Down a ramp the end bites at the fall, whatever the curve: no faster outside an arc.
+      const feed = z1 < z0 - 1e-9 ? feeds.ramp * Math.min(1, feeds.factor(piece)) : feeds.cut * feeds.factor(piece);
       em.along(piece, z1, feed);
     }
     s += length;

@@ -3,10 +3,11 @@ import type { Mm } from '../base/units.ts';
 import { spindleSpeed } from '../mechanics/cutting.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
-import { CUTTER_RAMP_LIMIT, PLUNGE_FEED, RAMP_FEED } from '../trade/milling-rules.ts';
+import { CUTTER_RAMP_LIMIT } from '../trade/milling-rules.ts';
 import { chooseMilling, type MillingChoice, withinMachine, writtenFeed } from './milling.ts';
 import type { OpeningChoice } from './opening-plan.ts';
 import type { Operation, Target } from './plan.ts';
+import { downFeeds } from './ramp.ts';
 import { say } from './words.ts';
 
 export interface Draft {
@@ -103,8 +104,7 @@ export function milled(job: Job, material: Material, cutter: Cutter, choice: Mil
     ...plain(job, cutter),
     speed: choice.speed,
     feed: choice.feed,
-    plungeFeed: Math.max(1, Math.floor(choice.feed * PLUNGE_FEED.low)),
-    rampFeed: Math.max(1, Math.floor(choice.feed * RAMP_FEED.value)),
+    ...downFeeds(job, cutter, choice),
     rampDeg: cutter.centreCutting ? material.rampAngle.high : Math.min(material.rampAngle.high, CUTTER_RAMP_LIMIT.high),
     finishFeed: choice.feed,
     widthOfCut: choice.ae,

@@ -1,7 +1,7 @@
 /** From a job to its plan: operations in a safe order. */
 import { bad, caution, fault, good, type Outcome, type Problem } from '../base/problem.ts';
 import type { Mm } from '../base/units.ts';
-import type { Cutter, Job } from '../part/part.ts';
+import type { Job } from '../part/part.ts';
 import { findMaterial, type Material } from '../trade/materials.ts';
 import { boreWay } from './bore-way.ts';
 import { roundedCorners } from './corners.ts';
@@ -14,6 +14,7 @@ import { type Openings, planOpenings } from './openings-plan.ts';
 import { type Ease, NO_EASE, type Operation, type Plan, type StopReason } from './plan.ts';
 import { finishDrafts, lightenDrafts, roughDrafts } from './profile-draft.ts';
 import { chooseProfile, type ProfileChoice } from './profile-plan.ts';
+import { tabRampOf } from './ramp.ts';
 import { planScrews, type ScrewPlan } from './screw-plan.ts';
 import { tapBench, tapStop } from './tap-lines.ts';
 
@@ -139,12 +140,4 @@ const CLIMB_BACKLASH: Mm = 0.05;
 function climbs(job: Job): boolean {
   if (job.finish.direction !== 'auto') return job.finish.direction === 'climb';
   return job.machine.backlash <= CLIMB_BACKLASH;
-}
-
-/**
- * Coming down off a tab: a centre-cutting cutter bites with its whole end; any other rubs with its middle, and standard
- * end mills are held to 2-5 degrees (carbide ramping page). 30 degrees at half feed for centre-cutting: common practice.
- */
-function tabRampOf(cutter: Cutter): Plan['tabRamp'] {
-  return { upDeg: 45, downDeg: cutter.centreCutting ? 30 : 5 };
 }

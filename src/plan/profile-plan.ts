@@ -5,6 +5,7 @@ import type { Mm } from '../base/units.ts';
 import { curvatureOf } from '../geometry/measure/segment.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import { SLOT_WIDENING } from '../trade/holding-rules.ts';
+import { PROFILE_WIDTH } from '../trade/milling-rules.ts';
 import { ofKind, tooShort } from './drawer.ts';
 
 export interface ProfileChoice {
@@ -30,7 +31,7 @@ export function chooseProfile(job: Job): ProfileChoice | { readonly problems: re
     };
   const tight = tightestInside(job);
   const entering = long.filter((c) => c.diameter / 2 <= tight + 1e-9);
-  const wanted = Math.max(3, job.part.thickness);
+  const wanted = Math.min(PROFILE_WIDTH.high, Math.max(PROFILE_WIDTH.low, job.part.thickness));
   const pool = entering.length > 0 ? entering : [...long].sort((a, b) => a.diameter - b.diameter).slice(0, 1);
   const cutter = [...pool].sort(
     (a, b) =>
@@ -45,7 +46,7 @@ export function chooseProfile(job: Job): ProfileChoice | { readonly problems: re
     allowance: job.finish.allowance,
     widen: deep ? SLOT_WIDENING.low : 0,
     reasons: [
-      `the largest flat-ended cutter not wider than ${short(wanted)} mm (the plate, or 3 mm) whose flutes reach ${short(depth)} mm` +
+      `the largest flat-ended cutter not wider than ${short(wanted)} mm (the plate, within ${PROFILE_WIDTH.low} to ${PROFILE_WIDTH.high} mm) whose flutes reach ${short(depth)} mm` +
         (Number.isFinite(tight) ? ` and that enters inside curves of ${short(tight)} mm` : ''),
       ...(deep
         ? [`the slot is deeper than it is wide: widened ${short(SLOT_WIDENING.low)} mm outward at each depth for swarf`]

@@ -105,6 +105,9 @@ export const PLUNGE_FEED: Span = span(0.2, 0.3, 'plunging with centre-cutting cu
 /** A standard end mill's own limit of ramp angle, degrees, whatever the material. */
 export const CUTTER_RAMP_LIMIT: Span = span(2, 5, 'carbide-tooling ramping page', 'published');
 
+/** Width of the cutter that goes round a small part: narrower ones bend, wider ones leave no frame and ask for torque that light motors lack at low speed. */
+export const PROFILE_WIDTH: Span = span(3, 6, 'end mills going round small parts', 'common practice');
+
 /** Lead-in and lead-out arcs in cutter diameters, overlap in mm. */
 export const LEAD_RADIUS: Span = span(0.5, 1, 'tangential lead-in', 'common practice');
 export const LEAD_OVERLAP: Span = span(0.5, 1, 'overlap past the start of a closed contour', 'common practice');
