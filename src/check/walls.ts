@@ -1,13 +1,12 @@
 /** The walls that the job asks for, part by part, with what may stay on them. */
 import type { Mm } from '../base/units.ts';
-import { loopLength, positionOf } from '../geometry/measure/loop.ts';
 import { dist } from '../geometry/measure/point.ts';
 import { circle } from '../geometry/measure/segment.ts';
-import type { Point } from '../geometry/types.ts';
-import type { CutterKind, Job } from '../part/part.ts';
+import type { Job } from '../part/part.ts';
 import type { Cut } from './coverage.ts';
 import type { Shape } from './field/shape.ts';
 import type { Head } from './head.ts';
+import { sparedOn } from './kept-edge.ts';
 import { LIMITS, ROUNDING } from './limits.ts';
 import type { Wall } from './reached.ts';
 import { isVertical, pathBelow, type Stroke } from './stroke.ts';
@@ -52,69 +51,6 @@ function aboveTabs(edge: Wall, part: number, head: Head | null, job: Job): Wall[
   if (foot >= 0) return [];
   const name = 'the edge above its tabs';
   return [{ ...edge, name, foot, reach: downTo(foot), spared: () => false, overrun: () => undefined }];
-}
-
-/**
- * Stretches along the edge that tabs or the stub leave, lengths counted along the edge. A footprint need not be centred on its tab:
- * the ramp down may be longer than the ramp up. So a point may be as far from the tab as the footprint less half the waist, and what
- * is found uncut at each tab, end to end, must not be longer than declared, nor shorter by more than the cutter's own reach.
- */
-function sparedOn(part: WantedPart, head: Head | null, job: Job): Pick<Wall, 'spared' | 'overrun'> {
-  const total = loopLength(part.loop);
-  // A disc that stops beside a tab reaches on along the edge within what may be left on it, in an inside curve by up to its own width.
-  const widestMill = Math.max(0, ...job.cutters.filter((c) => MILLS.includes(c.kind)).map((c) => c.diameter));
-  const spans = keptOn(part, head).map((t) => {
-    const middle = positionOf(part.loop, t.at)?.s ?? 0;
-    return { ...t, middle, from: 0, to: 0, least: 0, most: 0, beside: false };
-  });
-  const spared = (p: Point, enters: boolean) => {
-    const s = positionOf(part.loop, p)?.s;
-    if (s === undefined) return false;
-    const apart = (span: (typeof spans)[number]) =>
-      ((((s - span.middle + total / 2) % total) + total) % total) - total / 2;
-    // Neighbouring tabs may stand within each other's reach: a point belongs to the nearest.
-    const own = spans.reduce<(typeof spans)[number] | undefined>(
-      (a, b) => (a === undefined || Math.abs(apart(b)) < Math.abs(apart(a)) ? b : a),
-      undefined,
-    );
-    if (own === undefined) return false;
-    const d = apart(own);
-    if (Math.abs(d) > own.length - own.width / 2 + FOOTPRINT_SLACK) return false;
-    own.least = Math.min(own.least, d);
-    own.most = Math.max(own.most, d);
-    // Where two tabs leave one stretch between them, each is given what is nearer, and neither can be called too long.
-    own.beside ||= spans.some((s) => s !== own && Math.abs(apart(s)) < Math.abs(d) + FOOTPRINT_SLACK);
-    // An inside corner that stays round is left whether a tab stands beside it or not.
-    if (!enters) return true;
-    own.from = Math.min(own.from, d);
-    own.to = Math.max(own.to, d);
-    return true;
-  };
-  const overrun = () => {
-    const over = spans.find((s) => s.to - s.from > s.length + 2 * FOOTPRINT_SLACK);
-    if (over !== undefined) return { at: over.at, found: over.to - over.from, declared: over.length };
-    const short = spans.find(
-      (s) => s.tab && !s.beside && s.length - (s.most - s.least) > 2 * widestMill + FOOTPRINT_SLACK,
-    );
-    return short === undefined ? undefined : { at: short.at, found: short.most - short.least, declared: short.length };
-  };
-  return { spared, overrun };
-}
-
-/** What cuts an edge. */
-const MILLS: readonly CutterKind[] = ['end mill', 'slot drill', 'ball-nosed end mill'];
-
-/** Rounding of the head's figures and the few hundredths a lift point moves along a curved edge. */
-const FOOTPRINT_SLACK: Mm = 0.05;
-
-function keptOn(part: WantedPart, head: Head | null) {
-  const kept = [
-    ...(head?.tabs ?? []).map((t) => ({ ...t, tab: true })),
-    ...(head?.stubs ?? []).map((s) => ({ ...s, tab: false })),
-  ];
-  return kept
-    .filter((t) => t.part === part.index)
-    .map(({ at, footprint, width, tab }) => ({ at, length: footprint, width, tab }));
 }
 
 function pocketWalls(p: WantedPocket): Wall[] {
