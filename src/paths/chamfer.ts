@@ -10,6 +10,7 @@ import type { Stub } from '../hold/holding.ts';
 import type { Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
 import { followChain, followLoop, placeOn } from './follow.ts';
+import { isClearOfClamps } from './keep-clear.ts';
 import { leadIn, leadOut } from './lead.ts';
 import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
 import { openingRegions } from './openings.ts';
@@ -99,7 +100,7 @@ function run(
       .map((share) => g.from + share * (g.to - g.from))
       .filter((s) => lifts.length === 0 || (s - 2 * LEAD >= g.from && s + OVERLAP + 2 * LEAD <= g.to)),
   );
-  const s = places.find((p) => isClear(leadsAt(scene, loop, p), edges, op)) ?? places[0];
+  const s = places.find((p) => isClear(scene, leadsAt(scene, loop, p), edges, op)) ?? places[0];
   if (s === undefined) return false;
   const leads = leadsAt(scene, loop, s);
   comeDown(em, scene, leads.on[0]!.a, depth, op.plungeFeed);
@@ -125,9 +126,11 @@ function leadsAt(scene: Scene, loop: Loop, s: Mm): { readonly on: Chain; readonl
   };
 }
 
-function isClear(leads: { on: Chain; off: Chain }, edges: readonly RegionEdge[], op: Operation): boolean {
+function isClear(scene: Scene, leads: { on: Chain; off: Chain }, edges: readonly RegionEdge[], op: Operation): boolean {
   const reach = op.target.kind === 'edges' ? op.target.reach : 0;
-  return [...leads.on, ...leads.off].every((x) =>
+  const both = [...leads.on, ...leads.off];
+  const free = both.every((x) =>
     edges.every((e) => !e.holds(pointAt(x, 0.5)) && e.index.gap(x).distance >= reach - 1e-5),
   );
+  return free && isClearOfClamps(scene, cutterOf(scene, op), both, depthOf(op));
 }

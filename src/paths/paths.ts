@@ -11,6 +11,7 @@ import { Emitter } from './emitter.ts';
 import { tabsAsCut } from './footprint.ts';
 import { headOf } from './head.ts';
 import { drillHoles, stopAtHoles } from './holes.ts';
+import { clampsClear } from './keep-clear.ts';
 import { lower } from './lower.ts';
 import type { Move, Moves, PostAbilities, ProgramMoves } from './moves.ts';
 import { boreRegion, pocketRegion } from './openings.ts';
@@ -23,7 +24,7 @@ import { type TouchPlace, touchPlace } from './touch.ts';
 import { beyondTravel } from './travel.ts';
 
 /**
- * `cautions` go into every head. Faults: tabs without room, no entry, no path, moves beyond the machine's travel.
+ * `cautions` go into every head. Faults: tabs without room, no entry, no path, clamps in the way, moves beyond the machine's travel.
  * All results are on the post's grid, so that the written text says exactly these numbers.
  */
 export function makeMoves(
@@ -54,12 +55,8 @@ export function makeMoves(
     };
   });
   if (problems.length === 0) {
-    problems.push(
-      ...beyondTravel(
-        scene,
-        programs.map((p) => p.moves),
-      ),
-    );
+    const moves = programs.map((p) => p.moves);
+    problems.push(...beyondTravel(scene, moves), ...clampsClear(scene, moves));
   }
   return problems.length > 0 ? bad(...problems) : good({ programs });
 }

@@ -12,6 +12,7 @@ import type { Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
 import { arcFeedFactor } from './feed.ts';
 import { type Feeds, followChain, followLoop, placeOn } from './follow.ts';
+import { isClearOfClamps } from './keep-clear.ts';
 import { leadIn, leadOut, straightIn } from './lead.ts';
 import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
 import { noEntry, noRoomForTab, pathVanished } from './problem.ts';
@@ -157,7 +158,7 @@ function finishEntry(scene: Scene, op: Operation, path: ProfilePath, cutter: Cut
         const room = s - lead - ENTRY_ROOM >= gap.from && s + OVERLAP + lead + ENTRY_ROOM <= gap.to;
         if (!room) continue;
         const entry = entryAt(path, s, side, aside, radius);
-        if (leadsAreFree(scene, entry, cutter.diameter / 2 + op.allowance)) return entry;
+        if (leadsAreFree(scene, op, entry, cutter)) return entry;
       }
     }
   }
@@ -174,10 +175,13 @@ function entryAt(path: ProfilePath, s: Mm, side: 1 | -1, aside: Mm, radius: Mm):
   return { s, start, lead, out };
 }
 
-function leadsAreFree(scene: Scene, entry: Entry, clear: Mm): boolean {
-  return [...entry.lead, ...entry.out].every((segment) =>
+function leadsAreFree(scene: Scene, op: Operation, entry: Entry, cutter: Cutter): boolean {
+  const clear = cutter.diameter / 2 + op.allowance;
+  const leads = [...entry.lead, ...entry.out];
+  const free = leads.every((segment) =>
     scene.areas.every((area) => closestApproach(segment, area).distance >= clear - 1e-5),
   );
+  return free && isClearOfClamps(scene, cutter, leads, op.depths.at(-1)!);
 }
 
 /** Each tab thinned in one light pass, one lift a tab. */

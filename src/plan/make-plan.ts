@@ -4,6 +4,7 @@ import type { Mm } from '../base/units.ts';
 import type { Job } from '../part/part.ts';
 import { findMaterial, type Material } from '../trade/materials.ts';
 import { boreWay } from './bore-way.ts';
+import { copiesApart } from './copies-apart.ts';
 import { roundedCorners } from './corners.ts';
 import type { Draft } from './draft.ts';
 import { holeDrafts } from './hole-draft.ts';
@@ -47,8 +48,15 @@ export function makePlan(job: Job, ease: Ease = NO_EASE): Outcome<Plan> {
   if (problems.length > 0 || 'problems' in profile || 'problems' in openings || (screws && 'problems' in screws)) {
     return bad(...problems);
   }
+  const near = copiesApart(job, slotOf(profile));
+  if (near.length > 0) return bad(...near);
   const [plan, told] = joined(job, material.value, holes as HolePlan[], profile, openings, screws, ease);
   return good(plan, [...[...ways.values()].flatMap((w) => ('told' in w ? w.told : [])), ...told]);
+}
+
+/** From the finished edge to the far wall of the slot round it. */
+function slotOf({ cutter, allowance, widen }: ProfileChoice): Mm {
+  return cutter.diameter + allowance + widen;
 }
 
 /** Every hole but the bores that are milled. */
@@ -87,7 +95,7 @@ function joined(
     cutters,
     climb,
     profileBottom: profile.bottom,
-    slotWidth: profile.cutter.diameter + profile.allowance + profile.widen,
+    slotWidth: slotOf(profile),
     touchRadius: Math.max(...cutters.map((c) => c.diameter)) / 2,
     tabRamp: tabRampOf(profile.cutter),
     heads: screws?.heads ?? [],
