@@ -79,7 +79,8 @@ class Along {
   }
 
   private block(stroke: Stroke, program: number, start: number, seconds: number): BlockCourse {
-    const bare = { block: stroke.block, start, seconds, force: 0, power: 0, margin: null, movement: null };
+    const nothing = { margin: null, wantedMargin: null, movement: null, wantedMovement: null };
+    const bare = { block: stroke.block, start, seconds, force: 0, power: 0, ...nothing };
     const op = stroke.operation === null ? undefined : this.operations.get(stroke.operation);
     const low = Math.min(stroke.from.z, stroke.to.z);
     if (!op || stroke.rapid || low > this.job.stock.max[2]) return { ...bare, cutterDeflection: 0 };
@@ -88,13 +89,16 @@ class Along {
     const met = this.met(stroke, op, moment);
     if (met.length === 0) return { ...bare, cutterDeflection: 0 };
     this.record(met, moment, program, stroke.block);
-    const margin = Math.min(...met.map((a) => a.margin));
+    const weakest = met.reduce((a, b) => (b.margin / b.wanted < a.margin / a.wanted ? b : a));
+    const known = Number.isFinite(weakest.margin);
     return {
       ...bare,
       force: moment.peak,
       power: op.power,
-      margin: Number.isFinite(margin) ? margin : null,
+      margin: known ? weakest.margin : null,
+      wantedMargin: known ? weakest.wanted : null,
       movement: Math.max(...met.map((a) => Math.max(a.normal, a.up))),
+      wantedMovement: moment.wanted.movement,
       cutterDeflection: moment.cutterDeflection,
     };
   }
@@ -160,19 +164,23 @@ function add(blocks: BlockCourse[], b: BlockCourse): void {
     blocks.push(b);
     return;
   }
+  const weaker = share(b.margin, b.wantedMargin) < share(last.margin, last.wantedMargin) ? b : last;
+  const looser = share(b.movement, b.wantedMovement, 0) > share(last.movement, last.wantedMovement, 0) ? b : last;
   blocks[blocks.length - 1] = {
     block: b.block,
     start: last.start,
     seconds: last.seconds + b.seconds,
     force: Math.max(last.force, b.force),
     power: Math.max(last.power, b.power),
-    margin: least(last.margin, b.margin),
-    movement: last.movement === null ? b.movement : Math.max(last.movement, b.movement ?? 0),
+    margin: weaker.margin,
+    wantedMargin: weaker.wantedMargin,
+    movement: looser.movement,
+    wantedMovement: looser.wantedMovement,
     cutterDeflection: Math.max(last.cutterDeflection, b.cutterDeflection),
   };
 }
 
-function least(a: number | null, b: number | null): number | null {
-  if (a === null || b === null) return a ?? b;
-  return Math.min(a, b);
+/** Of what is wanted; `none` where nothing is in question. */
+function share(value: number | null, wanted: number | null, none = Number.POSITIVE_INFINITY): number {
+  return value === null || wanted === null ? none : value / wanted;
 }

@@ -55,7 +55,10 @@ export interface BlockCourse {
   readonly power: Watt;
   /** Strength over load; null when nothing is cut or the part is whole stock. */
   readonly margin: number | null;
+  /** What is wanted of the margin there; where several places are met, of the one that is weakest against what is wanted. */
+  readonly wantedMargin: number | null;
   /** Movement of the edge under the cutter: the greater of its normal and upwards. */
   readonly movement: Mm | null;
+  readonly wantedMovement: Mm | null;
   readonly cutterDeflection: Mm;
 }

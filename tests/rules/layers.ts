@@ -36,6 +36,9 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
   'src/show/page': [
     'src/base',
     'src/geometry',
+    // For the cautions, which page and sheet say alike.
+    'src/trade/cautions.ts',
+    'src/trade/materials.ts',
     'src/part/part.ts',
     'src/plan/plan.ts',
     'src/hold/holding.ts',

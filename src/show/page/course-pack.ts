@@ -11,7 +11,9 @@ export interface CourseColumns {
   readonly force: Float32Array;
   readonly power: Float32Array;
   readonly margin: Float32Array;
+  readonly wantedMargin: Float32Array;
   readonly movement: Float32Array;
+  readonly wantedMovement: Float32Array;
   readonly deflection: Float32Array;
 }
 
@@ -19,7 +21,7 @@ export interface CourseColumns {
 export const MARGIN_TOP = 99;
 
 export function packCourse(course: ProgramCourse): string {
-  const columns = Array.from({ length: 8 }, () => new ColumnWriter());
+  const columns = Array.from({ length: 10 }, () => new ColumnWriter());
   let block = 0;
   let clock = 0;
   for (const b of course.blocks) {
@@ -34,6 +36,8 @@ export function packCourse(course: ProgramCourse): string {
     columns[5]!.count(b.margin === null ? 0 : 1 + Math.round(Math.min(MARGIN_TOP, Math.max(0, b.margin)) * 100));
     columns[6]!.count(b.movement === null ? 0 : 1 + Math.round(Math.max(0, b.movement) * 10000));
     columns[7]!.count(Math.round(Math.max(0, b.cutterDeflection) * 10000));
+    columns[8]!.count(b.wantedMargin === null ? 0 : 1 + Math.round(b.wantedMargin * 100));
+    columns[9]!.count(b.wantedMovement === null ? 0 : 1 + Math.round(b.wantedMovement * 10000));
   }
   const head = new ColumnWriter();
   head.count(course.blocks.length);
@@ -51,7 +55,9 @@ export function unpackCourse(packed: string): CourseColumns {
     force: new Float32Array(count),
     power: new Float32Array(count),
     margin: new Float32Array(count),
+    wantedMargin: new Float32Array(count),
     movement: new Float32Array(count),
+    wantedMovement: new Float32Array(count),
     deflection: new Float32Array(count),
   };
   let block = 0;
@@ -66,11 +72,16 @@ export function unpackCourse(packed: string): CourseColumns {
     out.seconds[i] = span / 1000;
     out.force[i] = rest[3]!.count() / 10;
     out.power[i] = rest[4]!.count() / 10;
-    const margin = rest[5]!.count();
-    out.margin[i] = margin === 0 ? NaN : (margin - 1) / 100;
-    const movement = rest[6]!.count();
-    out.movement[i] = movement === 0 ? NaN : (movement - 1) / 10000;
+    out.margin[i] = orNone(rest[5]!.count(), 100);
+    out.movement[i] = orNone(rest[6]!.count(), 10000);
     out.deflection[i] = rest[7]!.count() / 10000;
+    out.wantedMargin[i] = orNone(rest[8]!.count(), 100);
+    out.wantedMovement[i] = orNone(rest[9]!.count(), 10000);
   }
   return out;
+}
+
+/** 0 stands for nothing. */
+function orNone(packed: number, parts: number): number {
+  return packed === 0 ? NaN : (packed - 1) / parts;
 }

@@ -1,9 +1,9 @@
-/** How the part is held, in sentences, and the limits its curves are marked with. */
+/** How the part is held, in sentences. */
 import { short } from '../../base/text.ts';
 import type { Holding } from '../../hold/holding.ts';
 import type { Job } from '../../part/part.ts';
 import type { ReadHead } from './read-program.ts';
-import type { ViewLimits } from './view-data.ts';
+import type { ViewBeside } from './view-data.ts';
 
 export function holdingWords(job: Job | null, holding: Holding | null, head: ReadHead | null): string[] {
   if (holding === null) return headWords(head);
@@ -23,9 +23,8 @@ function methodWords(h: Holding): string[] {
   }
   if (h.floor !== null) words.push(`A floor of ${short(h.floor)} mm is left under the part.`);
   if (h.screws.length > 0) {
-    const holes = h.screws.map((i) => i + 1).join(', ');
     words.push(
-      `Screws${h.screwThread === null ? '' : ` ${h.screwThread}`} through hole ${holes} hold the part to the backing plate.`,
+      `Screws${h.screwThread === null ? '' : ` ${h.screwThread}`} through ${holesText(h)} hold the part to the backing plate.`,
     );
   }
   if (h.glue !== null)
@@ -51,22 +50,33 @@ function headWords(head: ReadHead | null): string[] {
   return [`The program says that ${by}${more} hold the part.${tabs}`];
 }
 
-/** Wanted margins and movement: design section 5, Holding, Results. */
-export function limitsOf(job: Job | null, holding: Holding | null): ViewLimits {
-  const movement = [
-    { value: 0.02, label: 'limit when finishing' },
-    { value: 0.05, label: 'limit when roughing' },
-  ];
-  if (holding?.by === 'glue') return { margin: [{ value: 1, label: 'wanted of glue' }], movement };
-  if (holding?.by === 'screws') return { margin: [{ value: 2, label: 'wanted of screws' }], movement };
-  if (job?.material === 'EN-GJL-250') return { margin: [{ value: 4, label: 'wanted of cast iron' }], movement };
-  return {
-    margin: [
-      { value: 2, label: 'wanted when finishing' },
-      { value: 3, label: 'wanted when roughing' },
-    ],
-    movement,
-  };
+/** What holds the part besides tabs and floor, with the block after which it does. */
+export function besidesOf(h: Holding | null, texts: readonly string[]): ViewBeside[] {
+  if (h === null) return [];
+  const out: ViewBeside[] = [];
+  if (h.screws.length > 0) {
+    const name = `${h.screwThread === null ? 'Screws' : `${h.screwThread} screws`} through ${holesText(h)}`;
+    const fitted = fittedAt(texts);
+    out.push({ words: `${name} hold it to the backing plate.`, before: `${name} are not fitted yet.`, ...fitted });
+  }
+  const always = { before: '', program: 0, block: 0 };
+  if (h.glue !== null) out.push({ words: 'Glue under its lower face holds it to the backing plate.', ...always });
+  if (h.stub !== null)
+    out.push({ words: `A stub ${short(h.stub.width)} mm wide is left standing to the frame.`, ...always });
+  return out;
+}
+
+function holesText({ screws }: Holding): string {
+  return `hole${screws.length === 1 ? '' : 's'} ${screws.map((i) => i + 1).join(', ')}`;
+}
+
+/** The comment at which a program counts its screws as fitted; from the start where none says so. */
+function fittedAt(texts: readonly string[]): { readonly program: number; readonly block: number } {
+  for (const [program, text] of texts.entries()) {
+    const line = text.split('\n').findIndex((l) => l.startsWith('(SCREWS FITTED'));
+    if (line >= 0) return { program, block: line + 1 };
+  }
+  return { program: 0, block: 0 };
 }
 
 function sentence(text: string): string {

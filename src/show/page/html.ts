@@ -115,9 +115,9 @@ const DRAWING = `<section aria-labelledby="h-drawing">
 <canvas id="free" class="free" aria-hidden="true"></canvas>
 <svg id="over" aria-hidden="true"></svg>
 </div>
-<div class="bar controls"><button type="button" id="nearer">Nearer</button><button type="button" id="farther">Farther</button><button type="button" id="whole">Whole sheet</button><span id="view-words" class="small"></span><span id="field-progress" class="small push" role="status"></span></div>
+<div class="bar controls"><button type="button" id="nearer">Nearer</button><button type="button" id="farther">Farther</button><button type="button" id="whole">Whole plate</button><span id="view-words" class="small"></span><span id="field-progress" class="small push" role="status"></span></div>
 <details class="controls"><summary>What is drawn</summary><div class="choices">
-<fieldset><legend>Drawn</legend>${check('stock', 'stock as cut')}${check('path', 'cutter’s path')}${check('rapids', 'rapids')}${check('wholePath', 'paths of every operation')}${check('clamps', 'clamps')}${check('marks', 'faults and marks')}</fieldset>
+<fieldset><legend>Drawn</legend>${check('stock', 'stock as cut')}${check('path', 'cutter’s path')}${check('rapids', 'rapids')}${check('wholePath', 'paths of every operation')}${check('clamps', 'clamps')}${check('holder', 'holder of the cutter')}${check('marks', 'faults and marks')}</fieldset>
 <fieldset id="cutter-choices"><legend>Paths of cutter</legend></fieldset>
 </div></details>
 <noscript><p>This page needs its own script to show the work moving. The findings and cautions below stand without it.</p></noscript>
@@ -133,21 +133,26 @@ const MOMENT = `<section aria-labelledby="h-moment">
 const AXIS = `<section aria-labelledby="h-axis">
 <h2 id="h-axis">Along the program</h2>
 <div class="bar controls">
-<button type="button" id="to-start">Start</button><button type="button" id="operation-before">Operation before</button><button type="button" id="block-before">Block before</button><button type="button" id="run">Run</button><button type="button" id="block-after">Block after</button><button type="button" id="operation-after">Operation after</button><button type="button" id="to-end">End</button>
+<button type="button" id="to-start">Start</button><button type="button" id="operation-before">Operation before</button><button type="button" id="block-before">Block before</button><button type="button" id="move-before">Move before</button><button type="button" id="run">Run</button><button type="button" id="move-after">Move after</button><button type="button" id="block-after">Block after</button><button type="button" id="operation-after">Operation after</button><button type="button" id="to-end">End</button>
 <span><label for="rate">at</label> <select id="rate"><option value="1">true speed</option><option value="10" selected>10 times</option><option value="60">60 times</option><option value="300">300 times</option></select></span>
 <button type="button" id="worst-place">Worst place for holding</button>
 <output id="clock" for="time"></output>
 </div>
-<label for="time" class="small">Time</label>
-<input type="range" id="time" min="0" max="100000" step="1" value="100000">
-<div id="curve-box"><svg id="curves" role="img" aria-label="Holding margin and movement of the edge along the program; the worst places are also reached by the button Worst place for holding"></svg></div>
-<p id="no-course" hidden>Holding margin, force and movement along the program have not been worked out for this program, so there are no curves. Times are lengths over feeds, without acceleration.</p>
+<label for="time" class="small no-print">Time</label>
+<input type="range" class="no-print" id="time" min="0" max="100000" step="1" value="100000">
 <p id="axis-words" role="status"></p>
+<div id="curve-box">
+<p id="margin-words" class="small"></p><svg id="curve-margin" class="curve" role="img" aria-labelledby="margin-words"></svg>
+<p id="movement-words" class="small"></p><svg id="curve-movement" class="curve" role="img" aria-labelledby="movement-words"></svg>
+<p class="small no-print">A click on a curve leads to the worst block near it; the button “Worst place for holding” goes from one to the next.</p>
+</div>
+<p id="no-course" hidden>Holding margin, force and movement along the program have not been worked out for this program, so there are no curves. Times are lengths over feeds, without acceleration.</p>
 </section>`;
 
 const LISTING = `<section id="listing-box" aria-labelledby="h-listing">
 <h2 id="h-listing">Program text</h2>
 <div id="listing" tabindex="0" role="listbox" aria-labelledby="h-listing"><div id="listing-space" role="presentation"></div></div>
+<p id="line-in-full" aria-hidden="true"></p>
 <p class="small">A line chosen here sets the time; up and down go from move to move.</p>
 </section>`;
 
@@ -162,7 +167,7 @@ const MEASURE = `<section class="no-print" aria-labelledby="h-measure">
 
 const KEYS = `<section class="keys" aria-labelledby="h-keys">
 <h2 id="h-keys">Keys</h2>
-<dl><dt>B, N</dt><dd>block before, block after</dd><dt>I, O</dt><dd>operation before, operation after</dd><dt>R</dt><dd>run or halt</dd><dt>W</dt><dd>next worst place for holding</dd><dt>V</dt><dd>plan or free view</dd><dt>M</dt><dd>measure</dd><dt>Escape</dt><dd>halt, forget the marked place</dd><dt>On the time axis</dt><dd>arrows: block by block; page up and down: operations; Home, End</dd><dt>On the drawing</dt><dd>arrows, plus, minus, 0; with Shift the free view moves instead of turning</dd></dl>
+<dl><dt>B, N</dt><dd>block before, block after</dd><dt>J, K</dt><dd>move before, move after, within a cycle too</dd><dt>I, O</dt><dd>operation before, operation after</dd><dt>R</dt><dd>run or halt</dd><dt>W</dt><dd>next worst place for holding</dd><dt>V</dt><dd>plan or free view</dd><dt>H</dt><dd>holder shown or hidden</dd><dt>Page up, page down</dt><dd>in the program text: twenty lines</dd><dt>M</dt><dd>measure</dd><dt>Escape</dt><dd>halt, forget the marked place</dd><dt>On the time axis</dt><dd>arrows: block by block; page up and down: operations; Home, End</dd><dt>On the drawing</dt><dd>arrows, plus, minus, 0; with Shift the free view moves instead of turning</dd></dl>
 </section>`;
 
 function listSection(title: string, lines: readonly string[]): string {

@@ -8,10 +8,10 @@ import type { Loop, Segment } from '../../geometry/types.ts';
 import type { Holding } from '../../hold/holding.ts';
 import type { Cutter, Hole, Job } from '../../part/part.ts';
 import type { Plan } from '../../plan/plan.ts';
-import { usualCautions } from './cautions.ts';
+import { cautionsFor } from './cautions.ts';
 import { packCourse } from './course-pack.ts';
 import { gatherMoves } from './gather-moves.ts';
-import { holdingWords, limitsOf } from './holding-words.ts';
+import { besidesOf, holdingWords } from './holding-words.ts';
 import { packMoves } from './moves-pack.ts';
 import { packText } from './pack.ts';
 import type { ProgramReader, ReadHead } from './read-program.ts';
@@ -69,6 +69,10 @@ export function viewData(input: ViewInput): ViewData {
     tabs: tabsOf(holding, heads),
     spared: sparedOf(holding, tabsOf(holding, heads)),
     floor: holding?.floor ?? null,
+    besides: besidesOf(
+      holding,
+      input.programs.map((p) => p.text),
+    ),
     holding: holdingWords(job, holding, heads[0] ?? null),
     cutters: cuttersOf(job, plan, heads),
     setups: setupsOf(input, heads),
@@ -78,8 +82,7 @@ export function viewData(input: ViewInput): ViewData {
       (p) => `${p.what}${p.within === null ? '' : `, within ${short(p.within)} mm`}: ${p.says}`,
     ),
     notProven: report.notProven.map((p) => `${p.what}: ${p.why}`),
-    limits: limitsOf(job, holding),
-    cautions: usualCautions(job?.material ?? null),
+    cautions: cautionsFor(job, holding),
   };
 }
 

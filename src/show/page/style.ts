@@ -40,16 +40,19 @@ input[type="text"] { width: 6rem; }
 .free-label { position: absolute; left: 0; top: 0; font-size: 13px; white-space: nowrap; background: #fff; padding: 0 .2rem; border: 1px solid #000; pointer-events: none; }
 .bar { display: flex; flex-wrap: wrap; gap: .5rem .75rem; align-items: center; margin: .5rem 0; }
 .bar output, .bar .push { margin-left: auto; }
-input[type="range"] { width: 100%; margin: .25rem 0; accent-color: #000; height: 1.6rem; }
-#curves { display: block; width: 100%; height: 248px; cursor: pointer; border-bottom: 1px solid #000; overflow: visible; }
+input[type="range"] { width: calc(100% - 120px); margin: .25rem 72px .25rem 48px; accent-color: #000; height: 1.6rem; }
+.curve { display: block; width: 100%; height: 130px; cursor: pointer; overflow: visible; margin-bottom: .75rem; }
+#curve-box p { margin-bottom: 0; }
+#axis-words:not(:empty) { border: 1px solid #000; padding: .35rem .7rem; margin-top: .5rem; }
 dl { display: grid; grid-template-columns: max-content minmax(0, 1fr); gap: .1rem 1rem; }
 dt { font-weight: 600; }
 dd { margin: 0; white-space: pre-wrap; overflow-wrap: anywhere; }
 #listing { position: relative; height: 22rem; overflow: auto; border: 1px solid #000; font-size: 0.875rem; }
+#line-in-full { margin: .25rem 0 .5rem; font-size: .875rem; overflow-wrap: anywhere; min-height: 3em; }
 #listing-space { position: relative; }
 #listing [role="option"] { position: absolute; left: 0; right: 0; display: flex; white-space: pre; cursor: pointer; }
 #listing [aria-selected="true"] { background: #000; color: #fff; }
-.line-number { flex: none; width: 4.5rem; padding-right: 1rem; text-align: right; color: #595959; }
+.line-number { flex: none; min-width: 3.2rem; padding-right: .75rem; text-align: right; color: #595959; }
 [aria-selected="true"] .line-number { color: #fff; }
 ul, ol { padding-left: 1.25rem; }
 ul.found { list-style: none; padding: 0; }
@@ -63,14 +66,18 @@ ul.found button { text-align: left; width: 100%; padding: .35rem .7rem; }
 .keys dt { font-weight: 600; }
 .small { font-size: .9rem; }
 [hidden] { display: none !important; }
-@page { size: A4 landscape; margin: 10mm; }
+@page { size: A4; margin: 12mm; }
 @media print {
   body { padding: 0; font-size: 9pt; }
   main, .pair, .stack { display: block; }
   .columns { columns: 2; }
   .controls, .choices, #listing-box, .keys, .no-print { display: none !important; }
-  #stage { height: 110mm; break-inside: avoid; }
-  section { break-inside: avoid; margin-bottom: 5mm; }
+  #stage { height: 100mm; min-height: 0; break-inside: avoid; }
+  #stage canvas { object-fit: contain; }
+  section { margin-bottom: 5mm; }
+  h2 { break-after: avoid; }
+  li, dl, .legend { break-inside: avoid; }
+  .columns > section { break-inside: auto; }
   button { border: 0; padding: 0 !important; }
 }
 `;

@@ -26,6 +26,8 @@ export interface ViewData {
   readonly spared: readonly { readonly at: Pair; readonly radius: Mm }[];
   /** Floor left under the part; null: cut through. */
   readonly floor: Mm | null;
+  /** What holds the part besides tabs and floor. */
+  readonly besides: readonly ViewBeside[];
   /** How the part is held, a sentence each. */
   readonly holding: readonly string[];
   readonly cutters: readonly ViewCutter[];
@@ -34,7 +36,6 @@ export interface ViewData {
   readonly findings: readonly ViewFinding[];
   readonly proven: readonly string[];
   readonly notProven: readonly string[];
-  readonly limits: ViewLimits;
   readonly cautions: readonly string[];
 }
 
@@ -81,6 +82,14 @@ export interface ViewTab {
   readonly height: Mm;
   readonly cutHeight: Mm;
   readonly footprint: Mm;
+}
+
+export interface ViewBeside {
+  /** Said from this program and block on, and what is said before. */
+  readonly words: string;
+  readonly before: string;
+  readonly program: number;
+  readonly block: number;
 }
 
 export interface ViewCutter {
@@ -137,10 +146,4 @@ export interface ViewFinding {
   readonly found: string;
   readonly wanted: string;
   readonly remedy: string;
-}
-
-export interface ViewLimits {
-  /** Strength over load wanted in finishing and in roughing. */
-  readonly margin: readonly { readonly value: number; readonly label: string }[];
-  readonly movement: readonly { readonly value: Mm; readonly label: string }[];
 }

@@ -1,19 +1,12 @@
 /** Cautions, defaults taken, and what the check proved and did not prove. */
 import type { Problem } from '../../base/problem.ts';
-import { type CautionName, cautionText, USUAL_CAUTIONS } from '../../trade/cautions.ts';
-import { findMaterial } from '../../trade/materials.ts';
+import { cautionsFor } from '../page/cautions.ts';
 import { esc, list, para, sentence, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 
 /** The usual ones, then those of the material and of the way of holding. */
 export function usualCautions(input: SheetInput): string {
-  const found = findMaterial(input.job.material);
-  const material = found.kind === 'found' ? found.value.cautions : [];
-  const holding: CautionName[] = input.holding.by === 'glue' ? ['glue fumes'] : [];
-  const coolant: CautionName[] = input.job.machine.coolant === 'mist' ? ['coolant mist'] : [];
-  const all = [...USUAL_CAUTIONS, ...material, ...holding, ...coolant];
-  const once = all.filter((n, i) => all.indexOf(n) === i);
-  return list(once.map((n) => esc(cautionText(n))));
+  return list(cautionsFor(input.job, input.holding).map(esc));
 }
 
 export const SHORT_CAUTION =

@@ -74,7 +74,9 @@ export function madeUpCourse(view: ViewData, worst: number): Course {
       force: 40,
       power: 60,
       margin: 8 - 6.5 * near,
+      wantedMargin: 2,
       movement: 0.004 + 0.03 * near,
+      wantedMovement: 0.02,
       cutterDeflection: 0.004,
     });
     start += 2;

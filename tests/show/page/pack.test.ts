@@ -113,9 +113,9 @@ describe('packed course', () => {
     const course: ProgramCourse = {
       seconds: 9,
       blocks: [
-        { ...block, margin: 3.21, movement: 0.0123 },
-        { ...block, block: 9, start: 1.75, margin: null, movement: null },
-        { ...block, block: 10, start: 2.25, margin: 0, movement: 0 },
+        { ...block, margin: 3.21, wantedMargin: 2, movement: 0.0123, wantedMovement: 0.02 },
+        { ...block, block: 9, start: 1.75, margin: null, wantedMargin: null, movement: null, wantedMovement: null },
+        { ...block, block: 10, start: 2.25, margin: 0, wantedMargin: 3, movement: 0, wantedMovement: 0.05 },
       ],
     };
     const c = unpackCourse(packCourse(course));
@@ -125,6 +125,8 @@ describe('packed course', () => {
     expect(c.movement[0]).toBeCloseTo(0.0123, 4);
     expect([c.margin[1], c.movement[1]]).toEqual([NaN, NaN]);
     expect([c.margin[2], c.movement[2]]).toEqual([0, 0]);
+    expect([...c.wantedMargin]).toEqual([2, NaN, 3]);
+    expect([...c.wantedMovement]).toEqual([expect.closeTo(0.02, 6), NaN, expect.closeTo(0.05, 6)]);
   });
 });
 

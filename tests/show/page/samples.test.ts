@@ -27,8 +27,11 @@ describe.skipIf(BROWSER === null)('the page of a sample', () => {
     const { page, asked, errors } = await openPage(browser, data, `sample-${file.replace('.json', '')}`);
     await settled(page);
     await compared(page);
-    await page.keyboard.press('v');
-    await settled(page);
+    // The free view draws all alike: one sample is enough to see that it does.
+    if (file === SAMPLES[0]) {
+      await page.keyboard.press('v');
+      await settled(page);
+    }
     expect(asked).toEqual([]);
     expect(errors).toEqual([]);
     const gouges = await page.locator('#places button', { hasText: 'gouge' }).count();

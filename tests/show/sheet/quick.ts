@@ -58,8 +58,7 @@ function evenCourse(programs: SheetInput['programs']): Course {
       const lines = p.text.split('\n').length;
       const blocks = Array.from({ length: lines }, (_, i) => ({
         ...{ block: i + 1, start: i, seconds: 1, force: 0, power: 0, cutterDeflection: 0 },
-        margin: null,
-        movement: null,
+        ...{ margin: null, wantedMargin: null, movement: null, wantedMovement: null },
       }));
       return { seconds: lines, blocks };
     }),

@@ -1,22 +1,29 @@
-/** The time axis: slider, steps, running at a rate, and the two curves under it. */
+/** The time axis: slider, steps, running at a rate, and what is said of a place chosen on the curves. */
 import { short } from '../../../base/text.ts';
-import { endOfBlock, operationAt, stepBlock } from './clock.ts';
-import { CURVE_HEIGHT, curveSpecs, dips, drawCurve } from './curves.ts';
-import { byId, onFrame, svg } from './elements.ts';
-import { BLACK, NARROW } from './ink.ts';
+import { endOfBlock, stepBlock, stepMove } from './clock.ts';
+import { CurvePanel } from './curve-panel.ts';
+import { dips } from './curves.ts';
+import { byId, onFrame } from './elements.ts';
 import { clockText } from './moment-words.ts';
 import type { Store } from './store.ts';
+import { supportWords } from './support-words.ts';
 
 export class Axis {
   private readonly store: Store;
   private readonly slider = byId<HTMLInputElement>('time');
-  private readonly curves = byId<SVGSVGElement>('curves');
-  private drawnKey = '';
-  private width = 0;
+  private readonly curves: CurvePanel;
+  /** What is said of the place chosen; empty once the time moves on. */
+  private chosen = '';
+  private dipAt = -1;
   private readonly redraw = onFrame(() => this.draw());
 
   constructor(store: Store) {
     this.store = store;
+    this.curves = new CurvePanel(store, (at) => {
+      if ('row' in at) this.showRow(at.row, 'Chosen on the curve');
+      else this.go(at.time);
+    });
+    this.curves.watch(this.redraw);
     this.slider.addEventListener('input', () => {
       store.goTo((Number(this.slider.value) / Number(this.slider.max)) * store.program.total, { running: false });
     });
@@ -25,13 +32,13 @@ export class Axis {
     byId<HTMLSelectElement>('rate').addEventListener('change', (event) =>
       store.set({ rate: Number((event.target as HTMLSelectElement).value) }),
     );
-    this.curves.addEventListener('click', (event) => this.clickCurve(event));
-    store.listen((_, changed) => {
+    store.listen((state, changed) => {
       if (changed.has('running')) this.run();
-      if (changed.has('program')) this.drawnKey = '';
-      if (['time', 'program', 'running', 'fieldDone'].some((k) => changed.has(k as 'time'))) this.redraw();
+      if (changed.has('program')) this.dipAt = -1;
+      if (changed.has('spot') && state.spot === null) this.chosen = '';
+      if (['time', 'program', 'running', 'fieldDone', 'spot', 'field'].some((k) => changed.has(k as 'time')))
+        this.redraw();
     });
-    new ResizeObserver(() => this.redraw()).observe(this.curves);
     this.redraw();
   }
 
@@ -39,7 +46,9 @@ export class Axis {
     'to-start': () => this.go(0),
     'operation-before': () => this.stepOperation(-1),
     'block-before': () => this.step(-1),
+    'move-before': () => this.stepMove(-1),
     run: () => this.toggle(),
+    'move-after': () => this.stepMove(1),
     'block-after': () => this.step(1),
     'operation-after': () => this.stepOperation(1),
     'to-end': () => this.go(this.store.program.total),
@@ -54,14 +63,17 @@ export class Axis {
     this.go(stepBlock(this.store.program, this.store.state.time, by));
   }
 
-  /** To the end of the operation, or to its beginning when going back. */
+  /** A cycle is one block of many moves: this goes through them one by one. */
+  stepMove(by: 1 | -1): void {
+    this.go(stepMove(this.store.program, this.store.state.time, by));
+  }
+
+  /** To the end of the operation, or to the end of the one before. */
   stepOperation(by: 1 | -1): void {
-    const { program, moment, state } = this.store;
-    const { operations } = program.view;
-    const i = operationAt(program.view, moment.block);
-    const times = operations.map((o) => endOfBlock(program, o.to));
+    const { program, state } = this.store;
+    const times = program.view.operations.map((o) => endOfBlock(program, o.to));
     const next = by > 0 ? times.find((t) => t > state.time + 1e-6) : times.filter((t) => t < state.time - 1e-6).at(-1);
-    this.go(next ?? (by > 0 ? program.total : i >= 0 ? 0 : 0));
+    this.go(next ?? (by > 0 ? program.total : 0));
   }
 
   toggle(): void {
@@ -70,16 +82,14 @@ export class Axis {
     this.store.goTo(restart ? 0 : state.time, { running: !state.running });
   }
 
-  private dipAt = -1;
-
   /** Walks through the worst places, worst first. */
   nextDip(): void {
     const { course } = this.store.program;
     if (!course) return;
-    const list = dips(course, this.store.data.limits);
+    const list = dips(course);
     if (list.length === 0) return;
     this.dipAt = (this.dipAt + 1) % list.length;
-    this.showRow(list[this.dipAt]!, `worst place ${this.dipAt + 1} of ${list.length}`);
+    this.showRow(list[this.dipAt]!, `Worst place ${this.dipAt + 1} of ${list.length}`);
   }
 
   private showRow(row: number, name: string): void {
@@ -87,15 +97,20 @@ export class Axis {
     const time = endOfBlock(this.store.program, course.block[row]!);
     this.store.goTo(time - course.seconds[row]! / 2, { running: false });
     const { at } = this.store.moment;
-    const margin = course.margin[row]!;
-    const movement = course.movement[row]!;
     const figures = [
-      ...(Number.isNaN(margin) ? [] : [`margin ${short(margin, 2)}`]),
-      ...(Number.isNaN(movement) ? [] : [`edge moves ${short(movement, 4)} mm`]),
+      ...(Number.isNaN(course.margin[row]!)
+        ? []
+        : [`strength ${short(course.margin[row]!, 2)} times the load (wanted ${short(course.wantedMargin[row]!, 2)})`]),
+      ...(Number.isNaN(course.movement[row]!)
+        ? []
+        : [
+            `the edge moves ${short(course.movement[row]!, 4)} mm (wanted ${short(course.wantedMovement[row]!, 3)} at most)`,
+          ]),
     ];
-    const words = `${name}: block ${course.block[row]}, ${figures.join(', ') || 'nothing is cut'}`;
+    const place = `X ${short(at[0], 1)} Y ${short(at[1], 1)}`;
     this.store.set({ spot: { at: [at[0], at[1]], label: `block ${course.block[row]}` } });
-    byId('axis-words').textContent = words;
+    this.chosen = `${name}: block ${course.block[row]} at ${place}: ${figures.join(', ') || 'nothing is cut'}.`;
+    this.redraw();
   }
 
   private key(event: KeyboardEvent): void {
@@ -128,30 +143,6 @@ export class Axis {
     if (this.store.state.running) requestAnimationFrame(tick);
   }
 
-  /** A click goes to the worst block within a few pixels of it: dips are narrow. */
-  private clickCurve(event: MouseEvent): void {
-    const { program } = this.store;
-    const box = this.curves.getBoundingClientRect();
-    const per = program.total / Math.max(1, box.width);
-    const time = (event.clientX - box.left) * per;
-    const { course } = program;
-    if (!course) {
-      this.go(time);
-      return;
-    }
-    const lower = event.clientY - box.top > box.height / 2;
-    const values = lower ? course.movement : course.margin;
-    let best = -1;
-    for (let i = 0; i < course.count; i++) {
-      if (course.start[i]! > time + NEAR_PX * per || course.start[i]! + course.seconds[i]! < time - NEAR_PX * per)
-        continue;
-      if (Number.isNaN(values[i]!)) continue;
-      if (best < 0 || (lower ? values[i]! > values[best]! : values[i]! < values[best]!)) best = i;
-    }
-    if (best < 0) this.go(time);
-    else this.showRow(best, 'chosen on the curve');
-  }
-
   private draw(): void {
     const { state, program } = this.store;
     this.slider.value = String(Math.round((state.time / Math.max(1e-9, program.total)) * Number(this.slider.max)));
@@ -159,44 +150,24 @@ export class Axis {
     byId('run').textContent = state.running ? 'Halt' : 'Run';
     byId('clock').textContent = `${clockText(state.time)} of ${clockText(program.total)}`;
     byId('field-progress').textContent = progressWords(this.store);
-    this.drawCurves();
+    this.sayChosen();
+    this.curves.draw();
   }
 
-  private drawCurves(): void {
-    const width = this.curves.clientWidth;
-    if (width === 0) return;
-    const { course, total } = this.store.program;
-    const key = `${width} ${this.store.state.program}`;
-    if (key !== this.drawnKey) {
-      this.drawnKey = key;
-      this.width = width;
-      byId('no-course').hidden = course !== null;
-      byId('curve-box').hidden = course === null;
-      byId<HTMLButtonElement>('worst-place').disabled = course === null;
-      this.curves.replaceChildren(...(course === null ? [] : this.curveGroups(width)));
-    }
-    if (course === null) return;
-    const x = (this.store.state.time / Math.max(1e-9, total)) * this.width;
-    const now =
-      this.curves.querySelector('#now') ??
-      this.curves.appendChild(
-        svg('line', { id: 'now', y1: 0, y2: 2 * CURVE_HEIGHT, stroke: BLACK, 'stroke-width': NARROW * 1.5 }),
-      );
-    now.setAttribute('x1', String(x));
-    now.setAttribute('x2', String(x));
-  }
-
-  private curveGroups(width: number): SVGElement[] {
-    const course = this.store.program.course!;
-    return curveSpecs(course, this.store.data.limits).map((spec, i) => {
-      const group = svg('g', { transform: `translate(0 ${i * CURVE_HEIGHT})` });
-      group.append(...drawCurve(spec, course, this.store.program.total, width));
-      return group;
-    });
+  /** The figures at once; what holds the part there as soon as the stock at that moment is worked out. */
+  private sayChosen(): void {
+    const { state } = this.store;
+    const stage = byId('stage').dataset;
+    const arrived = state.field !== null && state.field.position.toFixed(3) === stage['wanted'];
+    const holds = arrived ? supportWords(this.store) : [];
+    const text = this.chosen === '' ? '' : [this.chosen, ...holds.slice(0, SAID)].join(' ');
+    const box = byId('axis-words');
+    if (box.textContent !== text) box.textContent = text;
   }
 }
 
-const NEAR_PX = 6;
+/** Of the sentences on what holds the part: how much of its edge, and the two nearest supports. */
+const SAID = 3;
 
 function progressWords({ data, program, state }: Store): string {
   if ((data.setups[program.view.setup]?.stock ?? null) === null)

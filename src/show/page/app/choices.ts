@@ -30,7 +30,7 @@ function showView(view: 'plan' | 'free'): void {
 }
 
 function drawnChoices(store: Store): void {
-  for (const key of ['stock', 'path', 'rapids', 'wholePath', 'clamps', 'marks'] as const) {
+  for (const key of ['stock', 'path', 'rapids', 'wholePath', 'clamps', 'holder', 'marks'] as const) {
     const box = byId<HTMLInputElement>(`shown-${key}`);
     box.checked = store.state.shown[key];
     box.addEventListener('change', () => {

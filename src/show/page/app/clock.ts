@@ -71,6 +71,25 @@ export function stepBlock(p: OpenProgram, time: number, by: 1 | -1): number {
   return i < 0 ? 0 : ends[lastOfBlock(moves, i)]!;
 }
 
+/** Time at which the next move that takes time is done; of the one before when `by` is -1. */
+export function stepMove(p: OpenProgram, time: number, by: 1 | -1): number {
+  const { moves, ends } = p;
+  if (moves.count === 0) return 0;
+  if (by > 0) return ends[Math.min(moves.count - 1, firstAbove(ends, time + STILL))]!;
+  const i = firstAtLeast(ends, time - STILL) - 1;
+  return i < 0 ? 0 : ends[i]!;
+}
+
+/** Less than this is no time: sums of milliseconds differ by rounding. */
+const STILL = 1e-6;
+
+/** Place of a move among those of its block, counted from 1, and how many there are. */
+export function withinBlock(p: OpenProgram, move: number): { readonly number: number; readonly of: number } {
+  let first = move;
+  while (first > 0 && p.moves.block[first - 1] === p.moves.block[move]) first--;
+  return { number: move - first + 1, of: lastOfBlock(p.moves, move) - first + 1 };
+}
+
 /** Index of the operation that holds a block; -1 in the head or when none are known. */
 export function operationAt(view: ViewProgram, block: number): number {
   return view.operations.findIndex((o) => block >= o.from && block <= o.to);
@@ -92,7 +111,10 @@ function feedTimes(view: ViewProgram, m: MoveColumns): Float64Array {
   return ends;
 }
 
-/** A block's own time, shared among its moves in proportion to what each takes by its feed. */
+/**
+ * A block's own time, shared among its moves in proportion to what each takes by its feed. Where the course has no time for a
+ * block (from where the person left the machine) there is none: page, sheet and plan file count the same.
+ */
 function courseTimes(view: ViewProgram, m: MoveColumns, course: CourseColumns): Float64Array {
   const ends = new Float64Array(m.count);
   let clock = 0;
@@ -106,7 +128,7 @@ function courseTimes(view: ViewProgram, m: MoveColumns, course: CourseColumns): 
     const own = Array.from({ length: last - i + 1 }, (_, k) => secondsOf(view, m, i + k));
     const sum = own.reduce((a, b) => a + b, 0);
     const start = known ? Math.max(clock, course.start[row]!) : clock;
-    const span = known ? course.seconds[row]! : sum;
+    const span = known ? course.seconds[row]! : 0;
     let done = 0;
     for (let k = i; k <= last; k++) {
       done += own[k - i]!;

@@ -1,73 +1,154 @@
 /** The two curves under the time axis: holding margin and movement of the edge, on one time scale, with their limits. */
 import { short } from '../../../base/text.ts';
 import type { CourseColumns } from '../course-pack.ts';
-import type { ViewLimits } from '../view-data.ts';
 import { svg } from './elements.ts';
-import { BLACK, BLUE, DASHED, GREEN, NARROW, VERMILLION, WIDE } from './ink.ts';
+import { BLACK, BLUE, DASHED, GREEN, GREY, NARROW, VERMILLION, WIDE } from './ink.ts';
+import { minuteText, niceStep, spreadApart, type TimeSpan, timeStep } from './ticks.ts';
 
 export interface CurveSpec {
+  readonly id: 'margin' | 'movement';
   readonly values: Float32Array;
-  readonly limits: readonly { readonly value: number; readonly label: string }[];
+  /** What is wanted of the value, row by row. */
+  readonly wanted: Float32Array;
   readonly title: string;
-  readonly unit: string;
   readonly colour: string;
   /** Whether small values are the bad ones. */
   readonly lowIsBad: boolean;
 }
 
-export const CURVE_HEIGHT = 124;
-const TOP = 20;
-const FOOT = 8;
+/** Heights of the plot and, under it, of the minutes. */
+export const PLOT = 100;
+export const FOOT = 22;
+/** Half a figure over the plot. */
+export const TOP = 8;
+/** Room of the scale's figures at the left and of the limits' at the right; the slider above keeps the same. */
+export const SIDES = { left: 48, right: 72 } as const;
+/** Half the slider's thumb: at its ends the thumb's middle stands so far inside. */
+export const THUMB = 8;
 
-export function curveSpecs(course: CourseColumns, limits: ViewLimits): readonly CurveSpec[] {
+export function curveSpecs(course: CourseColumns): readonly CurveSpec[] {
   return [
     {
-      values: course.margin,
-      limits: limits.margin,
-      title: 'Holding margin, strength over load',
-      unit: '',
-      colour: GREEN,
-      lowIsBad: true,
+      ...{ id: 'margin', values: course.margin, wanted: course.wantedMargin, colour: GREEN, lowIsBad: true },
+      title: 'Strength of the holding over the load, times',
     },
     {
-      values: course.movement,
-      limits: limits.movement,
-      title: 'Movement of the edge, mm',
-      unit: ' mm',
-      colour: BLUE,
-      lowIsBad: false,
+      ...{ id: 'movement', values: course.movement, wanted: course.wantedMovement, colour: BLUE, lowIsBad: false },
+      title: 'Movement of the edge under the cutter, mm',
     },
   ];
 }
 
-/** One curve as SVG children; x runs over the whole width in pixels, time over the program. */
-export function drawCurve(spec: CurveSpec, course: CourseColumns, total: number, width: number): SVGElement[] {
-  const top = axisTop(spec);
-  const y = (v: number) => TOP + (CURVE_HEIGHT - TOP - FOOT) * (1 - Math.min(1, v / top));
-  const x = (t: number) => (t / Math.max(1e-9, total)) * width;
-  const line = { fill: 'none', 'stroke-width': NARROW, stroke: BLACK };
+/** Above its curve: what it is, what is wanted, and the worst of it. */
+export function curveWords(spec: CurveSpec, course: CourseColumns): string {
+  const wanted = limitsOf(spec).map((v) => short(v, 3));
+  const limit =
+    wanted.length === 0 ? '' : ` Dashed: ${spec.lowIsBad ? 'least' : 'most'} wanted, ${wanted.join(' or ')}.`;
+  const row = worstRow(spec);
+  if (row < 0) return `${spec.title}. Nothing to show: the holding is not loaded in this program.`;
+  const of = short(spec.wanted[row]!, 3);
+  const worst = `${short(spec.values[row]!, spec.lowIsBad ? 2 : 4)} where ${of} is wanted, block ${course.block[row]}`;
+  return `${spec.title}.${limit} Diamond: worst against what is wanted, ${worst}.`;
+}
+
+export function timeX(span: TimeSpan, t: number): number {
+  const from = SIDES.left + THUMB;
+  const to = span.width - SIDES.right - THUMB;
+  return from + (t / Math.max(1e-9, span.total)) * Math.max(1, to - from);
+}
+
+/** One curve as SVG children; x in pixels. */
+export function drawCurve(spec: CurveSpec, course: CourseColumns, span: TimeSpan): SVGElement[] {
+  const limits = limitsOf(spec);
+  const step = niceStep(axisTop(spec, limits) / 4);
+  const top = step * Math.ceil(axisTop(spec, limits) / step - 1e-9);
+  const y = (v: number) => TOP + PLOT * (1 - Math.min(1, v / top));
+  const x = (t: number) => timeX(span, t);
+  const [left, right] = [x(0), x(span.total)];
+  const path = outline(spec, course, x, y, span.width);
   return [
-    svg('line', { x1: 0, x2: width, y1: y(0), y2: y(0), ...line }),
-    ...spec.limits.flatMap((l, i) => [
-      svg('line', { x1: 0, x2: width, y1: y(l.value), y2: y(l.value), ...line, 'stroke-dasharray': DASHED.join(' ') }),
-      // The lowest limit is named under its line, the others above: two near each other stay apart.
+    ...scale(spec, top, step, y, left, right),
+    ...minutes(span, x),
+    ...limits.map((v) => svg('line', { x1: left, x2: right, y1: y(v), y2: y(v), ...LIMIT, stroke: GREY })),
+    ...wantedRuns(spec, course).map(({ from, to, value }) =>
+      svg('line', { x1: x(from), x2: x(to), y1: y(value), y2: y(value), ...LIMIT, stroke: BLACK }),
+    ),
+    ...limitNames(spec, limits, y, right),
+    svg('path', { d: path, fill: 'none', stroke: spec.colour, 'stroke-width': WIDE }),
+    ...worst(spec, course, x, y),
+  ];
+}
+
+const LIMIT = { fill: 'none', 'stroke-width': NARROW * 1.5, 'stroke-dasharray': DASHED.join(' ') };
+
+/** Upright scale with its figures; what is better than the top is drawn at the top, and the figure there says so. */
+function scale(
+  spec: CurveSpec,
+  top: number,
+  step: number,
+  y: (v: number) => number,
+  left: number,
+  right: number,
+): SVGElement[] {
+  const ticks = Array.from({ length: Math.round(top / step) + 1 }, (_, i) => i * step);
+  const beyond = spec.lowIsBad && spec.values.some((v) => v > top);
+  return [
+    svg('path', { d: `M${left} ${y(top)}V${y(0)}H${right}`, fill: 'none', stroke: BLACK, 'stroke-width': NARROW }),
+    ...ticks.flatMap((v) => [
+      svg('line', { x1: left - 5, x2: left, y1: y(v), y2: y(v), stroke: BLACK, 'stroke-width': NARROW }),
       svg(
         'text',
-        { x: width - 4, y: y(l.value) + (i === 0 ? 13 : -3), class: 'label', 'text-anchor': 'end' },
-        `${short(l.value, 3)} ${l.label}`,
+        { x: left - 8, y: y(v) + 4, class: 'label', 'text-anchor': 'end' },
+        `${beyond && v === ticks.at(-1) ? '≥' : ''}${short(v, 3)}`,
       ),
     ]),
-    svg('path', { d: outline(spec, course, x, y, width), fill: 'none', stroke: spec.colour, 'stroke-width': WIDE }),
-    ...worst(spec, course, x, y),
-    svg('text', { x: 0, y: 12, class: 'label' }, spec.title),
   ];
+}
+
+function minutes(span: TimeSpan, x: (t: number) => number): SVGElement[] {
+  const step = timeStep(span);
+  const foot = TOP + PLOT;
+  return Array.from({ length: Math.floor(span.total / step + 1e-9) + 1 }, (_, i) => i * step).flatMap((t) => [
+    svg('line', { x1: x(t), x2: x(t), y1: foot, y2: foot + 5, stroke: BLACK, 'stroke-width': NARROW }),
+    svg('text', { x: x(t), y: foot + 18, class: 'label', 'text-anchor': 'middle' }, minuteText(t)),
+  ]);
+}
+
+function limitNames(spec: CurveSpec, limits: readonly number[], y: (v: number) => number, right: number): SVGElement[] {
+  const places = spreadApart(
+    limits.map((v) => y(v) + 4),
+    15,
+  );
+  const word = spec.lowIsBad ? 'least' : 'most';
+  return limits.map((v, i) => svg('text', { x: right + 6, y: places[i]!, class: 'label' }, `${word} ${short(v, 3)}`));
+}
+
+/** Every value that is wanted somewhere, greatest first: as they stand from the top down. */
+function limitsOf(spec: CurveSpec): number[] {
+  const known = [...new Set([...spec.wanted].filter((v) => !Number.isNaN(v)).map((v) => Number(v.toFixed(4))))];
+  return known.sort((a, b) => b - a);
+}
+
+/** Stretches over which the same is wanted, the gaps between cuts closed. */
+function wantedRuns(spec: CurveSpec, course: CourseColumns): { from: number; to: number; value: number }[] {
+  const runs: { from: number; to: number; value: number }[] = [];
+  for (let i = 0; i < course.count; i++) {
+    const value = spec.wanted[i]!;
+    if (Number.isNaN(value)) continue;
+    const [from, to] = [course.start[i]!, course.start[i]! + course.seconds[i]!];
+    const last = runs.at(-1);
+    if (last && last.value === value) last.to = to;
+    else runs.push({ from, to, value });
+  }
+  return runs;
 }
 
 /** Room over the highest limit, and so far that the bad side shows. */
-function axisTop(spec: CurveSpec): number {
-  const limit = Math.max(...spec.limits.map((l) => l.value), 1e-6);
+function axisTop(spec: CurveSpec, limits: readonly number[]): number {
+  const limit = Math.max(...limits, 1e-3);
   if (spec.lowIsBad) return 2.5 * limit;
-  return Math.max(1.25 * limit, Math.min(4 * limit, extreme(spec.values, false)?.value ?? 0));
+  const most = spec.values.filter((v) => !Number.isNaN(v)).reduce((a, v) => Math.max(a, v), 0);
+  return Math.max(1.1 * limit, Math.min(4 * limit, most));
 }
 
 /** One worst value a pixel: what matters of thousands of blocks is never lost between two pixels. */
@@ -98,55 +179,48 @@ function outline(
       continue;
     }
     const h = y(v).toFixed(1);
-    d += pen ? `L${px} ${h}` : `M${px} ${h}h0.5`;
+    d += pen ? `L${px} ${h}` : `M${px} ${h}h1.5`;
     pen = true;
   }
   return d;
 }
 
-/** The worst place of all: a diamond and its figure. */
 function worst(
   spec: CurveSpec,
   course: CourseColumns,
   x: (t: number) => number,
   y: (v: number) => number,
 ): SVGElement[] {
-  const w = extreme(spec.values, spec.lowIsBad);
-  if (!w) return [];
-  const px = x(course.start[w.index]! + course.seconds[w.index]! / 2);
-  const py = y(w.value);
-  const anchor = px < 90 ? 'start' : 'end';
+  const row = worstRow(spec);
+  if (row < 0) return [];
+  const px = x(course.start[row]! + course.seconds[row]! / 2);
+  const py = y(spec.values[row]!);
   return [
     svg('path', { d: `M${px} ${py - 6}l5 6l-5 6l-5 -6z`, fill: VERMILLION, stroke: BLACK, 'stroke-width': NARROW }),
-    svg(
-      'text',
-      { x: px + (anchor === 'start' ? 9 : -9), y: Math.max(TOP, py - 6), class: 'label', 'text-anchor': anchor },
-      `${spec.lowIsBad ? 'least' : 'most'} ${short(w.value, spec.lowIsBad ? 2 : 4)}${spec.unit}`,
-    ),
   ];
 }
 
-export function extreme(
-  values: Float32Array,
-  least: boolean,
-): { readonly index: number; readonly value: number } | null {
-  let index = -1;
-  for (let i = 0; i < values.length; i++) {
-    const v = values[i]!;
-    if (Number.isNaN(v)) continue;
-    if (index < 0 || (least ? v < values[index]! : v > values[index]!)) index = i;
-  }
-  return index < 0 ? null : { index, value: values[index]! };
+/** How bad a row is: 1 is just what is wanted, more is worse; 0 where nothing is in question. The plan file ranks alike. */
+export function badness(spec: CurveSpec, row: number): number {
+  const [v, wanted] = [spec.values[row]!, spec.wanted[row]!];
+  if (Number.isNaN(v) || Number.isNaN(wanted)) return 0;
+  return spec.lowIsBad ? wanted / Math.max(v, 1e-3) : v / wanted;
 }
 
-/** Blocks at which the margin is lowest or the movement greatest among their neighbours, worst first. */
-export function dips(course: CourseColumns, limits: ViewLimits): readonly number[] {
-  const wantedMargin = Math.max(...limits.margin.map((l) => l.value));
-  const wantedMovement = Math.min(...limits.movement.map((l) => l.value));
-  // Badness above 1 is past the limit; the two curves are put on one scale by their limits.
-  const bad = Float64Array.from({ length: course.count }, (_, i) =>
-    Math.max(badness(wantedMargin / Math.max(course.margin[i]!, 0.001)), badness(course.movement[i]! / wantedMovement)),
-  );
+/** Row farthest on the bad side of what is wanted there; -1 for none. */
+export function worstRow(spec: CurveSpec): number {
+  let best = -1;
+  for (let i = 0; i < spec.values.length; i++) {
+    const bad = badness(spec, i);
+    if (bad > 0 && (best < 0 || bad > badness(spec, best))) best = i;
+  }
+  return best;
+}
+
+/** Rows at which margin or movement is worst among its neighbours, worst of all first. */
+export function dips(course: CourseColumns): readonly number[] {
+  const specs = curveSpecs(course);
+  const bad = Float64Array.from({ length: course.count }, (_, i) => Math.max(...specs.map((s) => badness(s, i))));
   const found: number[] = [];
   const reach = Math.max(1, Math.floor(course.count / 60));
   for (let i = 0; i < course.count; i++) {
@@ -160,7 +234,3 @@ export function dips(course: CourseColumns, limits: ViewLimits): readonly number
 }
 
 const MOST_DIPS = 12;
-
-function badness(v: number): number {
-  return Number.isNaN(v) ? 0 : v;
-}

@@ -16,7 +16,8 @@ export function foundLists(store: Store): void {
     if (index && place) goToPlace(store, place);
   });
   store.listen((_, changed) => {
-    if (changed.has('places') || changed.has('program')) drawPlaces(store);
+    if (changed.has('places') || changed.has('program') || (changed.has('fieldDone') && store.state.places === null))
+      drawPlaces(store);
   });
   drawPlaces(store);
 }
@@ -67,7 +68,11 @@ function drawPlaces(store: Store): void {
     return;
   }
   if (places === null) {
-    intro.textContent = 'The stock left at the end is still being compared with the part.';
+    const done = Math.floor(store.state.fieldDone * 100);
+    intro.textContent =
+      done < 100
+        ? `The stock is still being worked out, ${done} % done; then what is left is compared with the part.`
+        : 'The stock left at the end is still being compared with the part.';
     return;
   }
   const counts = ['gouge', 'uncut'].map((k) => places.filter((p) => p.kind === k).length);

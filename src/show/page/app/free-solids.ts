@@ -1,4 +1,4 @@
-/** Solid things of the free view: the cutter with its shank and holder, and the clamps. */
+/** Solid things of the free view: cutter and shank, the holder, the clamps. */
 import * as THREE from 'three';
 import type { Triple, ViewClamp, ViewCutter } from '../view-data.ts';
 
@@ -31,23 +31,40 @@ export function cutterSolid(c: ViewCutter): THREE.Group {
       0.55,
     ),
   );
-  if (c.holder) {
-    const h = c.holder.diameter / 2;
-    const from = Math.max(c.stickOut, flute);
-    group.add(
-      turned(
-        [
-          [0, from],
-          [h, from],
-          [h, from + c.holder.length],
-          [0, from + c.holder.length],
-        ],
-        0xd9d9d9,
-        0.3,
-      ),
-    );
-  }
   return group;
+}
+
+/** Over the cutter it hides the work: faint, with its two rims drawn. */
+export function holderSolid(c: ViewCutter): THREE.Group {
+  const group = new THREE.Group();
+  if (!c.holder) return group;
+  const r = c.holder.diameter / 2;
+  const from = c.stickOut;
+  const to = from + c.holder.length;
+  group.add(
+    turned(
+      [
+        [0, from],
+        [r, from],
+        [r, to],
+        [0, to],
+      ],
+      0xe6e6e6,
+      0.1,
+    ),
+    rim(r, from),
+    rim(r, to),
+  );
+  return group;
+}
+
+function rim(r: number, z: number): THREE.LineLoop {
+  const points = Array.from({ length: 64 }, (_, i) => {
+    const a = (i * Math.PI) / 32;
+    return new THREE.Vector3(r * Math.cos(a), r * Math.sin(a), z);
+  });
+  const material = new THREE.LineBasicMaterial({ color: 0x6e6e6e });
+  return new THREE.LineLoop(new THREE.BufferGeometry().setFromPoints(points), material);
 }
 
 /** A profile of radius and height turned about Z. */

@@ -4,10 +4,10 @@ import type { FlatSegment, Pair, ViewPart } from '../view-data.ts';
 import { operationAt } from './clock.ts';
 import { byId, onFrame } from './elements.ts';
 import { edgeLines, type PathLines, pathLines } from './free-lines.ts';
-import { clampSolids, cutterSolid } from './free-solids.ts';
+import { clampSolids, cutterSolid, holderSolid } from './free-solids.ts';
 import type { Handled } from './hands.ts';
 import { FieldBox } from './march.ts';
-import { overlay } from './overlay.ts';
+import { layOver } from './overlay.ts';
 import type { State, Store } from './store.ts';
 
 /** Turned for each pixel dragged, radians. */
@@ -32,6 +32,7 @@ export class FreeView implements Handled {
   private readonly moving = new THREE.Group();
   private lines: PathLines | null = null;
   private clamps: THREE.Object3D | null = null;
+  private holder: THREE.Object3D | null = null;
   private keys = { scene: '', path: '', cutter: '' };
   private azimuth = FIRST.azimuth;
   private rise = FIRST.rise;
@@ -108,15 +109,8 @@ export class FreeView implements Handled {
     this.placeField(state);
     this.render();
     this.stage.dataset['drawn'] = state.field?.position.toFixed(3) ?? '';
-    this.over.replaceChildren(
-      ...overlay(this.store, {
-        width,
-        height,
-        scale: this.scale,
-        project: (x, y, z) => this.project(x, y, z),
-        plan: false,
-      }),
-    );
+    const project = (x: number, y: number, z: number): Pair => this.project(x, y, z);
+    layOver(this.over, this.store, { width, height, scale: this.scale, project, plan: false });
   }
 
   /** Drawn fine only once the moment asked for is there: a fine frame in between would hold it up. */
@@ -199,8 +193,10 @@ export class FreeView implements Handled {
     if (key !== this.keys.cutter) {
       this.keys.cutter = key;
       this.moving.clear();
-      if (c) this.moving.add(cutterSolid(c));
+      this.holder = c ? holderSolid(c) : null;
+      if (c) this.moving.add(cutterSolid(c), this.holder!);
     }
+    if (this.holder) this.holder.visible = this.store.state.shown.holder;
     this.moving.position.set(...moment.at);
   }
 

@@ -9,6 +9,8 @@ export const SKY = '#56b4e9';
 export const GREEN = '#009e73';
 export const ORANGE = '#e69f00';
 export const VERMILLION = '#d55e00';
+/** Of a line that only continues another; black on the page's palette is kept for what counts. */
+export const GREY = '#8c8c8c';
 export const PURPLE = '#cc79a7';
 
 /** Widths in CSS pixels, wide twice the narrow (ISO 128-2: ratio 2 to 1). */

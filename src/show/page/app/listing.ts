@@ -73,6 +73,7 @@ export class Listing {
         ),
       );
     this.space.replaceChildren(...rows);
+    byId('line-in-full').textContent = `${current}: ${lineText(this.store.program, current)}`;
     const active = rows.find((r) => r.getAttribute('aria-selected') === 'true');
     if (active) this.box.setAttribute('aria-activedescendant', active.id);
     else this.box.removeAttribute('aria-activedescendant');

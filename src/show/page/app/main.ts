@@ -27,8 +27,19 @@ function open(): void {
   const free = freeOrWords(store);
   hands(store, axis, () => (store.state.view === 'free' && free !== null ? free : plan));
   new FieldLink(store);
-  window.addEventListener('beforeprint', () => store.set({ view: 'plan' }));
+  printing(store, plan);
   document.documentElement.setAttribute('data-ready', 'yes');
+}
+
+/** On paper the work is always seen in plan. No frame comes between this and the print, so it is drawn at once. */
+function printing(store: Store, plan: PlanView): void {
+  let before = store.state.view;
+  window.addEventListener('beforeprint', () => {
+    before = store.state.view;
+    store.set({ view: 'plan' });
+    plan.draw();
+  });
+  window.addEventListener('afterprint', () => store.set({ view: before }));
 }
 
 /** Without WebGL 2 the plan serves alone, and the page says so. */

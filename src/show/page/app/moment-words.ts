@@ -1,7 +1,7 @@
 /** The panel "At this moment": time, block, operation, place, loads and what holds the part, in words. */
 import { fixed, short } from '../../../base/text.ts';
-import { HAND, RAPID } from '../moves-pack.ts';
-import { operationAt } from './clock.ts';
+import { DWELL, HAND, RAPID } from '../moves-pack.ts';
+import { type OpenProgram, operationAt, withinBlock } from './clock.ts';
 import { byId, html, onFrame } from './elements.ts';
 import type { Store } from './store.ts';
 import { supportWords } from './support-words.ts';
@@ -10,11 +10,7 @@ export function momentPanel(store: Store): void {
   const draw = onFrame(() => {
     const list = byId('moment-facts');
     list.replaceChildren(...facts(store).flatMap(([k, v]) => [html('dt', {}, k), html('dd', {}, v)]));
-    const words = supportWords(store.data, store.state.field, store.moment.at);
-    const holds =
-      store.program.view.setup === 0
-        ? words
-        : ['This set-up lies otherwise than the first; see the sheet for how it is held.'];
+    const holds = supportWords(store);
     byId('moment-holds').replaceChildren(...holds.map((w) => html('li', {}, w)));
   });
   store.listen((_, changed) => {
@@ -50,13 +46,19 @@ export function clockText(seconds: number): string {
 }
 
 function moveText({ program, moment }: Store): string {
-  const { moves, view } = program;
-  const kind = moves.kind[moment.move];
-  if (kind === undefined) return 'none';
+  const { moves } = program;
+  if (moves.kind[moment.move] === undefined) return 'none';
+  const { number, of } = withinBlock(program, moment.move);
+  const within = of === 1 ? '' : `, ${number} of ${of} in this block`;
+  return kindText(program, moment.move) + within;
+}
+
+function kindText({ moves, view }: OpenProgram, move: number): string {
+  const kind = moves.kind[move];
   if (kind === RAPID) return 'rapid';
   if (kind === HAND) return 'from a place set by hand';
-  const feed = view.feeds[moves.feed[moment.move]!];
-  return feed === undefined ? 'dwell' : `feed ${short(feed, 1)} mm/min`;
+  if (kind === DWELL) return 'dwell';
+  return `feed ${short(view.feeds[moves.feed[move]!]!, 1)} mm/min`;
 }
 
 function loads(store: Store): [string, string][] {
@@ -68,8 +70,18 @@ function loads(store: Store): [string, string][] {
   const movement = course.movement[i]!;
   return [
     ['Peak force', `${short(course.force[i]!, 0)} N, ${short(course.power[i]!, 0)} W`],
-    ['Margin', Number.isNaN(margin) ? 'not in question: whole stock' : short(margin, 2)],
-    ['Edge moves', Number.isNaN(movement) ? 'not worked out' : `${short(movement, 4)} mm`],
+    [
+      'Margin',
+      Number.isNaN(margin)
+        ? 'not in question: whole stock'
+        : `${short(margin, 2)} (wanted ${short(course.wantedMargin[i]!, 2)})`,
+    ],
+    [
+      'Edge moves',
+      Number.isNaN(movement)
+        ? 'not worked out'
+        : `${short(movement, 4)} mm (wanted ${short(course.wantedMovement[i]!, 3)})`,
+    ],
     ['Cutter bends', `${short(course.deflection[i]!, 4)} mm`],
   ];
 }

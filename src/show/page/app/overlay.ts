@@ -1,8 +1,9 @@
 /** What is drawn over plan and free view alike, in screen pixels: cutter, labels, findings, marked places, the measure, a scale bar. */
 import { short } from '../../../base/text.ts';
-import type { Pair } from '../view-data.ts';
+import type { Pair, ViewTab } from '../view-data.ts';
 import { svg } from './elements.ts';
-import { BLACK, LONG_DASHED_DOTTED, NARROW, WIDE } from './ink.ts';
+import { BLACK, GREEN, LONG_DASHED_DOTTED, NARROW, WIDE } from './ink.ts';
+import { tabStrokes } from './plan-drawing.ts';
 import type { Store } from './store.ts';
 
 /** How the view in use puts a place of the work on the screen. */
@@ -15,11 +16,19 @@ export interface Sheet {
   readonly plan: boolean;
 }
 
-export function overlay(store: Store, w: Sheet): SVGElement[] {
+/** With a view box, all layers of the stage shrink alike when it is printed smaller than it stands on the screen. */
+export function layOver(over: SVGSVGElement, store: Store, w: Sheet): void {
+  over.setAttribute('viewBox', `0 0 ${w.width} ${w.height}`);
+  over.replaceChildren(...overlay(store, w));
+}
+
+function overlay(store: Store, w: Sheet): SVGElement[] {
   const { state, data } = store;
   const first = store.program.view.setup === 0;
   return [
-    ...(first ? data.tabs.map((t, i) => tabLabel(w, t.at, t.directionDeg, `tab ${i + 1}`)) : []),
+    ...(first
+      ? data.tabs.flatMap((t, i) => [...tabMark(w, t), tabLabel(w, t.at, t.directionDeg, `tab ${i + 1}`)])
+      : []),
     ...(state.shown.marks ? markedPlaces(store, w) : []),
     ...(state.shown.marks ? findings(store, w) : []),
     ...(w.plan ? cutter(store, w) : []),
@@ -36,10 +45,26 @@ function label(x: number, y: number, text: string, more: Record<string, string |
 function tabLabel(w: Sheet, at: readonly [number, number], directionDeg: number, text: string): SVGElement {
   const a = (directionDeg * Math.PI) / 180;
   const [x, y] = w.project(at[0] + 1.5 * Math.cos(a), at[1] + 1.5 * Math.sin(a), 0);
-  if (!w.plan) return label(x, y - 6, text, { 'text-anchor': 'middle', fill: '#00664b' });
+  if (!w.plan) {
+    // Beyond the mark, the way the tab points on the screen.
+    const [x0, y0] = w.project(at[0], at[1], 0);
+    const far = 20 / Math.max(1, Math.hypot(x - x0, y - y0));
+    return label(x + (x - x0) * far, y + (y - y0) * far + 4, text, { 'text-anchor': 'middle', fill: '#00664b' });
+  }
   const out = 12;
   const anchor = Math.cos(a) > 0.3 ? 'start' : Math.cos(a) < -0.3 ? 'end' : 'middle';
   return label(x + Math.cos(a) * out, y - Math.sin(a) * out + 5, text, { 'text-anchor': anchor, fill: '#00664b' });
+}
+
+/** The plan's drawing has its own; over the free view the same mark lies on the top face. */
+function tabMark(w: Sheet, t: ViewTab): SVGElement[] {
+  if (w.plan) return [];
+  const shape = tabStrokes(t).map((line) => `M${line.map(([x, y]) => w.project(x, y, 0).join(' ')).join('L')}`);
+  const line = { d: shape.join(''), fill: 'none', class: 'tab-mark' };
+  return [
+    svg('path', { ...line, stroke: '#ffffff', 'stroke-width': 3 * WIDE }),
+    svg('path', { ...line, stroke: GREEN, 'stroke-width': 1.5 * WIDE }),
+  ];
 }
 
 function cutter(store: Store, w: Sheet): SVGElement[] {

@@ -1,5 +1,5 @@
 /** The plan as an SVG drawing in millimetres: edges, centre lines, tabs, clamps, with what is said of each. */
-import type { FlatSegment, ViewClamp, ViewData, ViewHole, ViewTab } from '../view-data.ts';
+import type { FlatSegment, Pair, ViewClamp, ViewData, ViewHole, ViewTab } from '../view-data.ts';
 import { svg } from './elements.ts';
 import { BLACK, DASHED, GREEN, LONG_DASHED_DOTTED, NARROW, WIDE } from './ink.ts';
 
@@ -65,15 +65,22 @@ function hole(h: ViewHole): SVGElement[] {
 }
 
 function tab(t: ViewTab): SVGElement {
+  const shape = tabStrokes(t).map((l) => `M${l.map(([x, y]) => `${x.toFixed(3)} ${y.toFixed(3)}`).join('L')}`);
+  return svg('path', { d: shape.join(''), ...STEADY, stroke: GREEN, 'stroke-width': WIDE, class: 'tab-mark' });
+}
+
+/** Mark of a tab across the slot: its two sides, and a line between them as wide as its waist. */
+export function tabStrokes(t: ViewTab): Pair[][] {
   const a = (t.directionDeg * Math.PI) / 180;
   const [ux, uy] = [Math.cos(a), Math.sin(a)];
-  const [x, y] = t.at;
   const w = t.width / 2;
   const d = 1.5;
-  const p = (along: number, out: number) =>
-    `${(x - uy * along + ux * out).toFixed(3)} ${(y + ux * along + uy * out).toFixed(3)}`;
-  const shape = `M${p(w, 0)}L${p(w, d)}M${p(-w, 0)}L${p(-w, d)}M${p(w, d / 2)}L${p(-w, d / 2)}`;
-  return svg('path', { d: shape, ...STEADY, stroke: GREEN, 'stroke-width': WIDE, class: 'tab-mark' });
+  const p = (along: number, out: number): Pair => [t.at[0] - uy * along + ux * out, t.at[1] + ux * along + uy * out];
+  return [
+    [p(w, 0), p(w, d)],
+    [p(-w, 0), p(-w, d)],
+    [p(w, d / 2), p(-w, d / 2)],
+  ];
 }
 
 function clamp(c: ViewClamp, min: readonly number[], max: readonly number[]): SVGElement[] {

@@ -4,7 +4,7 @@ import { fitted, moved, toScreen, toWork, type Window2, zoomed } from './camera.
 import { operationAt } from './clock.ts';
 import { byId, onFrame } from './elements.ts';
 import { FieldPicture } from './field-picture.ts';
-import { overlay } from './overlay.ts';
+import { layOver } from './overlay.ts';
 import { drawPath } from './path-picture.ts';
 import { workDrawing } from './plan-drawing.ts';
 import type { State, Store } from './store.ts';
@@ -101,16 +101,14 @@ export class PlanView {
     if (state.field && stock) this.picture.draw(state.field, stock.max[2], state.shown.marks);
   }
 
-  private draw(): void {
+  draw(): void {
     const { state } = this.store;
     if (state.view !== 'plan') return;
     this.placeField(state);
     this.drawPathIfChanged(state);
     this.drawWorkIfChanged(state);
     this.stage.dataset['drawn'] = state.field?.position.toFixed(3) ?? '';
-    this.over.replaceChildren(
-      ...overlay(this.store, { ...this.window, project: (x, y) => this.screenOf(x, y), plan: true }),
-    );
+    layOver(this.over, this.store, { ...this.window, project: (x, y) => this.screenOf(x, y), plan: true });
   }
 
   private placeField(state: State): void {

@@ -9,6 +9,7 @@ export interface Shown {
   readonly rapids: boolean;
   readonly wholePath: boolean;
   readonly clamps: boolean;
+  readonly holder: boolean;
   readonly marks: boolean;
 }
 
@@ -55,7 +56,7 @@ export class Store {
       program: 0,
       time: programs[0]?.total ?? 0,
       view: 'plan',
-      shown: { stock: true, path: true, rapids: true, wholePath: false, clamps: true, marks: true },
+      shown: { stock: true, path: true, rapids: true, wholePath: false, clamps: true, holder: true, marks: true },
       cutters: new Set(data.cutters.map((c) => c.number)),
       running: false,
       rate: 10,
@@ -95,9 +96,9 @@ export class Store {
     for (const l of this.listeners) l(this.current, changed);
   }
 
-  /** Time kept within the program. */
+  /** Time kept within the program. A ring marks a place at its moment, so it goes when the time does. */
   goTo(time: number, more: Change = {}): void {
-    this.set({ ...more, time: Math.max(0, Math.min(this.program.total, time)) });
+    this.set({ spot: null, ...more, time: Math.max(0, Math.min(this.program.total, time)) });
   }
 
   listen(listener: Listener): void {

@@ -3,7 +3,7 @@ import { short } from '../../../base/text.ts';
 import { directionAt, pointAt, segmentLength } from '../../../geometry/measure/segment.ts';
 import type { ViewData, ViewPart, ViewTab } from '../view-data.ts';
 import { loopOf } from '../wanted-field.ts';
-import type { FieldNow } from './store.ts';
+import type { FieldNow, Store } from './store.ts';
 
 /** Stock this thin counts as gone (the check's own figure for a way that holds). */
 const GONE = 0.05;
@@ -11,14 +11,33 @@ const GONE = 0.05;
 const OUTSIDE = 0.5;
 const SAMPLES = 400;
 
-export function supportWords(data: ViewData, field: FieldNow | null, at: readonly [number, number, number]): string[] {
+export function supportWords(store: Store): string[] {
+  const { data, moment } = store;
+  const { field, program } = store.state;
+  const { at } = moment;
+  if (store.program.view.setup > 0)
+    return ['This set-up lies otherwise than the first; see the sheet for how it is held.'];
   if (data.thickness === null || data.parts.length === 0) return ['No job was given, so nothing is known of the part.'];
   if (field === null) return ['The stock at this moment is still being worked out.'];
   const index = nearestPart(data.parts, at);
-  const share = joinedShare(data.parts[index]!, field, data.thickness);
   const name = data.parts.length > 1 ? `Part ${index + 1}` : 'The part';
+  const besides = data.besides
+    .map((b) => (program > b.program || (program === b.program && moment.block >= b.block) ? b.words : b.before))
+    .filter((w) => w !== '');
+  return [...edgeWords(data, field, index, name, at), ...besides];
+}
+
+function edgeWords(
+  data: ViewData,
+  field: FieldNow,
+  index: number,
+  name: string,
+  at: readonly [number, number, number],
+): string[] {
+  const thickness = data.thickness!;
+  const share = joinedShare(data.parts[index]!, field, thickness);
   if (share.joined >= 0.999 * share.length) {
-    return share.least > data.thickness - GONE
+    return share.least > thickness - GONE
       ? [`${name} is still whole stock all round; only the clamps matter here.`]
       : [`${name} is nowhere cut through yet: at least ${short(share.least, 2)} mm of metal stand all round.`];
   }
@@ -26,7 +45,7 @@ export function supportWords(data: ViewData, field: FieldNow | null, at: readonl
     `${name}: ${short(share.joined, 1)} of ${short(share.length, 1)} mm of edge are still joined to the frame.`,
   ];
   const tabs = data.tabs.map((t, i) => ({ t, i })).filter(({ t }) => t.part === index);
-  for (const { t, i } of nearestFirst(tabs, at)) words.push(tabWords(t, i, field, data.thickness, at));
+  for (const { t, i } of nearestFirst(tabs, at)) words.push(tabWords(t, i, field, thickness, at));
   if (data.floor !== null) words.push(`A floor of ${short(data.floor)} mm stays under the part.`);
   return words;
 }
