@@ -61,8 +61,8 @@ export function besidesOf(h: Holding | null, texts: readonly string[]): ViewBesi
   }
   const always = { before: '', program: 0, block: 0 };
   if (h.glue !== null) out.push({ words: 'Glue under its lower face holds it to the backing plate.', ...always });
-  if (h.stub !== null)
-    out.push({ words: `A stub ${short(h.stub.width)} mm wide is left standing to the frame.`, ...always });
+  const stub = h.stubs[0];
+  if (stub) out.push({ words: `A stub ${short(stub.width)} mm wide is left standing to the frame.`, ...always });
   return out;
 }
 
