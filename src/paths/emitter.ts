@@ -3,12 +3,12 @@
  * is what will be written, and each move starts where the written one before it ends.
  */
 
-import type { Mm, MmPerMin } from '../base/units.ts';
+import type { Mm, MmPerMin, Rad } from '../base/units.ts';
 import { sub } from '../geometry/measure/point.ts';
 import { line } from '../geometry/measure/segment.ts';
 import type { Point, Segment } from '../geometry/types.ts';
 import type { Cleared } from './cleared.ts';
-import type { Move } from './moves.ts';
+import type { Bite, Declared, Move } from './moves.ts';
 import { crossingHeight, type Scene } from './scene.ts';
 
 /** A rapid straight down stops this far above what is left (design 4.5). */
@@ -29,6 +29,8 @@ export class Emitter {
   private z: Mm | undefined;
   /** The last move was a rapid straight up. */
   private rising = false;
+  private declared: Declared | undefined;
+  private readonly bitten = new Map<number, Bite>();
 
   constructor(grid: Mm, cleared: Cleared) {
     this.grid = grid;
@@ -37,6 +39,28 @@ export class Emitter {
 
   get here(): { x: Mm | undefined; y: Mm | undefined; z: Mm | undefined } {
     return { x: this.x, y: this.y, z: this.z };
+  }
+
+  get bites(): readonly Bite[] {
+    return [...this.bitten.values()];
+  }
+
+  /** Engagement of one part of an operation; the greatest and the sum over its parts are kept. */
+  bite(operation: number, peak: Rad, slots: Mm): void {
+    const so = this.bitten.get(operation);
+    this.bitten.set(operation, {
+      operation,
+      peak: Math.max(peak, so?.peak ?? 0),
+      slots: slots + (so?.slots ?? 0),
+    });
+  }
+
+  /** What `cuts` emits is declared so; undefined: it is within the limit. */
+  as(declared: Declared | undefined, cuts: () => void): void {
+    const before = this.declared;
+    this.declared = declared;
+    cuts();
+    this.declared = before;
   }
 
   round(v: Mm): Mm {
@@ -81,7 +105,7 @@ export class Emitter {
   feedZ(z: Mm, feed: MmPerMin): void {
     const to = this.round(z);
     if (to === this.z) return;
-    this.push({ kind: 'feed', z: to, feed });
+    this.push({ kind: 'feed', z: to, feed, ...this.mark() });
     if (this.x !== undefined && this.y !== undefined) {
       const here = { x: this.x, y: this.y };
       this.note(line(here, here), this.z ?? to, to);
@@ -92,7 +116,7 @@ export class Emitter {
   feedTo(p: Point, z: Mm, feed: MmPerMin): void {
     const to = { x: this.round(p.x), y: this.round(p.y), z: this.round(z) };
     if (to.x === this.x && to.y === this.y && to.z === this.z) return;
-    this.push({ kind: 'feed', ...to, feed });
+    this.push({ kind: 'feed', ...to, feed, ...this.mark() });
     if (this.x !== undefined && this.y !== undefined)
       this.note(line({ x: this.x, y: this.y }, { x: to.x, y: to.y }), this.z ?? to.z, to.z);
     this.x = to.x;
@@ -145,11 +169,15 @@ export class Emitter {
     const centre = { x: from.x + this.round(offset.x), y: from.y + this.round(offset.y) };
     const to = this.round(z);
     const helix = to !== this.z ? { z: to } : {};
-    this.push({ kind: 'arc', ...end, ...helix, centre, counterClockwise: segment.sweep > 0, feed });
+    this.push({ kind: 'arc', ...end, ...helix, centre, counterClockwise: segment.sweep > 0, feed, ...this.mark() });
     this.note({ ...segment, a: from, b: end, centre }, this.z ?? to, to);
     this.x = end.x;
     this.y = end.y;
     this.z = to;
+  }
+
+  private mark(): { readonly as?: Declared } {
+    return this.declared === undefined ? {} : { as: this.declared };
   }
 
   private note(path: Segment, from: Mm, to: Mm): void {

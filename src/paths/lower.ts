@@ -82,7 +82,8 @@ function chords(move: ArcMove, from: { x: Mm; y: Mm; z: Mm }, post: PostAbilitie
         ? { x: move.x, y: move.y }
         : { x: round(move.centre.x + radius * Math.cos(angle)), y: round(move.centre.y + radius * Math.sin(angle)) };
     const level = move.z === undefined ? {} : { z: i === count ? move.z : round(from.z + ((z - from.z) * i) / count) };
-    out.push({ kind: 'feed', ...p, ...level, feed: move.feed });
+    const as = move.as === undefined ? {} : { as: move.as };
+    out.push({ kind: 'feed', ...p, ...level, feed: move.feed, ...as });
   }
   return out;
 }

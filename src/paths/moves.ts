@@ -2,7 +2,7 @@
  * CONTRACT: the moves of every program, already lowered to what the chosen post can say, with the facts its head states.
  * Program coordinates, millimetres, absolute; feeds in mm/min. The writer turns this into text and decides nothing.
  */
-import type { Deg, Mm, MmPerMin, Rpm, Second } from '../base/units.ts';
+import type { Deg, Mm, MmPerMin, Rad, Rpm, Second } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
 
 /** What a post can say; the data the path stage lowers to. */
@@ -26,7 +26,21 @@ export interface PostAbilities {
 
 export interface Moves {
   readonly programs: readonly ProgramMoves[];
+  /** Of milling operations; chamfers have none. */
+  readonly bites: readonly Bite[];
 }
+
+/** How far round the cutter is engaged in one operation. */
+export interface Bite {
+  readonly operation: number;
+  /** Greatest angle outside declared entries and slots. */
+  readonly peak: Rad;
+  /** Way in declared slots at one depth, all parts together. */
+  readonly slots: Mm;
+}
+
+/** Cuts that may be wider than their operation's limit: on the way down, and where there is no other way. */
+export type Declared = 'entry' | 'slot';
 
 export interface ProgramMoves {
   /** Index of the set-up this program belongs to. */
@@ -39,7 +53,14 @@ export interface ProgramMoves {
 export type Move =
   /** Only the axes named move. */
   | { readonly kind: 'rapid'; readonly x?: Mm; readonly y?: Mm; readonly z?: Mm }
-  | { readonly kind: 'feed'; readonly x?: Mm; readonly y?: Mm; readonly z?: Mm; readonly feed: MmPerMin }
+  | {
+      readonly kind: 'feed';
+      readonly x?: Mm;
+      readonly y?: Mm;
+      readonly z?: Mm;
+      readonly feed: MmPerMin;
+      readonly as?: Declared;
+    }
   /** Circular in XY about an absolute centre; a change of z makes a helix. End equal to start: a whole turn. */
   | {
       readonly kind: 'arc';
@@ -49,6 +70,7 @@ export type Move =
       readonly centre: Point;
       readonly counterClockwise: boolean;
       readonly feed: MmPerMin;
+      readonly as?: Declared;
     }
   | {
       readonly kind: 'cycle';

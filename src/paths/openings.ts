@@ -3,19 +3,16 @@
 import type { Mm } from '../base/units.ts';
 import { orient } from '../geometry/measure/loop.ts';
 import { arc } from '../geometry/measure/segment.ts';
-import { placeLoop } from '../geometry/measure/transform.ts';
 import type { Point, Region } from '../geometry/types.ts';
 import type { Target } from '../plan/plan.ts';
+import type { PlacedArea } from './pocket.ts';
 import { holePlace, type Scene } from './scene.ts';
 
-/** The area to clear: the pocket's outline less what is left standing in it. */
-export function pocketRegion(scene: Scene, part: number, pocket: number): Region {
-  const place = scene.job.places[part]!;
+/** The area to clear, in the part's own axes: the pocket's outline less what is left standing in it. */
+export function pocketArea(scene: Scene, part: number, pocket: number): PlacedArea {
   const { outline, islands } = scene.job.part.pockets[pocket]!;
-  return {
-    outer: placeLoop(place, outline.loop),
-    holes: islands.map((i) => orient(placeLoop(place, i.loop), 'cw')),
-  };
+  const area = { outer: orient(outline.loop, 'ccw'), holes: islands.map((i) => orient(i.loop, 'cw')) };
+  return { key: `pocket ${pocket}`, area, place: scene.job.places[part]! };
 }
 
 export function boreRegion(centre: Point, diameter: Mm): Region {

@@ -1,7 +1,9 @@
 /** From plan and holding to the moves of every program. */
 import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
+import type { Mm } from '../base/units.ts';
 import { line } from '../geometry/measure/segment.ts';
-import type { Region } from '../geometry/types.ts';
+import { NO_PLACEMENT } from '../geometry/measure/transform.ts';
+import type { Point } from '../geometry/types.ts';
 import type { Holding } from '../hold/holding.ts';
 import type { CutterKind, Job } from '../part/part.ts';
 import type { Operation, Plan, SetupPlan } from '../plan/plan.ts';
@@ -13,9 +15,9 @@ import { headOf } from './head.ts';
 import { drillHoles, stopAtHoles } from './holes.ts';
 import { clampsClear } from './keep-clear.ts';
 import { lower } from './lower.ts';
-import type { Move, Moves, PostAbilities, ProgramMoves } from './moves.ts';
-import { boreRegion, pocketRegion } from './openings.ts';
-import { clearPocket } from './pocket.ts';
+import type { Bite, Move, Moves, PostAbilities, ProgramMoves } from './moves.ts';
+import { boreRegion, pocketArea } from './openings.ts';
+import { clearPocket, type PlacedArea } from './pocket.ts';
 import { finish, lighten, rough } from './profile.ts';
 import { cutterOf, type Scene, sceneOf, stubOf } from './scene.ts';
 import { changeLines, stopLines } from './stops.ts';
@@ -42,9 +44,11 @@ export function makeMoves(
   const groups = plan.setups.flatMap((setup, i) =>
     programsOf(setup, post).map((operations) => ({ setup: i, operations })),
   );
+  const bites: Bite[] = [];
   const programs = groups.map(({ setup, operations }, i): ProgramMoves => {
     const em = new Emitter(post.grid, cleared);
     problems.push(...runOperations(em, scene, operations, touch));
+    bites.push(...em.bites);
     const name = plan.setups[setup]!.name;
     const cutters = [...new Set(operations.map((o) => o.cutter))];
     return {
@@ -58,7 +62,7 @@ export function makeMoves(
     const moves = programs.map((p) => p.moves);
     problems.push(...beyondTravel(scene, moves), ...clampsClear(scene, moves));
   }
-  return problems.length > 0 ? bad(...problems) : good({ programs });
+  return problems.length > 0 ? bad(...problems) : good({ programs, bites });
 }
 
 /** One program a set-up, or one for each run of operations with the same cutter. */
@@ -142,11 +146,11 @@ function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
     case 'screw holes':
       return drillHoles(em, scene, op);
     case 'pocket':
-      return pocketParts(op).flatMap(([part, pocket]) => clearPocket(em, scene, op, pocketRegion(scene, part, pocket)));
+      return pocketParts(op).flatMap(([part, pocket]) => clearPocket(em, scene, op, pocketArea(scene, part, pocket)));
     case 'bore':
-      return boreHoles(op).flatMap(({ at, diameter }) => clearPocket(em, scene, op, boreRegion(at, diameter)));
+      return boreHoles(op).flatMap(({ at, diameter }) => clearPocket(em, scene, op, boreArea(at, diameter)));
     case 'face':
-      return clearPocket(em, scene, op, faceRegion(op));
+      return clearPocket(em, scene, op, faceArea(op));
     case 'chamfer':
       return chamferEdges(em, scene, op);
     default:
@@ -171,9 +175,16 @@ function boreHoles(op: Operation) {
   return op.target.holes.map((h) => ({ at: h.at, diameter }));
 }
 
-function faceRegion(op: Operation): Region {
+/** Every hole of one size is cut alike, wherever it lies. */
+function boreArea(at: Point, diameter: Mm): PlacedArea {
+  const area = boreRegion({ x: 0, y: 0 }, diameter);
+  return { key: `bore ${diameter}`, area, place: { ...NO_PLACEMENT, at } };
+}
+
+function faceArea(op: Operation): PlacedArea {
   if (op.target.kind !== 'stock') throw new Error(`${op.what} without a place: a bug in the plan stage`);
   const { min, max } = op.target;
   const corners = [min, { x: max.x, y: min.y }, max, { x: min.x, y: max.y }];
-  return { outer: corners.map((a, i) => line(a, corners[(i + 1) % 4]!)), holes: [] };
+  const outer = corners.map((a, i) => line(a, corners[(i + 1) % 4]!));
+  return { key: 'face', area: { outer, holes: [] }, place: NO_PLACEMENT };
 }

@@ -16,6 +16,7 @@ import { isClearOfClamps } from './keep-clear.ts';
 import { leadIn, leadOut, straightIn } from './lead.ts';
 import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
 import { noEntry, noRoomForTab, pathVanished } from './problem.ts';
+import { finishBite } from './profile-bite.ts';
 import { cutterOf, type Scene, slopeOf, tabsOf } from './scene.ts';
 import { higherOf, type Slope } from './slope.ts';
 
@@ -68,6 +69,7 @@ export function rough(em: Emitter, scene: Scene, op: Operation, part: number): r
   let at = gap.from + Math.min((gap.to - gap.from) / 2, 1);
   const feeds = feedsOf(scene, op, cutter);
   const top = op.from;
+  em.bite(op.id, Math.PI, 0);
   comeDown(em, scene, placeOn(path.loop, at).point, top, op.rampFeed);
   let z = top;
   for (const depth of op.depths) {
@@ -125,6 +127,8 @@ export function finish(em: Emitter, scene: Scene, op: Operation, part: number): 
   const path = made.value;
   const entry = finishEntry(scene, op, path, cutter);
   if (!entry) return [noEntry(part)];
+  const roughed = profilePath(scene, op, part, path.offset + op.leadAside);
+  if (roughed.ok) em.bite(op.id, finishBite(roughed.value.loop, path.loop, cutter.diameter / 2), 0);
   const feeds = feedsOf(scene, op, cutter);
   const turns = op.turns;
   const length = turns * path.length + OVERLAP;
@@ -190,6 +194,7 @@ export function lighten(em: Emitter, scene: Scene, op: Operation, part: number):
   const made = profilePath(scene, op, part, cutter.diameter / 2 + op.allowance);
   if (!made.ok) return made.problems;
   const path = made.value;
+  em.bite(op.id, Math.PI, 0);
   const feeds = feedsOf(scene, op, cutter);
   tabsOf(scene, part).forEach((tab, i) => {
     const lift = path.lifts[i]!;

@@ -16,6 +16,7 @@ import { along } from './footprint.ts';
 import { leadIn, leadOut } from './lead.ts';
 import { noRoomForStub } from './problem.ts';
 import { comeDown, feedsOf, heightsOver, type ProfilePath, profilePath } from './profile.ts';
+import { finishBite } from './profile-bite.ts';
 import { cutterOf, type Scene, slopeOf, stubOf } from './scene.ts';
 import type { Slope } from './slope.ts';
 
@@ -85,6 +86,7 @@ export function roughBesideStub(em: Emitter, scene: Scene, op: Operation, part: 
   if (problems.length > 0 || 'problems' in near || (wide && 'problems' in wide)) return problems;
   const feeds = feedsOf(scene, op, cutter);
   const start = near.chain[0]!.a;
+  em.bite(op.id, Math.PI, 0);
   let z = op.from;
   for (const depth of op.depths) {
     if (z === op.from || !wide) comeDown(em, scene, start, z, op.rampFeed);
@@ -130,6 +132,8 @@ export function finishBesideStub(em: Emitter, scene: Scene, op: Operation, part:
   const cutter = cutterOf(scene, op);
   const open = finishPath(scene, op, part);
   if ('problems' in open) return open.problems;
+  const roughed = profilePath(scene, op, part, open.path.offset + op.leadAside);
+  if (roughed.ok) em.bite(op.id, finishBite(roughed.value.loop, open.chain, cutter.diameter / 2), 0);
   const feeds = feedsOf(scene, op, cutter);
   const side = scene.plan.climb ? 1 : -1;
   const first = placeOn(open.path.loop, open.run.from);

@@ -1,9 +1,11 @@
 /** Single operations, before they are numbered. */
-import type { Mm } from '../base/units.ts';
+import { short } from '../base/text.ts';
+import { type Mm, toRad } from '../base/units.ts';
 import { spindleSpeed } from '../mechanics/cutting.ts';
+import { equivalentWidth } from '../mechanics/engagement.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
-import { CUTTER_RAMP_LIMIT } from '../trade/milling-rules.ts';
+import { CUTTER_RAMP_LIMIT, POCKET_ENGAGEMENT } from '../trade/milling-rules.ts';
 import { chooseMilling, type MillingChoice, withinMachine, writtenFeed } from './milling.ts';
 import type { OpeningChoice } from './opening-plan.ts';
 import type { Operation, Target } from './plan.ts';
@@ -29,32 +31,52 @@ export function openingDraft(
   // Facing comes first: everything after it starts from the finished top.
   const from = what === 'face' ? job.stock.above : 0;
   const depth = from - bottom;
-  const rough = chooseMilling(job, material, cutter, {
-    kind: 'roughing',
-    ae: cutter.diameter,
-    depth,
-    climb,
-    mostForce: null,
-  });
+  const rough = roughing(job, material, choice, depth, climb);
   const wall =
     allowance > 0
       ? chooseMilling(job, material, cutter, { kind: 'finishing', ae: allowance, depth, climb, mostForce: null })
       : null;
   return {
     operation: {
-      ...milled(job, material, cutter, rough),
+      ...milled(job, material, cutter, rough.choice),
+      feed: rough.feed,
+      slotFeed: rough.slotFeed,
+      engagement: toRad(POCKET_ENGAGEMENT.value),
       what,
       title: `${title} with ${cutter.kind} ${say(job, cutter.diameter)}`,
       target,
       from,
-      depths: evenDepths(from, bottom, rough.ap),
+      depths: evenDepths(from, bottom, rough.choice.ap),
       widthOfCut: choice.step,
       allowance,
       finishFeed: wall ? wall.feed : rough.feed,
       finishDepths: wall ? evenDepths(from, bottom, wall.ap) : [],
       reasons: [...choice.reasons, ...rough.reasons],
     },
-    cautions: [...rough.cautions, ...(wall?.cautions ?? [])],
+    cautions: [...rough.choice.cautions, ...(wall?.cautions ?? [])],
+  };
+}
+
+/**
+ * Depth of cut, speed and feeds from the widest bite that the paths take: the limit of engagement, or a whole slot where
+ * they must. A stretch that turns out wider all the same is fed as a slot, so no pass is deeper than a slot may be.
+ */
+function roughing(job: Job, material: Material, { cutter, slots }: OpeningChoice, depth: Mm, climb: boolean) {
+  const limit = POCKET_ENGAGEMENT.value;
+  const wish = { kind: 'roughing', depth, climb, mostForce: null } as const;
+  const ae = equivalentWidth(cutter.diameter, toRad(limit));
+  const side = chooseMilling(job, material, cutter, { ...wish, ae });
+  const slot = chooseMilling(job, material, cutter, { ...wish, ae: cutter.diameter });
+  const choice = slots || slot.ap < side.ap ? slot : side;
+  const feed = writtenFeed(job, Math.min(side.feed, side.toothFeed * cutter.flutes * choice.speed));
+  return {
+    choice,
+    feed,
+    slotFeed: Math.min(feed, slot.feed),
+    reasons: [
+      `the cutter is engaged by at most ${short(limit)} degrees${slots ? ', but for slots where there is no room beside it' : ''}`,
+      ...choice.reasons,
+    ],
   };
 }
 
@@ -108,6 +130,8 @@ export function milled(job: Job, material: Material, cutter: Cutter, choice: Mil
     rampDeg: cutter.centreCutting ? material.rampAngle.high : Math.min(material.rampAngle.high, CUTTER_RAMP_LIMIT.high),
     finishFeed: choice.feed,
     widthOfCut: choice.ae,
+    engagement: Math.PI,
+    slotFeed: choice.feed,
     power: choice.power,
     force: choice.force,
     feedCap: job.machine.maxFeed / choice.feed,
@@ -124,6 +148,8 @@ export function plain(job: Job, cutter: Cutter) {
     finishDepths: [],
     rampDeg: 0,
     widthOfCut: 0,
+    engagement: 0,
+    slotFeed: 1,
     allowance: 0,
     widen: 0,
     leadAside: 0,

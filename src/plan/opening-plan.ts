@@ -4,11 +4,13 @@ import { short } from '../base/text.ts';
 import type { Mm } from '../base/units.ts';
 import { largestInscribed } from '../geometry/inscribed.ts';
 import { orient, regionArea } from '../geometry/measure/loop.ts';
+import { ARM_REACH, farthestFrom, hasNarrow } from '../geometry/narrow.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import { circle } from '../geometry/shapes.ts';
 import type { Region } from '../geometry/types.ts';
 import type { Cutter, Job, Pocket } from '../part/part.ts';
 import { ofKind, tooShort } from './drawer.ts';
+import { LEAST_ROUND_SHARE } from './plan.ts';
 import { INTO_BACKING } from './profile-plan.ts';
 
 export interface OpeningChoice {
@@ -17,6 +19,8 @@ export interface OpeningChoice {
   /** Width of cut of the rings. */
   readonly step: Mm;
   readonly allowance: Mm;
+  /** Somewhere there is no room beside the cutter: it cuts full width there. */
+  readonly slots: boolean;
   /** Area the cutter cannot reach, mm2: inside corners left round. */
   readonly left: number;
   readonly reasons: readonly string[];
@@ -65,7 +69,8 @@ export function chooseForOpening(
     .sort((a, b) => b.cutter.diameter - a.cutter.diameter || a.cutter.number - b.cutter.number);
   const least = Math.min(...ranked.map((x) => x.left));
   const chosen =
-    ranked.find((x) => x.left <= least + MORE_LEFT * whole && roomToTurn(area, x.cutter)) ?? ranked[ranked.length - 1]!;
+    ranked.find((x) => x.left <= least + MORE_LEFT * whole && roomToTurn(job, area, x.cutter)) ??
+    ranked[ranked.length - 1]!;
   const { cutter, left } = chosen;
   const allowance = allowanceFor(job, area, cutter);
   return {
@@ -73,6 +78,7 @@ export function chooseForOpening(
     bottom,
     step: RING_SHARE * cutter.diameter,
     allowance,
+    slots: hasSlots(area, cutter.diameter / 2 + allowance, cutter.diameter / 2),
     left,
     reasons: [
       `the largest cutter that enters and turns in ${what}${left > 1e-3 ? `, leaving ${short(left, 2)} mm2 in the corners` : ''}`,
@@ -95,15 +101,35 @@ function reachedArea(area: Region, radius: Mm): number {
   }, 0);
 }
 
-/** Room for a ring outside the helix: a cutter that just fits cuts full width all the way and cannot lead on. */
-function roomToTurn(area: Region, cutter: Cutter): boolean {
+/** Room for small loops beside the last pass: a cutter that just fits cuts full width all the way and cannot lead on. */
+function roomToTurn(job: Job, area: Region, cutter: Cutter): boolean {
   const widest = largestInscribed(area, 0.01);
-  return widest.kind === 'circle' && widest.radius >= 0.7 * cutter.diameter;
+  return (
+    widest.kind === 'circle' &&
+    widest.radius >= ((1 + LEAST_ROUND_SHARE) / 2) * cutter.diameter + allowanceFor(job, area, cutter) + LOOP_ROOM
+  );
 }
 
 function allowanceFor(job: Job, area: Region, cutter: Cutter): Mm {
-  const wanted = Math.min(job.finish.allowance, 0.1 * cutter.diameter);
-  return offsetRegion(area, -(cutter.diameter / 2 + wanted + 0.05)).kind === 'regions' ? wanted : 0;
+  const wanted = Math.min(job.finish.allowance, WALL_SHARE * cutter.diameter);
+  const walls = offsetRegion(area, -cutter.diameter / 2);
+  const inner = offsetRegion(area, -(cutter.diameter / 2 + wanted + WALL_ROOM));
+  if (walls.kind !== 'regions' || inner.kind !== 'regions') return 0;
+  // An arm that only the last pass would enter would be a slot at full depth.
+  const lost = walls.regions.some((w) => farthestFrom(w, inner.regions) > ARM_REACH * (wanted + WALL_ROOM));
+  return lost ? 0 : wanted;
+}
+
+/** The last pass goes into a corner of 90 degrees with 90 degrees of its rim and what this adds: so it stays within the limit of pockets. */
+const WALL_SHARE = 0.06;
+/** Rounding must not decide whether a cutter fits. */
+const LOOP_ROOM: Mm = 0.01;
+/** Room that must be left beside roughing's outermost path. */
+const WALL_ROOM: Mm = 0.05;
+
+function hasSlots(area: Region, inset: Mm, radius: Mm): boolean {
+  const path = offsetRegion(area, -inset);
+  return path.kind !== 'regions' || path.regions.some((r) => hasNarrow(r, LEAST_ROUND_SHARE * radius));
 }
 
 function tooWide(area: Region, flat: readonly Cutter[], what: string, path: string): Problem {

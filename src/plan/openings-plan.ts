@@ -132,6 +132,7 @@ function faceDraft(job: Job, material: Material, climb: boolean) {
     // Under a half: what the last ring leaves in the middle is then always within the cutter's reach.
     step: 0.45 * cutter.diameter,
     allowance: 0,
+    slots: false,
     left: 0,
     reasons: ['the widest flat-ended cutter; the frame outside keeps its skin to touch off on'],
   };

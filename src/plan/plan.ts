@@ -2,7 +2,7 @@
  * CONTRACT: what will be cut, with which cutter, how fast and in which order. Program coordinates, millimetres.
  * Nothing here says how the part is held or where the cutter's centre runs.
  */
-import type { Mm, MmPerMin, Newton, Rpm, Watt } from '../base/units.ts';
+import type { Mm, MmPerMin, Newton, Rad, Rpm, Watt } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
 import type { Cutter } from '../part/part.ts';
 
@@ -48,6 +48,9 @@ export const OPERATION_KINDS = [
 ] as const;
 export type OperationKind = (typeof OPERATION_KINDS)[number];
 
+/** Least inside radius of roughing paths, as a share of the cutter's: a sharper corner makes the engagement jump. */
+export const LEAST_ROUND_SHARE = 0.2;
+
 export interface Operation {
   /** Position in the plan, from 0, unique over all set-ups. */
   readonly id: number;
@@ -74,6 +77,10 @@ export interface Operation {
   readonly from: Mm;
   /** Radial width of cut in the heaviest planned stretch; 0 for holes. */
   readonly widthOfCut: Mm;
+  /** Greatest angle of engagement, outside entries and slots that are declared as such; pi: the operation is a slot. 0 for holes. */
+  readonly engagement: Rad;
+  /** Feed where no path keeps that limit. */
+  readonly slotFeed: MmPerMin;
   /** Radial stock left standing for a later operation. */
   readonly allowance: Mm;
   /** Roughing slots: a second round this much further out at each depth; 0: none. */

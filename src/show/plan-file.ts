@@ -5,6 +5,7 @@ import type { Finding, Report } from '../check/report.ts';
 import type { Course } from '../course/course.ts';
 import type { Holding, HoldScore } from '../hold/holding.ts';
 import type { Job } from '../part/part.ts';
+import type { Moves } from '../paths/moves.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
 import type { WrittenProgram } from '../write/program.ts';
 
@@ -13,6 +14,7 @@ export interface PlanFileInput {
   readonly plan: Plan;
   readonly holding: Holding;
   readonly programs: readonly WrittenProgram[];
+  readonly moves: Moves;
   readonly report: Report;
   readonly told: readonly Problem[];
   readonly course: Course | null;
@@ -42,7 +44,7 @@ export function planFile(input: PlanFileInput): object {
       minutes: tidy(minutesOf(input, i), 2),
       hold: holdEntry(input),
       alternatives: input.alternatives.map(alternativeEntry),
-      operations: setup.operations.map((o) => operationEntry(o, input.programs)),
+      operations: setup.operations.map((o) => operationEntry(o, input)),
     })),
     bench: plan.bench,
     defaults: job.defaults,
@@ -140,7 +142,8 @@ function alternativeEntry(s: HoldScore): object {
   };
 }
 
-function operationEntry(o: Operation, programs: readonly WrittenProgram[]): object {
+function operationEntry(o: Operation, { programs, moves }: PlanFileInput): object {
+  const bite = moves.bites.find((b) => b.operation === o.id);
   const program = programs.findIndex((p) => p.operations.some((x) => x.id === o.id));
   const span = programs[program]?.operations.find((x) => x.id === o.id);
   return {
@@ -153,8 +156,16 @@ function operationEntry(o: Operation, programs: readonly WrittenProgram[]): obje
     program,
     blocks: span ? [span.from, span.to] : [],
     power: tidy(o.power, 1),
+    ...(bite
+      ? { engagement: { peak: degrees(bite.peak), limit: degrees(o.engagement), slots: tidy(bite.slots, 1) } }
+      : {}),
     reasons: o.reasons,
   };
+}
+
+/** Whole tenths: finer the measure is not. */
+function degrees(angle: number): number {
+  return tidy(toDeg(angle), 1);
 }
 
 function problemEntry(p: Problem): object {

@@ -78,6 +78,12 @@ export function slotDepth(diameter: Mm, m: Material): Span {
 export const SIDE_DEPTH: Span = span(1, 1.5, 'side cutting with small cutters', 'common practice');
 export const SIDE_WIDTH: Span = span(0.1, 0.2, 'side cutting with small cutters', 'common practice');
 
+/**
+ * Greatest angle of engagement in pockets, degrees: three quarters of the diameter in a straight cut. Beyond it the teeth
+ * have hardly any time in the air, and a corner that doubles it is where small cutters break. An inside corner of 90 degrees takes 90 by itself.
+ */
+export const POCKET_ENGAGEMENT: Figure = figure(120, 'pockets with small cutters, 90-120', 'common practice');
+
 /** Factors on surface speed. Two makers differ by far: 50 % off deep slots, 20 % off slots in general. */
 export const SPEED_FACTORS: Readonly<Record<'slot' | 'deep slot', Figure>> = {
   slot: figure(0.8, 'HSS end-mill table: slotting -20 %', 'published'),

@@ -15,9 +15,11 @@ export interface Engaged {
   readonly stroke: number;
 }
 
-/** Rim points looked at, and how far outside the rim: the answer is within two steps of the rim and the angle this stands for. */
-const RIM = 72;
-const OUTSIDE = 2e-4;
+/** Rim points looked at, and how far outside the rim: metal thinner than that is no chip. */
+const RIM = 120;
+const OUTSIDE = 5e-4;
+/** Degrees: the answer is within one step. */
+export const RIM_STEP = 360 / RIM;
 
 /**
  * Greatest engagement on every level stroke at `level`, in running order. Strokes that change height only open the way: entries.
@@ -70,7 +72,10 @@ class Past {
   engaged(at: Point, now: Segment): number {
     const reach = this.radius + OUTSIDE;
     let count = 0;
-    const close = this.paths.filter((s, k) => boxesMeet(this.boxes[k]!, at, 2 * reach) && near(s, at) < 2 * reach);
+    const close = this.paths
+      .filter((s, k) => boxesMeet(this.boxes[k]!, at, 2 * reach) && near(s, at) < 2 * reach)
+      .reverse();
+    // What was cut last lies nearest, as a rule.
     for (let i = 0; i < RIM; i++) {
       const a = (2 * Math.PI * i) / RIM;
       const q = { x: at.x + reach * Math.cos(a), y: at.y + reach * Math.sin(a) };

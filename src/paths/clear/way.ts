@@ -1,0 +1,105 @@
+/** How one pocket is cleared at every depth, worked out once in a frame of its own in which the inside lies left of every cut. */
+import type { Mm, Rad } from '../../base/units.ts';
+import { RegionEdge } from '../../geometry/measure/approach.ts';
+import { segmentLength } from '../../geometry/measure/segment.ts';
+import { hasNarrow } from '../../geometry/narrow.ts';
+import { offsetRegion } from '../../geometry/offset.ts';
+import type { Region } from '../../geometry/types.ts';
+import { LEAST_ROUND_SHARE } from '../../plan/plan.ts';
+import { wallRings } from '../rings.ts';
+import { Growth, type Wish } from './grow.ts';
+import { type Leg, Walk } from './walk.ts';
+import { type Wall, wallPass } from './walls.ts';
+
+export interface WayWish {
+  readonly radius: Mm;
+  /** Stock left on the walls for a last pass; 0: none follows. */
+  readonly allowance: Mm;
+  readonly step: Mm;
+  readonly limit: Rad;
+  /** Nothing stands beside the area: its edge needs no pass of its own. */
+  readonly free: boolean;
+}
+
+export interface PocketWay {
+  /** At each depth. */
+  readonly legs: readonly Leg[];
+  readonly walls: readonly Wall[];
+  readonly bite: Bite;
+}
+
+export interface Bite {
+  /** Greatest engagement outside slots and entries. */
+  readonly peak: Rad;
+  /** Length of slots at one depth. */
+  readonly slots: Mm;
+}
+
+/** null: the cutter does not enter. */
+export function pocketWay(pocket: Region, wish: WayWish): PocketWay | null {
+  const way = wayWith(pocket, wish, false);
+  // Measuring every step takes as long again, and few shapes need it.
+  return way === null || way.bite.slots === 0 ? way : wayWith(pocket, wish, true);
+}
+
+function wayWith(pocket: Region, wish: WayWish, careful: boolean): PocketWay | null {
+  const inset = wish.radius + wish.allowance;
+  const areas = wallRings(pocket, inset);
+  if (areas.length === 0) return null;
+  const inner: Wish = { radius: wish.radius, inset, step: wish.step, limit: wish.limit, careful };
+  const walk = new Walk(pocket, inner);
+  const growth = new Growth(pocket, inner);
+  const grown = growth.run();
+  if (grown.kind === 'grown') walk.through(grown.items);
+  // Rings alone, each a slot, clear any pocket: for the rare shape whose steps do not close.
+  else if (grown.kind === 'failed') ringsInside(pocket, inner).forEach((r) => walk.round(r));
+  for (const area of areas) {
+    const bare = grown.kind !== 'grown' || hasNarrow(area, LEAST_ROUND_SHARE * wish.radius);
+    // Without a last pass the walls are made in pieces: once round makes them whole.
+    if (bare || (wish.allowance === 0 && !wish.free)) for (const loop of [area.outer, ...area.holes]) walk.round(loop);
+  }
+  const walls =
+    wish.allowance > 0 ? finished(pocket, wish, walk, grown.kind === 'grown' ? growth : null) : { walls: [], peak: 0 };
+  return {
+    legs: walk.legs,
+    walls: walls.walls,
+    bite: { peak: Math.max(walk.peak, walls.peak), slots: slotsIn(walk.legs, walls.walls) },
+  };
+}
+
+/** Of the allowance, where the last pass would bite too wide in tight curves and corners. */
+const LESS_LEFT = 0.3;
+
+/** The last pass; where it would be a slot in corners and tight curves, roughing goes once more round to leave less there. */
+function finished(pocket: Region, wish: WayWish, walk: Walk, growth: Growth | null): { walls: Wall[]; peak: Rad } {
+  const plain = wallsOf(pocket, wish, walk);
+  if (growth === null || slotsIn([], plain.walls) === 0) return plain;
+  walk.closer(growth.closer(wish.radius + LESS_LEFT * wish.allowance), LESS_LEFT * wish.allowance + wish.radius);
+  return wallsOf(pocket, wish, walk);
+}
+
+function wallsOf(pocket: Region, wish: WayWish, walk: Walk): { walls: Wall[]; peak: Rad } {
+  const edge = new RegionEdge(pocket);
+  const swept = walk.swept.branch();
+  const made = wallRings(pocket, wish.radius)
+    .flatMap((area) => [area.outer, ...area.holes])
+    .map((loop) => wallPass(edge, loop, wish, swept));
+  return { walls: made.map((m) => m.wall), peak: Math.max(0, ...made.map((m) => m.peak)) };
+}
+
+function ringsInside(pocket: Region, wish: Wish) {
+  const loops = [];
+  for (let k = 1; ; k++) {
+    const made = offsetRegion(pocket, -(wish.inset + k * wish.step));
+    if (made.kind !== 'regions') return loops.reverse();
+    loops.push(...made.regions.flatMap((r) => [r.outer, ...r.holes]));
+  }
+}
+
+function slotsIn(legs: readonly Leg[], walls: readonly Wall[]): Mm {
+  const all = [...legs, ...walls.flatMap((w): readonly Leg[] => (w.kind === 'led' ? w.legs : [w]))];
+  return all.reduce((sum, leg) => {
+    if (leg.kind === 'ramp') return sum + leg.loop.reduce((l, s) => l + segmentLength(s), 0);
+    return leg.kind === 'level' && leg.as === 'slot' ? sum + segmentLength(leg.path) : sum;
+  }, 0);
+}
