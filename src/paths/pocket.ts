@@ -78,6 +78,7 @@ function wayOf(scene: Scene, op: Operation, pocket: PlacedArea, frame: Frame): P
       step: op.widthOfCut,
       limit: op.engagement,
       free: op.what === 'face',
+      after: op.target.kind === 'pocket' && op.target.after !== null ? op.target.after / 2 : null,
     });
     ways.set(key, way);
   }

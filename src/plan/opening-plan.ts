@@ -24,12 +24,22 @@ export interface OpeningChoice {
   /** Area the cutter cannot reach, mm2: inside corners left round. */
   readonly left: number;
   readonly reasons: readonly string[];
+  /** What a smaller cutter does afterwards where this one does not reach; null: nothing worth it. */
+  readonly rest: OpeningChoice | null;
 }
 
 /** Rings lie this share of the diameter apart: under a half, so that no sliver is left between them (common practice 0.4). */
 const RING_SHARE = 0.4;
 /** A larger cutter is taken when it leaves at most this share of the opening more than the smallest would. */
 const MORE_LEFT = 0.03;
+/** With a smaller cutter to follow, the first may leave this share of the opening. */
+const MOST_FOR_REST = 0.25;
+/** The smaller one is the largest that takes all but this share of what could be taken, so that a sharp corner does not ask for a needle. */
+const REST_LEFT = 0.25;
+/** Less than this to gain, mm2, is not worth a change of cutter. */
+const LEAST_REST = 0.1;
+/** The smaller one leaves the wider one's walls on an arc that fits between both. */
+const REST_NARROWER = 1 / (1 + LEAST_ROUND_SHARE);
 /** Cutters wider than this are not used on a light machine for inside work. */
 const WIDEST: Mm = 6;
 
@@ -68,10 +78,46 @@ export function chooseForOpening(
     .map((cutter) => ({ cutter, left: whole - reachedArea(area, cutter.diameter / 2) }))
     .sort((a, b) => b.cutter.diameter - a.cutter.diameter || a.cutter.number - b.cutter.number);
   const least = Math.min(...ranked.map((x) => x.left));
-  const chosen =
-    ranked.find((x) => x.left <= least + MORE_LEFT * whole && roomToTurn(job, area, x.cutter)) ??
-    ranked[ranked.length - 1]!;
-  const { cutter, left } = chosen;
+  const turning = ranked.filter((x) => roomToTurn(job, area, x.cutter));
+  const wide = turning.find((x) => x.left <= MOST_FOR_REST * whole);
+  const rest = wide === undefined ? undefined : smallerFor(wide, ranked, least);
+  if (wide !== undefined && rest !== undefined) {
+    return { ...choiceOf(job, area, wide, bottom, what), rest: restOf(job, area, rest, wide.cutter, bottom) };
+  }
+  const chosen = turning.find((x) => x.left <= least + MORE_LEFT * whole) ?? ranked[ranked.length - 1]!;
+  return choiceOf(job, area, chosen, bottom, what);
+}
+
+interface Ranked {
+  readonly cutter: Cutter;
+  /** Area not reached, mm2. */
+  readonly left: number;
+}
+
+function smallerFor(wide: Ranked, ranked: readonly Ranked[], least: number): Ranked | undefined {
+  const most = Math.min(wide.left - LEAST_REST, least + REST_LEFT * (wide.left - least));
+  return ranked.find((x) => x.cutter.diameter <= REST_NARROWER * wide.cutter.diameter && x.left <= most);
+}
+
+function restOf(job: Job, area: Region, { cutter, left }: Ranked, wide: Cutter, bottom: Mm): OpeningChoice {
+  const allowance = Math.min(job.finish.allowance, WALL_SHARE * cutter.diameter);
+  return {
+    cutter,
+    bottom,
+    step: RING_SHARE * cutter.diameter,
+    allowance,
+    slots: hasSlots(area, cutter.diameter / 2 + allowance, cutter.diameter / 2),
+    left,
+    rest: null,
+    reasons: [`only where the ${short(wide.diameter)} mm cutter does not reach${leaving(left)}`],
+  };
+}
+
+function leaving(left: number): string {
+  return left > 1e-3 ? `, leaving ${short(left, 2)} mm2 in the corners` : '';
+}
+
+function choiceOf(job: Job, area: Region, { cutter, left }: Ranked, bottom: Mm, what: string): OpeningChoice {
   const allowance = allowanceFor(job, area, cutter);
   return {
     cutter,
@@ -80,9 +126,8 @@ export function chooseForOpening(
     allowance,
     slots: hasSlots(area, cutter.diameter / 2 + allowance, cutter.diameter / 2),
     left,
-    reasons: [
-      `the largest cutter that enters and turns in ${what}${left > 1e-3 ? `, leaving ${short(left, 2)} mm2 in the corners` : ''}`,
-    ],
+    rest: null,
+    reasons: [`the largest cutter that enters and turns in ${what}${leaving(left)}`],
   };
 }
 

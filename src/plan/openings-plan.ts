@@ -38,7 +38,9 @@ export function planOpenings(
     return 'problems' in made ? [] : [made];
   };
   const face = job.stock.above > 0 ? keep(faceDraft(job, material, climb)) : [];
-  const pockets = job.part.pockets.flatMap((_, i) => keep(pocketDraft(job, material, i, climb)));
+  const pockets = job.part.pockets.map((_, i) => pocketDrafts(job, material, i, climb));
+  for (const p of pockets) if ('problems' in p) problems.push(...p.problems);
+  const planned = pockets.flatMap((p) => ('problems' in p ? [] : [p]));
   const bores = roundOpenings(job, isMilled).flatMap((b) => keep(boreDraft(job, material, b, climb)));
   // Screw heads will stand in the bores: their edges are broken before the screws are fitted.
   const early = job.part.chamfer > 0 && job.hold.by === 'screws' && chamferedBores(job).length > 0;
@@ -46,18 +48,29 @@ export function planOpenings(
   const chamfer = job.part.chamfer > 0 ? keep(edgesDraft(job, material, true, !early)) : [];
   return problems.length > 0
     ? { problems }
-    : { face, inside: [...pockets, ...bores, ...bored], chamfer, notes: cornersLeft(job, pockets) };
+    : {
+        face,
+        // What is left over comes last, so that a cutter is changed once for all of it.
+        inside: [...planned.map((m) => m[0]!), ...bores, ...planned.flatMap((m) => m.slice(1)), ...bored],
+        chamfer,
+        notes: cornersLeft(job, planned),
+      };
 }
 
-/** One draft a pocket, in the order of the job. */
-function cornersLeft(job: Job, pockets: readonly Draft[]): Problem[] {
-  return pockets.flatMap((draft, i) => {
-    const cutter = job.cutters.find((c) => c.number === draft.operation.cutter)!;
+/** The drafts of each pocket, in the order of the job: the last has the smallest cutter. */
+function cornersLeft(job: Job, pockets: readonly (readonly Draft[])[]): Problem[] {
+  return pockets.flatMap((drafts, i) => {
+    const cutter = job.cutters.find((c) => c.number === drafts[drafts.length - 1]!.operation.cutter)!;
     return roundedCorners(job, job.part.pockets[i]!.outline.loop, 'inside', cutter.diameter / 2, `of pocket ${i + 1}`);
   });
 }
 
-function pocketDraft(job: Job, material: Material, index: number, climb: boolean) {
+function pocketDrafts(
+  job: Job,
+  material: Material,
+  index: number,
+  climb: boolean,
+): readonly Draft[] | { readonly problems: readonly Problem[] } {
   const pocket = job.part.pockets[index]!;
   const path = `part.pockets[${index}]`;
   if (pocket.depth === null && pocket.islands.length > 0) return { problems: [looseIsland(path)] };
@@ -66,8 +79,12 @@ function pocketDraft(job: Job, material: Material, index: number, climb: boolean
   if ('problems' in choice) return choice;
   const title =
     pocket.depth === null ? `cut pocket ${index + 1} through` : `pocket ${index + 1}, ${say(job, pocket.depth)} deep`;
-  const target = { kind: 'pocket', parts: job.places.map((_, i) => i), pocket: index } as const;
-  return openingDraft(job, material, choice, 'pocket', title, target, climb);
+  const target = { kind: 'pocket', parts: job.places.map((_, i) => i), pocket: index, after: null } as const;
+  const first = openingDraft(job, material, choice, 'pocket', title, target, climb);
+  if (choice.rest === null) return [first];
+  const after = choice.cutter.diameter;
+  const what = `pocket ${index + 1}, what the ${say(job, after)} cutter left`;
+  return [first, openingDraft(job, material, choice.rest, 'pocket', what, { ...target, after }, climb)];
 }
 
 interface RoundOpening {
@@ -134,6 +151,7 @@ function faceDraft(job: Job, material: Material, climb: boolean) {
     allowance: 0,
     slots: false,
     left: 0,
+    rest: null,
     reasons: ['the widest flat-ended cutter; the frame outside keeps its skin to touch off on'],
   };
   const draft = openingDraft(

@@ -114,7 +114,8 @@ export interface Operation {
 export type Target =
   | { readonly kind: 'holes'; readonly holes: readonly HoleTarget[] }
   | { readonly kind: 'outline'; readonly parts: readonly number[] }
-  | { readonly kind: 'pocket'; readonly parts: readonly number[]; readonly pocket: number }
+  /** `after`: diameter of a wider cutter that has cleared what it reaches; null: the pocket is whole. */
+  | { readonly kind: 'pocket'; readonly parts: readonly number[]; readonly pocket: number; readonly after: Mm | null }
   | { readonly kind: 'bore'; readonly holes: readonly HoleTarget[]; readonly diameter: Mm }
   /** Top edges: the outline of each part and its bores. `reach`: distance from edge to the cutter's axis. */
   | {

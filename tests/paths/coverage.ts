@@ -20,6 +20,7 @@ export function floorCoverage(
   radius: number,
   floor: number,
   step: number,
+  before: { readonly cuts: readonly Cut[]; readonly radius: number } | null = null,
 ): Coverage {
   const inner = offsetRegion(pocket, -(radius - RIM / 5));
   if (inner.kind !== 'regions') return { points: 0, uncut: 0 };
@@ -29,14 +30,15 @@ export function floorCoverage(
   const rows = Math.ceil((box.maxY - box.minY) / step);
   const at = (i: number, j: number) => ({ x: box.minX + (i + 0.5) * step, y: box.minY + (j + 0.5) * step });
   const swept = new Uint8Array(columns * rows);
-  for (const c of cuts) {
+  const all = [...(before?.cuts ?? []).map((c) => ({ c, r: before!.radius })), ...cuts.map((c) => ({ c, r: radius }))];
+  for (const { c, r } of all) {
     if (Math.max(c.za, c.zb) > floor + 1e-6) continue;
     const b = segmentBox(c.path);
-    const [i0, i1] = [b.minX - radius - box.minX, b.maxX + radius - box.minX].map((v) => Math.round(v / step));
-    const [j0, j1] = [b.minY - radius - box.minY, b.maxY + radius - box.minY].map((v) => Math.round(v / step));
+    const [i0, i1] = [b.minX - r - box.minX, b.maxX + r - box.minX].map((v) => Math.round(v / step));
+    const [j0, j1] = [b.minY - r - box.minY, b.maxY + r - box.minY].map((v) => Math.round(v / step));
     for (let i = Math.max(0, i0!); i < Math.min(columns, i1!); i++) {
       for (let j = Math.max(0, j0!); j < Math.min(rows, j1!); j++) {
-        if (swept[i * rows + j] === 0 && nearestOn(c.path, at(i, j)).distance <= radius) swept[i * rows + j] = 1;
+        if (swept[i * rows + j] === 0 && nearestOn(c.path, at(i, j)).distance <= r) swept[i * rows + j] = 1;
       }
     }
   }

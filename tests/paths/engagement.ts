@@ -23,11 +23,20 @@ export const RIM_STEP = 360 / RIM;
 
 /**
  * Greatest engagement on every level stroke at `level`, in running order. Strokes that change height only open the way: entries.
- * `spacing`: between the places looked at.
+ * `spacing`: between the places looked at. `before`: what a wider cutter has done.
  */
-export function engagements(cuts: readonly Cut[], radius: number, level: number, spacing: number): Engaged[] {
+export function engagements(
+  cuts: readonly Cut[],
+  radius: number,
+  level: number,
+  spacing: number,
+  before: Before | null = null,
+): Engaged[] {
   const out: Engaged[] = [];
   const past = new Past(radius);
+  for (const c of before?.cuts ?? []) {
+    if (Math.max(c.za, c.zb) <= level + 1e-6) past.add(c.path, before!.radius);
+  }
   for (const [i, c] of cuts.entries()) {
     if (Math.max(c.za, c.zb) > level + 1e-6) {
       // Coming down on a helix or ramp: only its lower end is certain to be open.
@@ -55,31 +64,40 @@ export function engagements(cuts: readonly Cut[], radius: number, level: number,
   return out;
 }
 
+export interface Before {
+  readonly cuts: readonly Cut[];
+  readonly radius: number;
+}
+
+interface Passed {
+  readonly path: Segment;
+  readonly box: Box;
+  readonly radius: number;
+}
+
 class Past {
   private readonly radius: number;
-  private readonly paths: Segment[] = [];
-  private readonly boxes: Box[] = [];
+  private readonly passed: Passed[] = [];
 
   constructor(radius: number) {
     this.radius = radius;
   }
 
-  add(path: Segment): void {
-    this.paths.push(path);
-    this.boxes.push(segmentBox(path));
+  add(path: Segment, radius = this.radius): void {
+    this.passed.push({ path, box: segmentBox(path), radius });
   }
 
   engaged(at: Point, now: Segment): number {
     const reach = this.radius + OUTSIDE;
     let count = 0;
-    const close = this.paths
-      .filter((s, k) => boxesMeet(this.boxes[k]!, at, 2 * reach) && near(s, at) < 2 * reach)
-      .reverse();
     // What was cut last lies nearest, as a rule.
+    const close = this.passed
+      .filter((s) => boxesMeet(s.box, at, reach + s.radius) && near(s.path, at) < reach + s.radius)
+      .reverse();
     for (let i = 0; i < RIM; i++) {
       const a = (2 * Math.PI * i) / RIM;
       const q = { x: at.x + reach * Math.cos(a), y: at.y + reach * Math.sin(a) };
-      if (near(now, q) < this.radius || close.some((s) => near(s, q) < this.radius)) continue;
+      if (near(now, q) < this.radius || close.some((s) => near(s.path, q) < s.radius)) continue;
       count++;
     }
     return (360 * count) / RIM;

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { bad, fault } from '../../src/base/problem.ts';
 import { toDeg } from '../../src/base/units.ts';
 import { orient } from '../../src/geometry/measure/loop.ts';
+import { dist } from '../../src/geometry/measure/point.ts';
 import { placeLoop } from '../../src/geometry/measure/transform.ts';
 import type { Region } from '../../src/geometry/types.ts';
 import type { Holding } from '../../src/hold/holding.ts';
@@ -16,7 +17,7 @@ import { shippedPost } from '../helpers.ts';
 import { randomJob } from '../laws/random-job.ts';
 import { random, runs, SEED } from '../runs.ts';
 import { floorCoverage } from './coverage.ts';
-import { engagements, RIM_STEP } from './engagement.ts';
+import { type Before, engagements, RIM_STEP } from './engagement.ts';
 import { abilities, type Cut, cutsOf, must } from './helpers.ts';
 
 /** Nothing that a pocket's path looks at. */
@@ -32,6 +33,8 @@ interface Cleared {
   /** Degrees, as the plan states it. */
   readonly limit: number;
   readonly bite: Bite;
+  /** What a wider cutter had cleared. */
+  readonly before: Before | null;
 }
 
 /** The pockets of a job, with the strokes of their operations as read back from the text. How the part is held does not matter here. */
@@ -40,8 +43,11 @@ function pocketsOf(text: string): Cleared[] {
   const plan = must(makePlan(job));
   const all = must(makeMoves(job, plan, ON_GLUE, abilities('standard'), []));
   const programs = writePrograms(all, must(readPost(shippedPost('standard'), 'standard')), 'pockets');
+  const wide = new Map<number, Before>();
   return plan.setups[0]!.operations.flatMap((op): Cleared[] => {
     if (op.target.kind !== 'pocket') return [];
+    const before = wide.get(op.target.pocket) ?? null;
+    expect(before === null).toBe(op.target.after === null);
     const { outline, islands } = job.part.pockets[op.target.pocket]!;
     const radius = plan.cutters.find((c) => c.number === op.cutter)!.diameter / 2;
     const cuts = programs.flatMap((p, n) => {
@@ -55,6 +61,7 @@ function pocketsOf(text: string): Cleared[] {
           })
         : [];
     });
+    wide.set(op.target.pocket, { cuts, radius });
     const bite = all.bites.find((b) => b.operation === op.id)!;
     const floor = op.depths[op.depths.length - 1]!;
     return op.target.parts.map((part) => {
@@ -63,7 +70,7 @@ function pocketsOf(text: string): Cleared[] {
         outer: placeLoop(place, outline.loop),
         holes: islands.map((i) => orient(placeLoop(place, i.loop), 'cw')),
       };
-      return { region, cuts, radius, floor, limit: toDeg(op.engagement), bite };
+      return { region, cuts, radius, floor, limit: toDeg(op.engagement), bite, before };
     });
   });
 }
@@ -87,14 +94,14 @@ describe('pockets', () => {
     let points = 0;
     let worst = 0;
     let count = 0;
-    for (const p of withPockets(runs(150))) {
-      const found = floorCoverage(p.region, p.cuts, p.radius, p.floor, 0.06);
+    for (const p of withPockets(runs(100))) {
+      const found = floorCoverage(p.region, p.cuts, p.radius, p.floor, 0.06, p.before);
       expect(found.points).toBeGreaterThan(500);
       worst = Math.max(worst, found.uncut / found.points);
       points += found.points;
       count++;
     }
-    expect(count).toBeGreaterThanOrEqual(runs(150));
+    expect(count).toBeGreaterThanOrEqual(runs(100));
     expect(worst).toBeLessThan(1e-4);
     console.log(`pockets: ${count}, ${points} points, worst share uncut ${(100 * worst).toFixed(4)} %`);
   }, 120_000);
@@ -103,7 +110,7 @@ describe('pockets', () => {
     let seen = 0;
     for (const p of withPockets(4)) {
       const half = p.cuts.slice(0, Math.floor(p.cuts.length / 2));
-      seen += floorCoverage(p.region, half, p.radius, p.floor, 0.1).uncut;
+      seen += floorCoverage(p.region, half, p.radius, p.floor, 0.1, p.before).uncut;
     }
     expect(seen).toBeGreaterThan(100);
   });
@@ -114,11 +121,11 @@ describe('pockets', () => {
     let slotted = 0;
     let peak = 0;
     let count = 0;
-    const usual = [...withPockets(runs(60))];
-    for (const p of [...usual, ...necked(runs(30))]) {
+    const usual = [...withPockets(runs(40))];
+    for (const p of [...usual, ...necked(runs(20))]) {
       count++;
       let own = 0;
-      for (const e of engagements(p.cuts, p.radius, p.floor, 0.4)) {
+      for (const e of engagements(p.cuts, p.radius, p.floor, 0.4, p.before)) {
         const as = p.cuts[e.stroke]!.declared;
         strokes++;
         if (as !== undefined) declared++;
@@ -130,10 +137,10 @@ describe('pockets', () => {
       if (p.bite.slots > 0 && usual.includes(p)) slotted++;
       expect(own).toBeLessThanOrEqual(toDeg(p.bite.peak) + RIM_STEP);
       // Places are looked at 0.4 mm apart here, so a short peak can be missed, but never by as much as this.
-      expect(own).toBeGreaterThan(toDeg(p.bite.peak) - 20);
+      if (p.before === null) expect(own).toBeGreaterThan(toDeg(p.bite.peak) - 20);
       peak = Math.max(peak, own);
     }
-    expect(strokes).toBeGreaterThan(100 * runs(30));
+    expect(strokes).toBeGreaterThan(100 * runs(20));
     expect(declared).toBeGreaterThan(count);
     expect(slotted).toBeLessThanOrEqual(usual.length / 8);
     console.log(
@@ -144,19 +151,57 @@ describe('pockets', () => {
   it('a slot that is not declared is seen', () => {
     const seen = [...withPockets(3)].map((p) => {
       const half = p.cuts.filter((_, i) => i % 4 !== 1);
-      return engagements(half, p.radius, p.floor, 0.4).filter((e) => e.degrees > p.limit + RIM_STEP).length;
+      return engagements(half, p.radius, p.floor, 0.4, p.before).filter((e) => e.degrees > p.limit + RIM_STEP).length;
     });
     expect(seen.reduce((a, b) => a + b)).toBeGreaterThan(0);
   });
 
+  it('corners and a neck that the first cutter leaves are cut by a smaller one, there and nowhere else', () => {
+    const [first, rest, ...more] = pocketsOf(
+      pocketJob({ vertices: TWO_ROOMS }, [{ number: 1, kind: 'end mill', diameter: 3 }]),
+    );
+    expect(more).toEqual([]);
+    expect([first!.radius, rest!.radius]).toEqual([3, 1.5]);
+    const alone = floorCoverage(first!.region, [], 1.5, first!.floor, 0.06, first!);
+    const both = floorCoverage(rest!.region, rest!.cuts, 1.5, rest!.floor, 0.06, rest!.before);
+    expect(alone.uncut).toBeGreaterThan(1000);
+    expect(both.uncut).toBe(0);
+    const bites = engagements(rest!.cuts, 1.5, rest!.floor, 0.4, rest!.before).filter((e) => e.degrees > RIM_STEP);
+    expect(bites.length).toBeGreaterThan(20);
+    // Plate and programs are 30, 15 apart.
+    const corners = TWO_ROOMS.map(([x, y]) => ({ x: x! + 30, y: y! + 15 }));
+    for (const { at } of bites) {
+      const inNeck = at.x > 45 && at.x < 55;
+      expect(inNeck || Math.min(...corners.map((c) => dist(c, at))) < 4, JSON.stringify(at)).toBe(true);
+    }
+  });
+
   it('an arm as wide as the cutter is a slot, and declared', () => {
-    const [p] = pocketsOf(pocketJob({ vertices: keyhole(2.02) }, [{ number: 1, kind: 'end mill', diameter: 2 }]));
+    const p = pocketsOf(pocketJob({ vertices: keyhole(2.02) }, [{ number: 1, kind: 'end mill', diameter: 2 }])).at(-1);
     expect(p!.bite.slots).toBeGreaterThan(5);
-    const wide = engagements(p!.cuts, p!.radius, p!.floor, 0.3).filter((e) => e.degrees > p!.limit + RIM_STEP);
+    const wide = engagements(p!.cuts, p!.radius, p!.floor, 0.3, p!.before).filter(
+      (e) => e.degrees > p!.limit + RIM_STEP,
+    );
     expect(wide.length).toBeGreaterThan(0);
     for (const e of wide) expect(p!.cuts[e.stroke]!.declared).toBeDefined();
   });
 });
+
+/** Wide enough for a 6 mm cutter, the neck between them for one of 3 mm. */
+const TWO_ROOMS = [
+  [4, 6],
+  [16, 6],
+  [16, 11],
+  [24, 11],
+  [24, 6],
+  [38, 6],
+  [38, 20],
+  [24, 20],
+  [24, 15],
+  [16, 15],
+  [16, 20],
+  [4, 20],
+];
 
 /** A room 10 mm square with an arm 8 mm long. */
 function keyhole(arm: number): number[][] {

@@ -31,6 +31,15 @@ export interface Wish {
   readonly limit: Rad;
   /** Each step's engagement is measured and the step shortened to keep the limit; else all trust to the step that suits straight walls. */
   readonly careful: boolean;
+  /** What a wider cutter has opened; null: nothing is. */
+  readonly before: Before | null;
+}
+
+/** A wider cutter's centre went everywhere in these areas. */
+export interface Before {
+  readonly areas: readonly Region[];
+  /** Its radius less that of the cutter now in use. */
+  readonly wider: Mm;
 }
 
 export type Item =
@@ -78,14 +87,17 @@ export class Growth {
   private readonly swept: Swept;
   private core: Region[] = [];
   private rho = 0;
+  private readonly opened: (p: Point) => Mm;
 
   constructor(pocket: Region, wish: Wish) {
     this.pocket = pocket;
     this.wish = wish;
     this.swept = new Swept(wish.radius);
+    this.opened = wish.before === null ? () => Number.POSITIVE_INFINITY : beyond(wish.before);
   }
 
   run(): Grown {
+    if (this.wish.before !== null) return this.rest(this.wish.before);
     const widest = largestInscribed(this.pocket, this.wish.radius * 0.01);
     const room = widest.kind === 'circle' ? widest.radius - this.wish.inset : 0;
     const rhos = roundings(room, this.wish.radius);
@@ -93,6 +105,22 @@ export class Growth {
     const failed = this.rings(rhos[0]!) ?? this.outermost(rhos);
     if (failed !== null) return { kind: 'failed', reason: failed };
     return this.items.length > 0 ? { kind: 'grown', items: this.items } : { kind: 'slim' };
+  }
+
+  /** What a wider cutter left: corners, necks, and rooms behind them. */
+  private rest({ areas, wider }: Before): Grown {
+    const fit = ROUND_SHARES.map((share) => share * this.wish.radius).filter((rho) => rho <= wider);
+    const rhos = fit.length > 0 ? fit : [wider];
+    this.rho = rhos[0]!;
+    for (const area of areas) {
+      // As far from the walls as the areas that are to be filled.
+      const core = offsetRegion(area, wider - this.rho - (this.wish.inset - this.wish.radius));
+      if (core.kind === 'failed') return core;
+      if (core.kind === 'regions') this.core.push(...core.regions);
+    }
+    for (const s of openedBefore({ areas, wider }, this.wish.radius)) this.swept.add(s);
+    const failed = this.outermost(rhos);
+    return failed === null ? { kind: 'grown', items: this.items } : { kind: 'failed', reason: failed };
   }
 
   /** On from what `run` has cleared: the cuts that bring the outermost path nearer to the wall. */
@@ -205,7 +233,7 @@ export class Growth {
         failure = next;
         continue;
       }
-      const chains = newEdge(next, mine, level.rho);
+      const chains = newEdge(next, mine, level.rho, this.opened);
       const last = share === SHORTER[SHORTER.length - 1];
       if (this.wish.careful && !last && this.peak(chains) > this.wish.limit) continue;
       if (chains.length === 0 && areaOf(next) - areaOf(mine) < 1e-6) return 'no growth';
@@ -256,6 +284,22 @@ export class Growth {
     }
     return peak;
   }
+}
+
+/** How far a centre lies outside the places where its disc is open already. */
+export function beyond({ areas, wider }: Before): (p: Point) => Mm {
+  const edges = areas.map((a) => new RegionEdge(a));
+  return (p) => Math.min(...edges.map((e) => e.signedDistance(p))) - wider;
+}
+
+/** Ways of the cutter now in use that open the edge of what a wider one did, as deep as its own reach. */
+export function openedBefore({ areas, wider }: Before, radius: Mm): Chain {
+  return areas.flatMap((area) =>
+    [0, 1, 2].flatMap((k) => {
+      const made = offsetRegion(area, wider - k * radius);
+      return made.kind === 'regions' ? made.regions.flatMap((r) => [r.outer, ...r.holes].flat()) : [];
+    }),
+  );
 }
 
 /** The growth that brings the engagement at a straight wall to the limit: s^2 + 2 s r sin(limit) = 2 rho r (1 - cos(limit)). */

@@ -18,8 +18,16 @@ const OPEN: Mm = 5e-4;
 const GAP_SHARE = 0.5;
 const LOOK: Mm = 0.25;
 
-/** Loops at `rho` round the new core, cut down to where they leave what lies within `rho` of the old. Inside is on their left. */
-export function newEdge(core: readonly Region[], old: readonly Region[], rho: Mm): Stretch[] {
+/**
+ * Loops at `rho` round the new core, cut down to where they leave what lies within `rho` of the old. Inside is on their left.
+ * `opened`: how far a place lies outside what had been opened before any core.
+ */
+export function newEdge(
+  core: readonly Region[],
+  old: readonly Region[],
+  rho: Mm,
+  opened: (p: Point) => Mm = () => Infinity,
+): Stretch[] {
   const olds = old.map((b) => new RegionEdge(b));
   return core.flatMap((region, i) => {
     const made = offsetRegion(region, rho);
@@ -28,7 +36,8 @@ export function newEdge(core: readonly Region[], old: readonly Region[], rho: Mm
     const beyond = (p: Point): Mm => {
       const fromOld = Math.min(...olds.map((e) => e.signedDistance(p))) - rho;
       // Inside what another part of the core opens: not an edge at all.
-      return others.some((e) => e.signedDistance(p) < rho - OPEN) ? -1 : fromOld;
+      if (others.some((e) => e.signedDistance(p) < rho - OPEN)) return -1;
+      return Math.min(fromOld, opened(p));
     };
     return made.regions.flatMap((r) => [r.outer, ...r.holes].flatMap((loop) => stretches(loop, beyond, rho)));
   });
@@ -39,7 +48,8 @@ interface Piece {
   readonly fresh: boolean;
 }
 
-function stretches(loop: Loop, beyond: (p: Point) => Mm, rho: Mm): Stretch[] {
+/** `beyond`: how far a place lies outside what is open. */
+export function stretches(loop: Loop, beyond: (p: Point) => Mm, rho: Mm): Stretch[] {
   const pieces = bridged(
     loop.flatMap((s) => split(s, beyond)),
     GAP_SHARE * rho,

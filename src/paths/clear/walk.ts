@@ -5,7 +5,7 @@ import { loopLength, pointAlong, positionOf, startAt } from '../../geometry/meas
 import { dist } from '../../geometry/measure/point.ts';
 import { directionAt, pointAt, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Chain, Loop, Point, Region, Segment } from '../../geometry/types.ts';
-import type { Item, Wish } from './grow.ts';
+import { type Item, openedBefore, type Wish } from './grow.ts';
 import { type Pose, straight, waysBetween } from './link.ts';
 import { needs } from './needs.ts';
 import { Swept } from './swept.ts';
@@ -43,7 +43,8 @@ type Cut = Extract<Item, { kind: 'cut' }>;
 
 export class Walk {
   readonly legs: Leg[] = [];
-  readonly swept: Swept;
+  swept: Swept;
+  private kept: Swept;
   /** Greatest engagement outside slots. */
   peak: Rad = 0;
   private readonly edge: RegionEdge;
@@ -56,7 +57,9 @@ export class Walk {
     this.edge = new RegionEdge(pocket);
     this.wish = wish;
     this.swept = new Swept(wish.radius);
+    this.kept = this.swept;
     this.inset = wish.inset;
+    if (wish.before) for (const s of openedBefore(wish.before, wish.radius)) this.swept.add(s);
   }
 
   through(items: readonly Item[]): void {
@@ -81,6 +84,25 @@ export class Walk {
       return;
     }
     this.take({ kind: 'cut', chain: startAt(loop, s), closed: false });
+  }
+
+  /** Takes back the legs from one on; what they opened is forgotten too. */
+  forget(from: number, peak: Rad): void {
+    this.legs.length = from;
+    this.peak = peak;
+    this.pose = null;
+    this.swept = this.kept;
+  }
+
+  /** From here on legs may be taken back. */
+  keep(): void {
+    this.kept = this.swept;
+    this.swept = this.swept.branch();
+  }
+
+  /** Along a path that begins where it is open. */
+  follow(chain: Chain): void {
+    this.take({ kind: 'cut', chain, closed: false });
   }
 
   /** More cuts, at least `inset` from the wall. */

@@ -7,7 +7,8 @@ import { offsetRegion } from '../../geometry/offset.ts';
 import type { Region } from '../../geometry/types.ts';
 import { LEAST_ROUND_SHARE } from '../../plan/plan.ts';
 import { wallRings } from '../rings.ts';
-import { Growth, type Wish } from './grow.ts';
+import { type Before, Growth, type Wish } from './grow.ts';
+import { restWalls } from './rest-walls.ts';
 import { type Leg, Walk } from './walk.ts';
 import { type Wall, wallPass } from './walls.ts';
 
@@ -19,6 +20,8 @@ export interface WayWish {
   readonly limit: Rad;
   /** Nothing stands beside the area: its edge needs no pass of its own. */
   readonly free: boolean;
+  /** Radius of a wider cutter that has cleared what it reaches, walls and all; null: none has. */
+  readonly after: Mm | null;
 }
 
 export interface PocketWay {
@@ -46,11 +49,13 @@ function wayWith(pocket: Region, wish: WayWish, careful: boolean): PocketWay | n
   const inset = wish.radius + wish.allowance;
   const areas = wallRings(pocket, inset);
   if (areas.length === 0) return null;
-  const inner: Wish = { radius: wish.radius, inset, step: wish.step, limit: wish.limit, careful };
+  const before = wish.after === null ? null : beforeOf(pocket, wish.after, wish.radius);
+  const inner: Wish = { radius: wish.radius, inset, step: wish.step, limit: wish.limit, careful, before };
   const walk = new Walk(pocket, inner);
   const growth = new Growth(pocket, inner);
   const grown = growth.run();
   if (grown.kind === 'grown') walk.through(grown.items);
+  if (before !== null) return restWay(pocket, wish, walk, growth, before);
   // Rings alone, each a slot, clear any pocket: for the rare shape whose steps do not close.
   else if (grown.kind === 'failed') ringsInside(pocket, inner).forEach((r) => walk.round(r));
   for (const area of areas) {
@@ -65,6 +70,25 @@ function wayWith(pocket: Region, wish: WayWish, careful: boolean): PocketWay | n
     walls: walls.walls,
     bite: { peak: Math.max(walk.peak, walls.peak), slots: slotsIn(walk.legs, walls.walls) },
   };
+}
+
+function beforeOf(pocket: Region, radius: Mm, now: Mm): Before {
+  const made = offsetRegion(pocket, -radius);
+  return { areas: made.kind === 'regions' ? made.regions : [], wider: radius - now };
+}
+
+/** What the wider cutter left, and the walls of it; both at every depth. */
+function restWay(pocket: Region, wish: WayWish, walk: Walk, growth: Growth, before: Before): PocketWay {
+  const legs = walk.legs.length;
+  const peak = walk.peak;
+  walk.keep();
+  for (const chain of restWalls(pocket, wish.radius, before)) walk.follow(chain);
+  if (slotsIn(walk.legs.slice(legs), []) > 0) {
+    walk.forget(legs, peak);
+    walk.closer(growth.closer(wish.radius + LESS_LEFT * wish.allowance), LESS_LEFT * wish.allowance + wish.radius);
+    for (const chain of restWalls(pocket, wish.radius, before)) walk.follow(chain);
+  }
+  return { legs: walk.legs, walls: [], bite: { peak: walk.peak, slots: slotsIn(walk.legs, []) } };
 }
 
 /** Of the allowance, where the last pass would bite too wide in tight curves and corners. */
