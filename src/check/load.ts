@@ -1,39 +1,42 @@
 /**
- * What each stretch of path asks of cutter and spindle, from the stock it removed: thickness of the chip against the handbook's,
- * power against the machine's. The check's own small force law (Kienzle, from the trade tables); sharp figures, so that
+ * What each stretch of path asks of cutter and spindle, from the stock it removed: bending of the cutter,
+ * power against the machine's; feeds are judged in `chip.ts`. The check's own small force law (Kienzle, from the trade tables); sharp figures, so that
  * only what is surely too much is refused.
  */
 import { type Mm, type Newton, toRad, type Watt } from '../base/units.ts';
-import type { CutterKind, Job } from '../part/part.ts';
+import type { Job } from '../part/part.ts';
 import { findMaterial, hardestSet, type Material } from '../trade/materials.ts';
-import { CHIP_THINNING_CAP, CUTTER_MATERIALS, FORCE_WEAR, toothFeedStart } from '../trade/milling-rules.ts';
+import { CUTTER_MATERIALS, FORCE_WEAR } from '../trade/milling-rules.ts';
 import { findThread } from '../trade/threads.ts';
+import { checkChips, cutsOnAxis } from './chip.ts';
 import type { Findings } from './findings.ts';
 import type { Removal } from './removal.ts';
-import { isVertical, type Stroke, strokeLength } from './stroke.ts';
+import { type Stroke, strokeLength } from './stroke.ts';
+import type { Wanted } from './wanted/wanted.ts';
 
-/** Chips may be this much thicker than the start value: published values for one cutter and material spread nearly as far. */
-const CHIP_SPREAD = 3;
-/** The same for the feed a turn of a drill: 0.05 of the diameter is the most published, against a start of 0.015. */
-const DRILL_SPREAD = 4;
 /** Bending stress in the cutter over the design stress at which it is taken to break: rupture 3500-4000 over 1000 (from memory). */
 const BREAKING = 3.5;
 /** Stiff core of the fluted length over the diameter, as the trade table has it. */
 const CORE = 0.8;
-
-const ON_AXIS: readonly CutterKind[] = ['drill', 'reamer', 'spot drill', 'centre drill', 'countersink', 'counterbore'];
 
 export interface Loads {
   /** Sideways forces on the work, worn cutter, of the strokes that pass `where`. */
   forces(where: (s: Stroke) => boolean): readonly { readonly stroke: Stroke; readonly force: Newton }[];
 }
 
-export function checkLoads(strokes: readonly Stroke[], job: Job, removal: Removal, out: Findings): Loads {
+export function checkLoads(
+  strokes: readonly Stroke[],
+  job: Job,
+  wanted: Wanted,
+  removal: Removal,
+  out: Findings,
+): Loads {
   const found = findMaterial(job.material);
   if (found.kind === 'unknown') {
     out.doubt('loads', `no cutting data for ${job.material}`);
     return { forces: () => [] };
   }
+  checkChips(strokes, wanted, found.value, job, removal, out);
   const stretches = stretchesOf(strokes, removal);
   for (const w of stretches) judge(w, found.value, job, out);
   for (const s of strokes) if (s.cycle === 84 && s.step === 'feed') checkTapFeed(s, out);
@@ -41,7 +44,7 @@ export function checkLoads(strokes: readonly Stroke[], job: Job, removal: Remova
     'loads',
     null,
     'unsafe',
-    'chip thickness and power of every stretch from the stock it removed, sharp cutter; only what is surely too much is refused',
+    'bending of the cutter and power of every stretch from the stock it removed, sharp cutter; only what is surely too much is refused',
   );
   return {
     forces: (where) =>
@@ -95,31 +98,7 @@ function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
   if (s.cycle === 84 || !(s.speed > 0 && s.feed > 0)) return;
   const c = s.tool.cutter;
   const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
-  if (isVertical(s) && ON_AXIS.includes(c.kind)) {
-    const turn = s.feed / s.speed;
-    const most = DRILL_SPREAD * m.drillFeedPerDiameter.value * cutDiameter(w) * (c.kind === 'reamer' ? REAM_FEED : 1);
-    if (turn > most) {
-      out.fault(
-        'feed-too-high',
-        `cutter ${c.number} is fed ${turn.toFixed(3)} mm a turn`,
-        `at most ${most.toFixed(3)} in ${job.material}`,
-        'lower F or raise S',
-        spot,
-      );
-    }
-    return;
-  }
-  const chip = chipOf(w);
-  const most = CHIP_SPREAD * toothFeedStart(c.diameter, m, c.material).value;
-  if (chip > most || s.feed / (s.speed * c.flutes) > most * CHIP_THINNING_CAP.value) {
-    out.fault(
-      'feed-too-high',
-      `chips of cutter ${c.number} are ${chip.toFixed(3)} mm thick, ${(s.feed / (s.speed * c.flutes)).toFixed(3)} mm a tooth`,
-      `at most ${most.toFixed(3)} mm in ${job.material}`,
-      'lower F or raise S',
-      spot,
-    );
-  }
+  if (cutsOnAxis(s)) return;
   // A thicker shank takes the bending over where the flutes end.
   const arm = c.shank > c.diameter ? Math.min(c.stickOut, c.fluteLength) : c.stickOut;
   const stress = (32 * sharpForce(w, m) * Math.max(0, arm - w.depth / 2)) / (Math.PI * (CORE * c.diameter) ** 3);
@@ -145,16 +124,6 @@ function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
     );
   }
 }
-
-/** A point that only dimples the stock cuts no wider than the dimple, and is fed by that. */
-function cutDiameter(w: Stretch): Mm {
-  const { cutter, shape } = w.stroke.tool;
-  const dimples = cutter.kind === 'spot drill' || cutter.kind === 'centre drill' || cutter.kind === 'countersink';
-  return dimples ? Math.min(cutter.diameter, 2 * shape.at(w.depth)) : cutter.diameter;
-}
-
-/** Reamers are fed two to three times as fast as drills (physics, 2.5). */
-const REAM_FEED = 3;
 
 /** Width of cut that the volume tells. */
 function widthOf(w: Stretch): Mm {

@@ -11,6 +11,7 @@ const AGAINST: Readonly<Record<string, RegExp>> = {
   clamps: /clamp|screw-head|flute|below/,
   'faces and floors': /face|floor|depth|below|field/,
   'still held': /held|loose|free|^tab|screw|hold/,
+  feeds: /feed-too/,
   loads: /feed|power|breaks|plunge/,
 };
 

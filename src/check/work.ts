@@ -56,7 +56,7 @@ export function checkWork(work: Work, out: Findings): void {
   const labels = labelCells(removal.field, wanted);
   checkLeftover(removal.field, labels, roundCorners(wanted.parts, strokes), complete, out);
   checkHeld(work, removal, labels, out);
-  const loads = checkLoads(strokes, job, removal, out);
+  const loads = checkLoads(strokes, job, wanted, removal, out);
   checkStrength(work, [...tabs, ...stubs], loads, out);
 }
 

@@ -62,6 +62,9 @@ export function toothFeedStart(diameter: Mm, m: Material, cutter: CutterMaterial
   return wanted < floor.value ? floor : figure(wanted, m.milling[cutter].source, m.milling[cutter].mark);
 }
 
+/** Feed a tooth of a cone that cuts near its point, where it is thin. */
+export const CONE_TOOTH_FEED: Span = span(0.01, 0.03, 'light cut on a cone of small diameter', 'common practice');
+
 /** Depth of cut in slots, in diameters. */
 export function slotDepth(diameter: Mm, m: Material): Span {
   const soft = m.group === 'N' || m.group === 'plastic';

@@ -72,6 +72,16 @@ function feeds(by: number, operation: RegExp, raise: boolean): (c: Ground) => Pl
   };
 }
 
+/** Every feed of one operation, on a machine that could go so fast. */
+function tenTimes(what: string, operation: RegExp): Kind {
+  return {
+    name: `a feed ten times too high, below the limit of the machine: ${what}`,
+    codes: /^feed-too-high$/,
+    within: null,
+    plant: feeds(10, operation, true),
+  };
+}
+
 function unitsSwapped(c: Ground): Planted | null {
   return c.certain(modes(c), 'every length is 25.4 times too large or too small', (l) =>
     /G21/.test(l) ? l.replace('G21', 'G20') : l.replace('G20', 'G21'),
@@ -218,18 +228,15 @@ export const STATE_KINDS: readonly Kind[] = [
     within: null,
     plant: feeds(10, /rough the outline|drill|pocket/, false),
   },
-  {
-    name: 'a milling feed ten times too high, below the limit of the machine',
-    codes: /^(feed-too-high|cutter-breaks|power)$/,
-    within: null,
-    plant: feeds(10, /rough the outline|pocket|bore/, true),
-  },
-  {
-    name: 'a drilling feed ten times too high, below the limit of the machine',
-    codes: /^feed-too-high$/,
-    within: null,
-    plant: feeds(10, /drill/, true),
-  },
+  tenTimes('roughing, pockets and bores', /rough the outline|pocket|bore/),
+  tenTimes('the finishing pass, with a spring pass where there is one', /finish the outline/),
+  tenTimes('the chamfer', /chamfer the top/),
+  tenTimes('thinning the tabs', /thin the tabs/),
+  tenTimes('facing', /face the top/),
+  tenTimes('drilling', /: drill/),
+  tenTimes('spotting', /: spot/),
+  tenTimes('reaming', /: ream/),
+  tenTimes('sinking heads', /countersink|counterbore/),
   {
     name: 'a feed of nothing',
     codes: /^(no-feed|rs274-\d+)$/,
