@@ -116,7 +116,7 @@ function judgeTooth(
   // However the path bends, such a feed is not too high.
   if (tooth * WORST_INSIDE <= plain && tooth <= down) return;
   const bend = bendOf(s, index, strokes, widthOf(s, removed), wanted);
-  // Outside curves the centre is fed faster; inside, a floor at the end of a helix is a wedge whose width is known only in the mean.
+  // Round an outside the centre is fed faster; inside, the width of the cut is known only in the mean.
   const curved = bend.kind === 'straight' ? 1 : ARC_FEED.outside.value;
   const inside = bend.kind === 'inside' ? bend.factor : 1;
   // Way down and bend are each judged by themselves: a helix into a bore has both, and is fed for the one.
@@ -166,8 +166,20 @@ function bendOf(s: Stroke, index: number, strokes: readonly Stroke[], width: Mm,
   const { centre, radius, middle } = curve;
   const reach = (radius + s.tool.shape.radius + WALL) / radius;
   const beyond = { x: centre.x + (middle.x - centre.x) * reach, y: centre.y + (middle.y - centre.y) * reach };
-  if (!wanted.parts.some((p) => solidAt(p, beyond, s.low))) return STRAIGHT;
+  if (!wanted.parts.some((p) => solidAt(p, beyond, s.low)) || levelsHelix(index, strokes, radius)) return STRAIGHT;
   return { kind: 'inside', factor: Math.min(WORST_INSIDE, (radius + s.tool.shape.radius - width) / radius) };
+}
+
+/** The first turn after a ramp takes the wedge that the ramp left, ahead of the centre and not at the wall. */
+function levelsHelix(index: number, strokes: readonly Stroke[], radius: Mm): boolean {
+  let left = 2 * Math.PI * radius;
+  for (let i = index - 1; i >= 0 && left > 0; i--) {
+    const s = strokes[i]!;
+    if (s.rapid || isVertical(s)) return false;
+    if (s.zb < s.za) return true;
+    left -= strokeLength(s);
+  }
+  return false;
 }
 
 interface Curve {
