@@ -39,7 +39,7 @@ export function checkPrograms(programs: readonly ProgramText[], job: Job | null,
   const tracks = tracksOf(moves);
   for (const [i, r] of read.entries()) checkState(r.moves, machine, job, i, runningFrom(programs[i]!.text), out);
   const envelope = envelopeOf(tracks);
-  if (machine !== null) checkTravel(envelope, machine, out);
+  if (machine !== null) checkTravel(envelope, read, machine, out);
   if (job === null)
     out.doubt(
       'the part',
@@ -165,7 +165,7 @@ function checkAlike(read: readonly ReadProgram[], out: Findings): void {
   const first = read[0];
   for (const r of read) {
     if (first === undefined || said(r.head) === said(first.head)) continue;
-    const spot = { program: r.index, block: 0 };
+    const spot = { program: r.index, block: r.head.hold?.block ?? 1 };
     out.fault(
       'head-differs',
       'its head says otherwise than that of the first program',
@@ -183,7 +183,7 @@ function checkOrder(read: readonly ReadProgram[], out: Findings): void {
     const mine = r.head.program;
     if (!before || !mine || (mine.number > before.number && mine.of === before.of)) continue;
     const found = `program ${mine.number} of ${mine.of} runs after program ${before.number} of ${before.of}`;
-    const spot = { program: r.index, block: 0 };
+    const spot = { program: r.index, block: mine.block };
     out.fault('program-order', found, 'each once, in the order of their numbers', 'give them in running order', spot);
   }
 }

@@ -18,9 +18,16 @@ export class Findings {
   readonly notProven: { what: string; why: string }[] = [];
   private readonly files: readonly string[];
   private readonly counts = new Map<string, number>();
+  /** The block where something that no block alone has done is best mended. */
+  private locate: ((spot: Spot) => Pick<Spot, 'program' | 'block'>) | undefined;
 
   constructor(files: readonly string[]) {
     this.files = files;
+  }
+
+  /** From here on, findings without a block are given one. */
+  locateBy(locate: (spot: Spot) => Pick<Spot, 'program' | 'block'>): void {
+    this.locate = locate;
   }
 
   fault(code: string, found: string, wanted: string, remedy: string, spot: Spot): void {
@@ -52,7 +59,8 @@ export class Findings {
     return this.list.some((f) => f.severity === 'fault' && (codes.length === 0 || codes.includes(f.code)));
   }
 
-  private add(severity: Severity, code: string, found: string, wanted: string, remedy: string, spot: Spot): void {
+  private add(severity: Severity, code: string, found: string, wanted: string, remedy: string, told: Spot): void {
+    const spot = told.block === 0 && this.locate !== undefined ? { ...told, ...this.locate(told) } : told;
     const key = `${spot.program} ${severity} ${code}`;
     const count = (this.counts.get(key) ?? 0) + 1;
     this.counts.set(key, count);
@@ -63,13 +71,21 @@ export class Findings {
       ...(spot.block > 0 ? { line: spot.block } : {}),
       ...(spot.at === undefined ? {} : { at: spot.at }),
     };
-    const more = count === MOST_OF_A_KIND ? ' (and more of the kind, not listed)' : '';
     const size = spot.size === undefined ? {} : { size: spot.size };
     const { program, block } = spot;
-    this.list.push({ severity, code, place, found: found + more, wanted, remedy, program, block, ...size });
+    this.list.push({ severity, code, place, found, wanted, remedy, program, block, ...size });
+  }
+
+  private tellUnlisted(key: string, count: number): void {
+    const [program, , code] = key.split(' ');
+    const spot = { program: Number(program), block: 0 };
+    this.note('more-of-a-kind', `${count} more findings of the kind ${code} are not listed`, spot);
   }
 
   report(rest: Pick<Report, 'envelope' | 'cutters' | 'seconds'>): Report {
+    for (const [key, count] of this.counts) {
+      if (count > MOST_OF_A_KIND) this.tellUnlisted(key, count - MOST_OF_A_KIND);
+    }
     const of = (s: Severity) => this.list.filter((f) => f.severity === s);
     const { proven, fallen } = standing(this.proven, of('fault'));
     return {

@@ -17,7 +17,7 @@ export interface Head {
   /** One line `HOLD stub PART ..` for each part. */
   readonly stubs: readonly HeadStub[];
   /** `lever: program 1 of 3, upper face`, when stated. */
-  readonly program: { readonly number: number; readonly of: number } | null;
+  readonly program: { readonly number: number; readonly of: number; readonly block: number } | null;
   readonly setup: string | null;
   readonly events: readonly HeadEvent[];
   /** Comments that begin like a fact of the head and cannot be read. */
@@ -200,10 +200,10 @@ function tab(text: string, block: number, scale: number, head: Draft): boolean {
   return true;
 }
 
-function program(text: string, _block: number, _scale: number, head: Draft): boolean {
+function program(text: string, block: number, _scale: number, head: Draft): boolean {
   const m = text.match(/\bprogram (\d+) of (\d+)(?:, (.*))?$/i);
   if (m === null) return true;
-  head.program = { number: Number(m[1]), of: Number(m[2]) };
+  head.program = { number: Number(m[1]), of: Number(m[2]), block };
   head.setup = m[3] ?? null;
   return true;
 }

@@ -39,4 +39,4 @@ export const SHORTEST_GAP: Mm = 1e-4;
 export const TAB_DIRECTION_DEG = 2;
 
 /** Findings of one code in one program after which only their number is told. */
-export const MOST_OF_A_KIND = 12;
+export const MOST_OF_A_KIND = 200;

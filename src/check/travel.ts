@@ -28,7 +28,12 @@ export function envelopeOf(tracks: readonly Track[]): Envelope | null {
   return { min, max };
 }
 
-export function checkTravel(envelope: Envelope | null, machine: Machine, out: Findings): void {
+export function checkTravel(
+  envelope: Envelope | null,
+  read: readonly { readonly moves: readonly CanonicalMove[] }[],
+  machine: Machine,
+  out: Findings,
+): void {
   if (envelope === null) return;
   for (const [i, axis] of ['X', 'Y', 'Z'].entries()) {
     const span = envelope.max[i]! - envelope.min[i]!;
@@ -39,13 +44,18 @@ export function checkTravel(envelope: Envelope | null, machine: Machine, out: Fi
       `the program moves ${span.toFixed(1)} mm along ${axis}`,
       `at most ${room}, the travel of the machine`,
       'place the part otherwise or take a smaller clearance',
-      {
-        program: 0,
-        block: 0,
-        size: span - room,
-      },
+      { ...firstBeyond(read, i, envelope.min[i]! + room), size: span - room },
     );
   }
+}
+
+/** The move that first ends further along an axis than the travel reaches from the least place. */
+function firstBeyond(read: readonly { readonly moves: readonly CanonicalMove[] }[], axis: number, most: Mm) {
+  for (const [program, r] of read.entries()) {
+    const move = r.moves.find((m) => ([m.to.x, m.to.y, m.to.z][axis] ?? -Infinity) > most);
+    if (move !== undefined) return { program, block: move.block };
+  }
+  return { program: 0, block: 0 };
 }
 
 /** Departure at a corner that a control may take while blending two moves (physics, section 10). */

@@ -15,6 +15,7 @@ import { labelCells } from './labels.ts';
 import { checkLeftover } from './leftover.ts';
 import { checkLoads } from './load.ts';
 import { checkObstacles } from './obstacles.ts';
+import { blockNear } from './place.ts';
 import { checkPlunges } from './plunge.ts';
 import { checkRapids } from './rapids.ts';
 import { checkWall } from './reached.ts';
@@ -41,6 +42,7 @@ export function checkWork(work: Work, out: Findings): void {
   const head = work.programs[0]?.head ?? null;
   checkOutline(job.part.outline, 'the edge', out);
   for (const p of job.part.pockets) checkOutline(p.outline, `pocket ${p.index + 1}`, out);
+  out.locateBy((spot) => blockNear(strokes, spot));
   checkWalls(work, head, out);
   checkHolePlaces(strokes, wanted, out);
   checkTapped(strokes, wanted, job.machine, complete, out);

@@ -22,7 +22,7 @@ describe('reading the head', () => {
       'TAB 3 PART 2 AT X1 Y2 DIRECTION -90 WIDTH 2 HEIGHT 0.4 FOOTPRINT 7.1',
       'SCREWS FITTED 0 3',
     ]);
-    expect(h.program).toEqual({ number: 2, of: 3 });
+    expect(h.program).toEqual({ number: 2, of: 3, block: 1 });
     expect(h.setup).toBe('upper face');
     expect(h.zero).toBe('part');
     expect(h.stock).toEqual({ min: [-1, -2.5, -4.2], max: [75, 30, 0.5] });

@@ -15,7 +15,7 @@ export function checkModes(text: string, firstMove: number, program: number, out
   const before = bareLines(text).slice(0, Math.min(firstMove, 10_000)).join('\n');
   for (const [code, name, severity] of MODES) {
     if (code.test(before)) continue;
-    const spot = { program, block: 0 };
+    const spot = { program, block: Number.isFinite(firstMove) ? firstMove : 1 };
     const found = `the program does not state ${name} before its first move`;
     if (severity === 'fault')
       out.fault('mode-not-stated', found, 'the whole modal state at the start', 'write it on the first line', spot);

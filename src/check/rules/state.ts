@@ -114,28 +114,40 @@ function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program
   const spot = { ...place(move.to), program, block: move.block };
   const { spindle } = move;
   if (!spindle.on || spindle.speed === 0) {
-    out.fault('spindle-off', 'a feed move with the spindle standing', 'M3 and S before it', 'start the spindle', spot);
+    out.fault(
+      'spindle-off',
+      'a feed move with the spindle standing',
+      'the spindle turning before the cutter meets the stock',
+      'write S and M3 on a line before it',
+      spot,
+    );
   } else if (!spindle.clockwise && move.cycle?.code !== 84) {
-    out.fault('spindle-reverse', 'a feed move with the spindle turning backwards', 'M3', 'write M3', spot);
+    out.fault(
+      'spindle-reverse',
+      'a feed move with the spindle turning backwards',
+      'forwards, M3: a right-hand cutter rubs the other way round',
+      'write M3 in place of the M4 before it',
+      spot,
+    );
   }
   if (move.feed !== null && !(move.feed > 0))
-    out.fault('no-feed', 'a feed move without feed', 'F above zero', 'write F', spot);
+    out.fault('no-feed', 'a feed move without feed', 'F above zero', 'write F on this line or before it', spot);
   if (machine === null) return;
   if (move.feed !== null && move.feed > machine.maxFeed * FEED_ROUNDING) {
     out.fault(
       'feed-above-machine',
       `feed ${move.feed.toFixed(1)} mm/min`,
-      `at most ${machine.maxFeed}`,
-      'lower F',
+      `at most ${machine.maxFeed}, the fastest the machine feeds`,
+      `write F${machine.maxFeed} or less, in the units of the program`,
       spot,
     );
   }
   if (spindle.on && (spindle.speed > machine.maxSpeed + 0.5 || spindle.speed < machine.minSpeed - 0.5)) {
     out.fault(
       'speed-outside-machine',
-      `${spindle.speed} rev/min`,
-      `${machine.minSpeed} to ${machine.maxSpeed}`,
-      'correct S',
+      `spindle at ${spindle.speed} rev/min`,
+      `${machine.minSpeed} to ${machine.maxSpeed}, what the machine turns at`,
+      'write an S within that, and F to suit',
       spot,
     );
   }
@@ -150,7 +162,7 @@ function checkStop(move: CanonicalMove, job: Job | null, program: number, runnin
     out.fault(
       'stop-spindle-on',
       `${name} with the spindle turning`,
-      'M5 before it',
+      'the spindle standing: hands go near the cutter',
       'write M5 on a line before it',
       spot,
     );
@@ -174,7 +186,7 @@ function checkCoolant(move: CanonicalMove, machine: Machine, program: number, ou
       'coolant-absent',
       mist ? 'M7, and the machine has no mist' : 'M8, and the machine has no flood coolant',
       `coolant: ${machine.coolant}`,
-      'delete the code',
+      'delete the code, or state the coolant of the machine in the job',
       {
         program,
         block: move.block,

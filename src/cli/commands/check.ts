@@ -1,4 +1,5 @@
 /** `tabwright check PROGRAM...`: the independent check on program files. */
+import { toldOnce } from '../../base/once.ts';
 import { fault, type Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
 import type { Report } from '../../check/report.ts';
@@ -65,7 +66,7 @@ function refuse(problems: readonly Problem[]): ExitCode {
 }
 
 function tell(report: Report): void {
-  tellProblems([...report.faults, ...report.cautions, ...report.notes]);
+  tellProblems(toldOnce([...report.faults, ...report.cautions, ...report.notes]));
   const counts = `${report.faults.length} faults, ${report.cautions.length} cautions`;
   result(`${counts}; cutters ${report.cutters.join(', ') || 'none'}; about ${short(report.seconds / 60, 1)} min`);
   if (report.envelope) {

@@ -1,5 +1,6 @@
 /** `tabwright make JOB`: every stage, then the files, unless the check finds a fault. */
 import { dirname, join, resolve } from 'node:path';
+import { toldOnce } from '../../base/once.ts';
 import type { describeProblem } from '../../base/problem.ts';
 import { kebab, short } from '../../base/text.ts';
 import { type Made, makeJob, readMoves } from '../../job.ts';
@@ -50,7 +51,7 @@ function hold(
   made: Made,
   faults: readonly Parameters<typeof describeProblem>[0][],
 ): ExitCode {
-  tellProblems(faults);
+  tellProblems(toldOnce(faults));
   for (const old of setAside(folder, stem, made.post.extension, [])) aside(`older program set aside as ${old}`);
   aside(`${made.job.name}: not released, ${faults.length} fault${faults.length === 1 ? '' : 's'}`);
   return FAULTY_PROGRAM;
