@@ -59,12 +59,16 @@ export function chooseMilling(job: Job, material: Material, cutter: Cutter, wish
   return told(setting, start, even, held, floor);
 }
 
+/** Shallower levels are below what a light machine repeats in Z, and only add hours: what needs them is held another way (common practice). */
+const LEAST_DEPTH: Mm = 0.05;
+
 /** Finishing keeps its depth as long as a thinner chip helps: one level pass leaves no step on the edge. Roughing keeps its chip. */
 function stateAt(step: number, start: Start, wish: MillingWish, thinnest: Mm): [ap: Mm, toothFeed: Mm] {
-  if (wish.kind === 'roughing') return [start.ap * STEP ** step, start.toothFeed];
+  const down = (ap: Mm) => Math.min(start.ap, Math.max(LEAST_DEPTH, ap));
+  if (wish.kind === 'roughing') return [down(start.ap * STEP ** step), start.toothFeed];
   const feedStepsLeft = Math.max(0, Math.floor(Math.log(thinnest / start.toothFeed) / Math.log(STEP) + 1e-9));
   const feedSteps = Math.min(step, feedStepsLeft);
-  return [start.ap * STEP ** (step - feedSteps), start.toothFeed * STEP ** feedSteps];
+  return [down(start.ap * STEP ** (step - feedSteps)), start.toothFeed * STEP ** feedSteps];
 }
 
 /** Every load falls with the steps, so the first that keeps all limits is found by halving. */
