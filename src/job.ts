@@ -91,8 +91,8 @@ export function makeJob(input: JobInput): Outcome<Made> {
 function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Holding }> {
   let plan = makePlan(job);
   if (!plan.ok) return plan;
-  // Twice at most: an eased pass acts at another height, so its budget shifts a little.
-  for (let round = 0; round < 2; round++) {
+  // An eased pass acts at another height, so its budget shifts a little: twice is usual, more only ends a shortfall of a few per cent.
+  for (let round = 0; round < MOST_ROUNDS; round++) {
     const draft = chooseHolding(job, plan.value, 'draft');
     if (!draft.ok) return draft;
     const ease = easeFor(plan.value, draft.value);
@@ -104,6 +104,8 @@ function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Ho
   if (!holding.ok) return holding;
   return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems]);
 }
+
+const MOST_ROUNDS = 4;
 
 /** Every way of holding a job's part, compared; nothing is written. */
 export function compareJob(input: JobInput): Outcome<{ readonly job: Job; readonly scores: readonly HoldScore[] }> {

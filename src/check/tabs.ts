@@ -124,18 +124,40 @@ function waistOf(tab: HeadTab, strokes: readonly Stroke[], top: Mm, along: Point
   const left: Low[] = [];
   const right: Low[] = [];
   for (const s of strokes) {
-    const path = pathBelow(s, top - LIMITS.tabHeight);
-    if (path === undefined) continue;
-    const radius = s.tool.shape.radius;
-    for (const piece of halves(path, tab.at, along)) {
-      const middle = sub(pointAt(piece, 0.5), tab.at);
-      if (dot(middle, out) < -radius || dot(middle, out) > WAIST_DEPTH * radius + tab.width) continue;
-      const aside = Math.abs(dot(middle, along)) - segmentLength(piece) / 2 - radius;
-      (dot(middle, along) >= 0 ? left : right).push({ path: piece, radius, aside });
+    for (const { path, radius } of discsAt(s, top - LIMITS.tabHeight)) {
+      for (const piece of halves(path, tab.at, along)) {
+        const middle = sub(pointAt(piece, 0.5), tab.at);
+        if (dot(middle, out) < -radius || dot(middle, out) > WAIST_DEPTH * radius + tab.width) continue;
+        const aside = Math.abs(dot(middle, along)) - segmentLength(piece) / 2 - radius;
+        (dot(middle, along) >= 0 ? left : right).push({ path: piece, radius, aside });
+      }
     }
   }
   return leastBetween(left.sort(byAside), right.sort(byAside));
 }
+
+/**
+ * What a stroke cuts in the plane at `height`, where the tab is narrowest: the whole disc of a flat end, of a cone or ball the disc at that
+ * height. Sloping strokes of those are taken in short parts, each by its lowest place: the waist may come out too narrow, never too wide.
+ */
+function discsAt(s: Stroke, height: Mm): { readonly path: Segment; readonly radius: Mm }[] {
+  const path = pathBelow(s, height);
+  if (path === undefined) return [];
+  const { shape } = s.tool;
+  const count = shape.flat ? 1 : Math.max(1, Math.ceil(Math.abs(s.zb - s.za) / PART_FALL));
+  if (count === 1) return [{ path, radius: shape.flat ? shape.radius : shape.at(height - s.low) }];
+  return Array.from({ length: count }, (_, i) => {
+    const low = Math.min(heightAlong(s, i / count), heightAlong(s, (i + 1) / count));
+    return { path: subSegment(s.path, i / count, (i + 1) / count), radius: shape.at(height - low), low };
+  }).filter((part) => part.low < height);
+}
+
+function heightAlong(s: Stroke, share: number): Mm {
+  return s.za + (s.zb - s.za) * share;
+}
+
+/** Fall of one part of a sloping cone: its radius is taken too large by no more than this at 90 degrees. */
+const PART_FALL: Mm = 0.01;
 
 function byAside(a: Low, b: Low): number {
   return a.aside - b.aside;

@@ -199,19 +199,19 @@ function fewerCases(pass: Pass): Pass {
 
 const USUAL_WIDTH: Mm = 2;
 const HEIGHTS: readonly Mm[] = [0.4, 0.5, 0.6, 0.8, 1, 1.2, 1.5];
-/** Most of the plate's thickness that a tab is high: in sheet a file goes through more as easily, and less bends away (common practice). */
-const HIGHEST_SHARE = { thin: 0.7, usual: 0.4 };
-const THIN_PLATE: Mm = 2;
+/** Most of the plate's thickness that a tab is high: above, it is no tab but the frame itself (common practice). */
+const HIGHEST_SHARE = 0.6;
 
 /** What the job leaves open, the least to clean up first. */
 function sizesOf(scene: HoldScene, wish: TabWish, helped: boolean): readonly Size[] {
   const t = scene.thickness;
   const small = scene.cutter.diameter <= 4;
   const widths = wish.width === null ? (small ? [1.5, 2, 2.5, 3] : [2, 3, 4, 5]) : [wish.width];
-  const highest = t < THIN_PLATE ? HIGHEST_SHARE.thin : HIGHEST_SHARE.usual;
   const low = Math.max(TAB_RULES.leastHeight.value, Math.min(TAB_RULES.height.low, 0.3 * t));
   const heights =
-    wish.height === null ? [low, ...HEIGHTS.filter((h) => h > low + 1e-9 && h <= highest * t + 1e-9)] : [wish.height];
+    wish.height === null
+      ? [low, ...HEIGHTS.filter((h) => h > low + 1e-9 && h <= HIGHEST_SHARE * t + 1e-9)]
+      : [wish.height];
   const least = helped ? 1 : TAB_RULES.leastCount.value;
   const counts = wish.count === null ? [least, least + 1, least + 2] : [wish.count];
   const sizes = counts.flatMap((count) =>

@@ -68,7 +68,7 @@ export const CUTTERS = [
     helix: 30,
     centreCutting: true,
   },
-  { number: 2, kind: 'spot drill', diameter: 6, angle: 90 },
+  { number: 2, kind: 'spot drill', diameter: 6, angle: 90, stickOut: 25 },
   { number: 3, kind: 'drill', diameter: 2.05 },
   { number: 4, kind: 'drill', diameter: 4.9 },
   { number: 5, kind: 'reamer', diameter: 5, lead: 1.5 },
