@@ -22,7 +22,7 @@ import { materialOf } from './material.ts';
 import type { Clamp, Job, Stock, Under } from './part.ts';
 import type { RawJob } from './schema.ts';
 import { checkSetting, checkTravel } from './setting-checks.ts';
-import { clampsOf, type FromCorner, STRIPS, usualClamps } from './usual-clamps.ts';
+import { type ClampRoom, clampHeight, clampsOf, type FromCorner, STRIPS, usualClamps } from './usual-clamps.ts';
 
 export interface Setting {
   readonly stock: Stock;
@@ -70,20 +70,22 @@ function layOut(
   const mirrored = copiesOf(raw, desk);
   if (mirrored === undefined) return undefined;
   const slot = slotWidth(cutters, raw.part.thickness);
+  const height = clampHeight(cutters, raw.part.thickness + (raw.stock?.above ?? 0));
+  const room = { slot, height };
   const box = loopBox(loop);
   const given = raw.clamps?.map(fromCorner);
   if (raw.place !== undefined) {
     const places = raw.place.map((p) => ({ at: p.at, turn: toRad(p.turn ?? 0), mirror: p.mirror ?? false }));
     const reach = places.map((p) => loopBox(placeLoop(p, loop))).reduce(uniteBoxes);
     const size = raw.stock === undefined ? sizeRound(reach, slot, desk) : planSize(raw.stock.size);
-    const clamps = given ?? usualClamps(size, under, reach, slot, desk);
+    const clamps = given ?? usualClamps(size, under, reach, room, desk);
     return clamps === undefined ? undefined : { size, places, clamps };
   }
   if (raw.stock === undefined) {
     const grid = smallestGrid(box, mirrored.length, slot, [machine.travel[0], machine.travel[1]]);
     const size = stockFor(grid);
     if (!checkTravel(grid, mirrored.length, { box, slot, machine }, desk)) return undefined;
-    const clamps = given ?? usualClamps(size, under, undefined, slot, desk)!;
+    const clamps = given ?? usualClamps(size, under, undefined, room, desk)!;
     desk.assume(
       `The stock is ${desk.say(size[0])} by ${desk.say(size[1])}: the parts, a slot of ${desk.say(slot)} round each, rails of ${desk.say(grid.room.rail)}, clamps.`,
     );
@@ -91,12 +93,12 @@ function layOut(
     tellPlaces(places, desk);
     return { size, places, clamps };
   }
-  return fitInStock(raw.stock.size, given, mirrored, { loop, slot, under }, desk);
+  return fitInStock(raw.stock.size, given, mirrored, { loop, room, under }, desk);
 }
 
 interface Asked {
   readonly loop: Loop;
-  readonly slot: Mm;
+  readonly room: ClampRoom;
   readonly under: Under;
 }
 
@@ -110,14 +112,19 @@ function fitInStock(
   const size = planSize(stock);
   const box = loopBox(asked.loop);
   const fits = (strip: Mm) =>
-    fittingGrid(box, mirrored.length, asked.slot, freeBox(size, given ?? clampsOf(size, asked.under, [strip, strip])));
+    fittingGrid(
+      box,
+      mirrored.length,
+      asked.room.slot,
+      freeBox(size, given ?? clampsOf(size, asked.under, [strip, strip], asked.room.height)),
+    );
   // A short piece is held by narrower strips before it is refused.
   const strip = STRIPS.find((s) => fits(s) !== undefined) ?? CLAMP_STRIP.width;
-  const clamps = given ?? usualClamps(size, asked.under, undefined, asked.slot, desk, strip)!;
+  const clamps = given ?? usualClamps(size, asked.under, undefined, asked.room, desk, strip)!;
   const free = freeBox(size, clamps);
   const grid = fits(strip);
   if (grid === undefined) {
-    const need = leastSize(box, mirrored.length, asked.slot);
+    const need = leastSize(box, mirrored.length, asked.room.slot);
     const found = `between the clamps ${desk.say(Math.max(0, free.maxX - free.minX))} by ${desk.say(Math.max(0, free.maxY - free.minY))} is free`;
     const wanted = `for ${mirrored.length} in a column ${desk.say(need[0])} by ${desk.say(need[1])}, slots and least rails included`;
     desk.fault(

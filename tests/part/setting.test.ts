@@ -137,6 +137,18 @@ describe('layout when the job says nothing', () => {
     expect(first.max[0]).toBeGreaterThanOrEqual(3);
   });
 
+  it('clamps in thick plate are low enough for the holder of a short mill', () => {
+    const job = readGood({
+      material: 'CuSn5',
+      part: { thickness: 10, outline: { circle: { at: [0, 0], diameter: 20 } } },
+    });
+    const mills = job.cutters.filter((c) => c.kind === 'end mill' && c.fluteLength > 10);
+    expect(mills.length).toBeGreaterThan(0);
+    const tops = job.clamps.map((c) => (c.kind === 'block' ? c.top : Number.NaN));
+    for (const m of mills) for (const top of tops) expect(m.stickOut - 10.2).toBeGreaterThanOrEqual(top + 0.5);
+    expect(Math.min(...tops)).toBeGreaterThanOrEqual(5);
+  });
+
   it('a vice holds by its jaws', () => {
     expect(readGood(bare({ under: { kind: 'vice' } })).clamps).toEqual([{ kind: 'jaws', axis: 'y', grip: 3 }]);
   });
