@@ -11,6 +11,7 @@ import { type Judged, judge, judgeResting } from './judge.ts';
 import { type NetOutcome, stockNet } from './net.ts';
 import { type ReckonWish, reckon, WHOLE } from './reckon.ts';
 import type { HoldScene } from './scene.ts';
+import { pairsOf } from './states.ts';
 import type { Way } from './way.ts';
 
 export interface Decided {
@@ -45,7 +46,7 @@ function newNet(scene: HoldScene): NetOutcome {
   const roots: Point[] = [];
   for (const [part, { loop, spots }] of scene.parts.entries()) {
     for (const p of [...allPlaces(scene.job), ...placesAsked(scene.job)]) roots.push(layOn(scene, part, p).root);
-    for (const s of spots) roots.push({ x: s.x + s.nx * scene.slotWidth, y: s.y + s.ny * scene.slotWidth });
+    for (const s of [...spots, ...pairsOf(spots).map((p) => p.s)]) roots.push({ x: s.x + s.nx * scene.slotWidth, y: s.y + s.ny * scene.slotWidth });
     if (loopLength(loop) === 0 || pointAlong(loop, 0) === undefined) return { kind: 'unclamped' };
   }
   return stockNet(scene, roots);

@@ -5,7 +5,7 @@ import type { Vector } from '../mechanics/cut.ts';
 import { type FloorStrip, floorStiffness } from '../mechanics/floor.ts';
 import { bondStiffness, CYANOACRYLATE, characteristic } from '../mechanics/glue.ts';
 import { type Connector, frameGive, hang } from '../mechanics/hang.ts';
-import type { HeldState, Limit, OwnGive } from '../mechanics/held-state.ts';
+import type { EdgeSpot, HeldState, Limit, OwnGive } from '../mechanics/held-state.ts';
 import { screwStiffness } from '../mechanics/screw.ts';
 import { stubShape } from '../mechanics/stub.ts';
 import { edgeAxes, recovery, type Support, springs } from '../mechanics/supports.ts';
@@ -139,17 +139,13 @@ interface Skin {
   readonly length: Mm;
 }
 
-/** Every other spot stands for two spots' length of edge. */
+/** One strip for two spots, midway between them: the same strips whichever way round the edge is counted. */
 function skinConnectors(scene: HoldScene, net: StockNet, part: number, thickness: Mm): Skin[] {
   const { spots } = scene.parts[part]!;
   const strip: FloorStrip = { thickness, span: scene.slotWidth };
   const stiffness = floorStiffness(strip, scene.metal);
   const out: Skin[] = [];
-  for (let i = 0; i < spots.length; i += 2) {
-    const s = spots[i]!;
-    const before = spots[(i + spots.length - 1) % spots.length]!;
-    const after = spots[(i + 1) % spots.length]!;
-    const length = Math.hypot(s.x - before.x, s.y - before.y) + Math.hypot(after.x - s.x, after.y - s.y);
+  for (const { s, length } of pairsOf(spots)) {
     const root = net.root({ x: s.x + s.nx * scene.slotWidth, y: s.y + s.ny * scene.slotWidth });
     if (root === null) continue;
     const flexibility = new Float64Array(9);
@@ -161,6 +157,22 @@ function skinConnectors(scene: HoldScene, net: StockNet, part: number, thickness
     out.push({ connector: { at, axes: edgeAxes(angle), order: 3, flexibility, root }, strip, length });
   }
   return out;
+}
+
+/** Spots two by two: the place midway, and the length of edge that both stand for. */
+export function pairsOf(spots: readonly EdgeSpot[]): readonly { readonly s: EdgeSpot; readonly length: Mm }[] {
+  const between = (a: EdgeSpot, b: EdgeSpot) => Math.hypot(a.x - b.x, a.y - b.y);
+  const at = (i: number) => spots[(i + spots.length) % spots.length]!;
+  return spots.flatMap((a, i) => {
+    if (i % 2 === 1) return [];
+    const b = at(i + 1);
+    const [nx, ny] = [a.nx + b.nx, a.ny + b.ny];
+    const size = Math.hypot(nx, ny);
+    // Round a spike the normals cancel: the first of the two stands for both.
+    const normal = size > 1e-6 ? { nx: nx / size, ny: ny / size } : { nx: a.nx, ny: a.ny };
+    const length = between(at(i - 1), a) / 2 + between(a, b) + between(b, at(i + 2)) / 2;
+    return [{ s: { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2, ...normal }, length }];
+  });
 }
 
 export interface GroundedSupports {

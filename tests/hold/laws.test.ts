@@ -141,7 +141,50 @@ describe('laws', () => {
     }
     expect(met).toBe(SPOTS.length);
   });
+
+  it('law: mirrored with the cutter (hand and travel) and the sequence of thinning, margins and movements stay; with the same hand they do not', () => {
+    const mirrored = ready(lever({ place: [{ at: [53, 15], mirror: true }] }), 30);
+    const twin = (s: { x: number; y: number }) =>
+      mirrored.scene.parts[0]!.spots.find((q) => Math.hypot(q.x - (75 - s.x), q.y - s.y) < 1e-6)!;
+    const none = { normal: 0, up: 0 };
+    const r = random(SEED + 3);
+    let compared = 0;
+    let apart = 0;
+    for (let k = 0; k < runs(30); k++) {
+      const three = pick(PLACES, [r(), r(), r()]);
+      if (new Set(three).size < 3) continue;
+      const thinned: Way = { ...NO_WAY, by: 'tabs', tabs: { width: 2, cutHeight: 1.2, height: 0.6, places: three } };
+      const here = reckon(BASE.scene, BASE.net, thinned, { modes: false });
+      const there = reckon(mirrored.scene, mirrored.net, thinned, { modes: false });
+      if (here.kind !== 'reckoned' || there.kind !== 'reckoned') throw new Error('loose');
+      // Tabs are numbered round the part, so the same one is thinned first in both: the sequence is mirrored with them.
+      here.reckoning.moments.forEach((moment) => {
+        const a = here.reckoning.parts[0]!.states[moment.state]!.held;
+        const b = there.reckoning.parts[0]!.states[moment.state]!.held;
+        const hand = otherHand(moment.forces);
+        for (const s of [SPOTS[Math.floor(r() * SPOTS.length)]!]) {
+          const one = movementUnder(a, s, moment.z, moment.forces, none, true);
+          const two = movementUnder(b, twin(s), moment.z, hand, none, true);
+          expect(two.normal / one.normal, moment.kind).toBeCloseTo(1, 5);
+          expect(two.up / one.up).toBeCloseTo(1, 5);
+          const margin = weakestUnder(a, s, moment.z, moment.forces, moment.wanted.margin).margin;
+          expect(weakestUnder(b, twin(s), moment.z, hand, moment.wanted.margin).margin / margin).toBeCloseTo(1, 5);
+          const same = movementUnder(b, twin(s), moment.z, moment.forces, none, true);
+          if (Math.abs(same.normal / one.normal - 1) > 0.01) apart++;
+          compared++;
+        }
+      });
+    }
+    expect(compared).toBeGreaterThan(20);
+    // The law would be empty if the hand made no difference.
+    expect(apart).toBeGreaterThan(compared / 10);
+  });
 });
+
+/** Forces of a cutter of the other hand that turns and travels the other way: what runs along the edge is turned about. */
+function otherHand(forces: Float64Array): Float64Array {
+  return forces.map((v, i) => (i % 3 === 1 ? -v : v));
+}
 
 describe('statics', () => {
   it('with the part resting on its backing, supports and pushes together equal the load to 1e-9 of it', () => {
