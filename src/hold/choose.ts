@@ -9,21 +9,23 @@ import type { Plan } from '../plan/plan.ts';
 import { layOn } from './candidates.ts';
 import { type Decided, type Decision, decide, netOf } from './decide.ts';
 import type { Holding, Tab } from './holding.ts';
-import { meets } from './judge.ts';
+import { type Judged, meets } from './judge.ts';
 import type { StockNet } from './net.ts';
 import { floorWay, glueWay, screwsWay, type WayOutcome } from './other-ways.ts';
+import { OWN_SHARE_TOLD } from './own-give.ts';
 import { railWidth } from './rail.ts';
 import { type ReckonWish, WHOLE } from './reckon.ts';
 import { type HoldScene, holdScene } from './scene.ts';
+import { MOVEMENT_STEP } from './score.ts';
 import type { Effort } from './search.ts';
 import { groundedOf } from './states.ts';
 import { stubsOf, stubWay } from './stub-way.ts';
 import { chooseTabs, NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
 import type { Way } from './way.ts';
-import { verdictOf, whatWouldDo } from './words.ts';
+import { bendsWords, verdictOf, whatWouldDo } from './words.ts';
 
 /**
- * `draft`: for a plan that will be made again; no cautions. Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-own-give`, `clamps-assumed`,
+ * `draft`: for a plan that will be made again; no cautions. Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-part-bends`, `clamps-assumed`,
  * `cut-through`. Faults: `hold-fails`, no frame, clamps over the cut, tabs without room, a way that cannot be used, a loose part.
  */
 export function chooseHolding(job: Job, plan: Plan, stage: 'draft' | 'final' = 'final'): Outcome<Holding> {
@@ -101,14 +103,34 @@ export function tabs(
   const choice = chooseTabs(scene, net, wish, others, helped ? grounded : [], effort);
   if (choice.kind === 'refused') return choice;
   const reckoned: ReckonWish = { modes: effort === 'thorough' };
-  return decide(
-    scene,
-    net,
-    { ...others, tabs: choice.tabs },
-    choice.footprint,
-    [...reasons, ...choice.reasons],
-    reckoned,
-  );
+  const settle = (c: typeof choice) =>
+    decide(scene, net, { ...others, tabs: c.tabs }, c.footprint, [...reasons, ...c.reasons], reckoned);
+  const first = settle(choice);
+  if (effort === 'quick' || wish.count !== null || wish.at !== null || first.kind === 'refused') return first;
+  if (first.decided.judged.ownShare <= OWN_SHARE_TOLD) return first;
+  // Where the part itself bends, a larger tab is of no use: one more of the same size is tried.
+  const { width, cutHeight, height, places } = choice.tabs;
+  const more = {
+    count: places.length + 1,
+    width,
+    height: cutHeight,
+    lightenTo: height < cutHeight ? height : null,
+    at: null,
+  };
+  const next = chooseTabs(scene, net, more, others, helped ? grounded : [], 'thorough');
+  if (next.kind === 'refused') return first;
+  const second = settle(next);
+  return second.kind === 'decided' && straighter(second.decided.judged, first.decided.judged)
+    ? { ...second, decided: { ...second.decided, reasons: [...second.decided.reasons, ADDED] } }
+    : first;
+}
+
+const ADDED = 'one tab more than the strength asks for, since the part itself bends between fewer';
+
+/** Worth one more tab to saw off: what was wanted is still met, and it moves less by a step that a bench can tell. */
+function straighter(more: Judged, fewer: Judged): boolean {
+  const gain = (fewer.movement.most - more.movement.most) / fewer.movement.wanted;
+  return (meets(more) || !meets(fewer)) && gain >= MOVEMENT_STEP;
 }
 
 export function fromWay(scene: HoldScene, net: StockNet, outcome: WayOutcome, wish: ReckonWish = WHOLE): Decision {
@@ -161,6 +183,18 @@ function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): Problem
         verdictOf(scene, decided.judged),
         'the wanted margin and movement',
         whatWouldDo(scene, net, decided).join('; '),
+        { path: 'hold' },
+      ),
+    );
+  }
+  const bends = bendsWords(decided.judged);
+  if (bends !== null) {
+    told.push(
+      caution(
+        'hold-part-bends',
+        bends,
+        'a part that is stiff beside its supports',
+        'hold it nearer to that place: one more tab, a screw, glue, or a wider part',
         { path: 'hold' },
       ),
     );

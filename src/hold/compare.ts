@@ -15,16 +15,16 @@ import { type HoldScene, holdScene } from './scene.ts';
 import { stubWay } from './stub-way.ts';
 import { NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
 import type { Way } from './way.ts';
-import { limitWords, ratioOf, whatWouldDo } from './words.ts';
+import { bendsWords, limitWords, ratioOf, whatWouldDo } from './words.ts';
 
 /** Best first: those that meet what is wanted by least clean-up, then the rest by how near they come, then the impossible. */
 export function compareHoldings(job: Job, plan: Plan): Outcome<readonly HoldScore[]> {
   const scene = holdScene(job, plan);
   const found = netOf(scene);
   if (found.kind === 'unclamped') return bad(unclamped());
-  // What would do is sought for tabs only: the others have one size, named by the job or by their bores.
+  // What would do is sought for tabs and for what the job asks: the others have one size, named by their bores.
   const scores = ways(scene, found.net).map(([name, by, decide]) =>
-    scored(scene, found.net, name, by, decide(), by === 'tabs'),
+    scored(scene, found.net, name, by, decide(), by === 'tabs' || by === job.hold.by),
   );
   return good([...scores].sort(inOrder));
 }
@@ -117,6 +117,7 @@ function scored(
   const { decided } = decision;
   const effort = effortOf(scene, decided.way);
   const j = decided.judged;
+  const bends = bendsWords(j);
   return {
     name,
     by,
@@ -129,9 +130,7 @@ function scored(
     reasons: [
       ...decided.reasons,
       ...costs(decided.way, effort),
-      ...(j.ownShare > 0.25
-        ? ['the part itself bends more than its supports give there: one more support near it would help']
-        : []),
+      ...(bends === null ? [] : [`${bends}; one more support near it would help`]),
       ...(meets(j) || !advise ? [] : whatWouldDo(scene, net, decided)),
     ],
     possible: true,

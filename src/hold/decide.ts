@@ -46,7 +46,8 @@ function newNet(scene: HoldScene): NetOutcome {
   const roots: Point[] = [];
   for (const [part, { loop, spots }] of scene.parts.entries()) {
     for (const p of [...allPlaces(scene.job), ...placesAsked(scene.job)]) roots.push(layOn(scene, part, p).root);
-    for (const s of [...spots, ...pairsOf(spots).map((p) => p.s)]) roots.push({ x: s.x + s.nx * scene.slotWidth, y: s.y + s.ny * scene.slotWidth });
+    for (const s of [...spots, ...pairsOf(spots).map((p) => p.s)])
+      roots.push({ x: s.x + s.nx * scene.slotWidth, y: s.y + s.ny * scene.slotWidth });
     if (loopLength(loop) === 0 || pointAlong(loop, 0) === undefined) return { kind: 'unclamped' };
   }
   return stockNet(scene, roots);

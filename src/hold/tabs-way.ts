@@ -181,8 +181,7 @@ class TabSearch {
       footprint,
       score: found.score,
       reasons: [
-        sizeWords(size.count, size.width, size.cutHeight, size.height) +
-          (tried > 1 ? `, the least to clean up of ${tried} sizes tried that hold` : ''),
+        sizeWords(size.count, size.width, size.cutHeight, size.height) + triedWords(found, tried),
         `places by least movement, then greatest margin, then ease of sawing, from ${this.places.places.length} round the edge` +
           (left.length > 0 ? `, leaving out ${left.join(', ')}` : ''),
       ],
@@ -256,19 +255,32 @@ function givenTabs(scene: HoldScene, wish: TabWish): TabsChoice {
     return { kind: 'refused', problems: [tooMany(places.length, footprint, length)] };
   }
   const { width, cutHeight, height } = size;
+  const { hold } = scene.job;
+  const asked = hold.by === 'tabs' || hold.by === 'screws' ? (hold.tabs?.at ?? null) : null;
+  const where =
+    wish.at === asked ? 'tabs where the job puts them' : 'at the same places as the tabs that are not thinned';
   const sorted: readonly EdgePlace[] = [...places].sort((a, b) => a.s - b.s);
   return {
     kind: 'tabs',
     tabs: { width, cutHeight, height, places: sorted },
     footprint,
     score: null,
-    reasons: [sizeWords(places.length, width, cutHeight, height), 'tabs where the job puts them'],
+    reasons: [sizeWords(places.length, width, cutHeight, height), where],
   };
+}
+
+/** Sizes are tried from the least to clean up; where none holds, the one that comes nearest is taken. */
+function triedWords(found: Found, tried: number): string {
+  if (tried < 2) return '';
+  const holds = found.score.margin >= 1 - 1e-9 && found.score.movement <= 1 + 1e-9;
+  return holds
+    ? `, the least to clean up that holds, of ${tried} sizes tried`
+    : `, the one that comes nearest of ${tried} sizes tried, none of which is enough`;
 }
 
 function sizeWords(count: number, width: Mm, cutHeight: Mm, height: Mm): string {
   const thin = height < cutHeight ? `, thinned to ${short(height)} mm at the end` : '';
-  return `${count} tabs ${short(width)} mm wide and ${short(cutHeight)} mm high${thin}`;
+  return `${count} ${count === 1 ? 'tab' : 'tabs'} ${short(width)} mm wide and ${short(cutHeight)} mm high${thin}`;
 }
 
 function noEdge(count: number, found: number, leftOut: readonly string[]): Problem {

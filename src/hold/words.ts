@@ -5,9 +5,11 @@ import type { NodeGive } from '../mechanics/plate.ts';
 import type { Decided } from './decide.ts';
 import { type Judged, judge, meets } from './judge.ts';
 import type { StockNet } from './net.ts';
+import { screwsWay } from './other-ways.ts';
+import { OWN_SHARE_TOLD } from './own-give.ts';
 import { reckon } from './reckon.ts';
 import type { HoldScene } from './scene.ts';
-import type { Way } from './way.ts';
+import type { TabsWay, Way } from './way.ts';
 
 export function verdictOf(scene: HoldScene, j: Judged): string {
   const margin = `margin ${short(j.margin.least, 2)} of ${short(j.margin.wanted, 1)} wanted${limitWords(j.margin.limit)}`;
@@ -22,6 +24,13 @@ function placeWords(scene: HoldScene, j: Judged): string {
   if (!weak.spot || !weak.moment) return '';
   const op = scene.plan.setups.flatMap((s) => s.operations).find((o) => o.id === weak.moment!.operation);
   return `, worst in "${op?.title ?? weak.moment.kind}" at ${short(weak.spot.x, 1)}, ${short(weak.spot.y, 1)}`;
+}
+
+/** Where the part bends so much by itself that reckoning it as stiff says too little; null: it does not. */
+export function bendsWords({ ownShare, movement }: Judged): string | null {
+  if (ownShare <= OWN_SHARE_TOLD) return null;
+  const at = movement.spot ? ` at ${short(movement.spot.x, 1)}, ${short(movement.spot.y, 1)}` : '';
+  return `the part's own bending makes ${Math.round(100 * ownShare)} % of the most movement${at}: the stiff model does not hold there, the bending is an estimate`;
 }
 
 export function limitWords(limit: Limit | null): string {
@@ -39,23 +48,30 @@ export function limitWords(limit: Limit | null): string {
   }
 }
 
-/** Each change is tried by itself and named only if it is enough; if none is, the one that helps most is named. */
+/** Words of what would do, as one line; empty only where nothing was tried. */
 export function whatWouldDo(scene: HoldScene, net: StockNet, decided: Decided): string[] {
   const failing = failingKinds(decided);
   const only = (kind: string) => failing.has(kind);
-  const tried = changes(scene, net, decided.way).map(({ words, scene: s, net: n, way }) => {
-    const reckoned = reckon(s, n, way, { modes: false, only });
-    if (reckoned.kind === 'loose') return null;
-    const j = judge(reckoned.reckoning);
-    return { words, does: meets(j), ratio: ratioOf(j) };
-  });
-  const known = tried.filter((t) => t !== null);
-  const enough = known.filter((t) => t.does).map((t) => `${t.words} would do`);
-  if (enough.length > 0) return enough;
-  const best = known.sort((a, b) => b.ratio - a.ratio)[0];
-  if (!best || best.ratio <= ratioOf(decided.judged) + 0.01)
-    return ['no single change tried is enough: hold it another way, or cut lighter'];
-  return [`no single change is enough; ${best.words} helps most (${Math.round(100 * best.ratio)} % of what is wanted)`];
+  const enough: string[] = [];
+  let best = { words: '', ratio: ratioOf(decided.judged) + 0.01 };
+  for (const steps of changes(scene, net, decided.way)) {
+    for (const change of steps) {
+      const wish = change.elsewhere ? { modes: false } : { modes: false, only };
+      const reckoned = reckon(change.scene, change.net, change.way, wish);
+      if (reckoned.kind === 'loose') continue;
+      const j = judge(reckoned.reckoning);
+      if (meets(j)) {
+        enough.push(change.words);
+        // The mildest step of each kind is enough.
+        break;
+      }
+      if (ratioOf(j) > best.ratio) best = { words: change.words, ratio: ratioOf(j) };
+    }
+  }
+  if (enough.length === 1) return [`${enough[0]} would do`];
+  if (enough.length > 1) return [`any one of these would do: ${enough.join('; ')}`];
+  if (best.words === '') return ['no single change tried is enough: hold it another way, or cut lighter'];
+  return [`no single change is enough; ${best.words} helps most (${Math.floor(100 * best.ratio)} % of what is wanted)`];
 }
 
 /** Passes in which the way falls short: only they are tried again. What is changed makes no other pass worse. */
@@ -81,54 +97,82 @@ interface Change {
   readonly scene: HoldScene;
   readonly net: StockNet;
   readonly way: Way;
+  /** May make worse a pass that was good: all are looked at. */
+  readonly elsewhere?: true;
 }
 
-function changes(scene: HoldScene, net: StockNet, way: Way): Change[] {
-  const out: Change[] = [];
-  if (way.tabs) {
-    const { tabs } = way;
-    for (const factor of [1.5, 2]) {
-      const cutHeight = Math.round(10 * tabs.cutHeight * factor) / 10;
-      const height = tabs.height === tabs.cutHeight ? cutHeight : tabs.height;
-      if (cutHeight < scene.thickness)
-        out.push({
-          words: `tabs ${short(cutHeight)} mm high`,
-          scene,
-          net,
-          way: { ...way, tabs: { ...tabs, cutHeight, height } },
-        });
-      const width = Math.round(10 * tabs.width * factor) / 10;
-      const left = Math.round(20 * tabs.height * factor) / 20;
-      if (tabs.height < tabs.cutHeight && left < tabs.cutHeight) {
-        const lessThinned = { ...way, tabs: { ...tabs, height: left } };
-        out.push({ words: `thinning only to ${short(left)} mm`, scene, net, way: lessThinned });
-      }
-      out.push({ words: `tabs ${short(width)} mm wide`, scene, net, way: { ...way, tabs: { ...tabs, width } } });
-    }
-  }
-  for (const factor of [0.7, 0.5]) {
-    out.push({
-      words: `passes of ${Math.round(100 * factor)} % of the depth`,
-      scene: lighter(scene, factor, 1),
-      net,
-      way,
-    });
-    out.push({
-      words: `an allowance of ${short(scene.job.finish.allowance * factor, 2)} mm`,
-      scene: lighter(scene, 1, factor),
-      net,
-      way,
-    });
-  }
-  out.push({
-    words: 'a frame that does not give (clamps nearer to the slot, wider rails)',
-    scene,
-    net: { ...net, give: stiff(net.give) },
-    way,
-  });
-  if (way.floor > 0)
-    out.push({ words: `a floor of ${short(2 * way.floor)} mm`, scene, net, way: { ...way, floor: 2 * way.floor } });
-  return out;
+/** Kinds of change, each in steps from the mildest. */
+function changes(scene: HoldScene, net: StockNet, way: Way): Change[][] {
+  const same = { scene, net, way };
+  const kinds: Change[][] = [
+    ...(way.tabs ? largerTabs(scene, net, way, way.tabs) : []),
+    [0.7, 0.5].map((f) => ({
+      ...same,
+      words: `passes of ${Math.round(100 * f)} % of the depth`,
+      scene: lighter(scene, f, 1),
+    })),
+    [0.7, 0.5].map((f) => ({
+      ...same,
+      words: `${short(scene.job.finish.allowance * f, 2)} mm left for finishing`,
+      scene: lighter(scene, 1, f),
+    })),
+    [0, -1].map((turn) => ({
+      ...same,
+      words: turn === 0 ? 'a cutter with straight flutes' : 'a cutter with left-hand flutes (they press the part down)',
+      scene: fluted(scene, turn),
+      elsewhere: true,
+    })),
+    [{ ...same, words: 'a screw in each bore besides', way: screwed(scene, way), elsewhere: true }],
+    [
+      {
+        ...same,
+        words: 'a frame that does not give (clamps nearer to the slot, wider rails)',
+        net: { ...net, give: stiff(net.give) },
+      },
+    ],
+    way.floor > 0
+      ? [{ ...same, words: `a floor of ${short(2 * way.floor)} mm`, way: { ...way, floor: 2 * way.floor } }]
+      : [],
+  ];
+  // What changes nothing is no advice.
+  return kinds.map((steps) => steps.filter((c) => c.scene !== scene || c.net !== net || c.way !== way));
+}
+
+function largerTabs(scene: HoldScene, net: StockNet, way: Way, tabs: TabsWay): Change[][] {
+  const factors = [1.5, 2];
+  const changed = (words: string, by: Partial<TabsWay>): Change => {
+    return { words, scene, net, way: { ...way, tabs: { ...tabs, ...by } } };
+  };
+  const thinned = tabs.height < tabs.cutHeight;
+  return [
+    factors.flatMap((f) => {
+      const cutHeight = Math.round(10 * tabs.cutHeight * f) / 10;
+      const height = thinned ? tabs.height : cutHeight;
+      return cutHeight < scene.thickness ? [changed(`tabs ${short(cutHeight)} mm high`, { cutHeight, height })] : [];
+    }),
+    factors.flatMap((f) => {
+      const height = Math.round(20 * tabs.height * f) / 20;
+      return thinned && height < tabs.cutHeight ? [changed(`thinning only to ${short(height)} mm`, { height })] : [];
+    }),
+    factors.map((f) => {
+      const width = Math.round(10 * tabs.width * f) / 10;
+      return changed(`tabs ${short(width)} mm wide`, { width });
+    }),
+  ];
+}
+
+/** The same mills with their flutes straight or turned the other way; themselves where they are so already. */
+function fluted(scene: HoldScene, turn: number): HoldScene {
+  if (scene.cutter.helixDeg === 0 ? turn === 0 : scene.cutter.helixDeg < 0) return scene;
+  const cutters = scene.plan.cutters.map((c) => ({ ...c, helixDeg: turn * Math.abs(c.helixDeg) }));
+  return { ...scene, plan: { ...scene.plan, cutters } };
+}
+
+/** Tabs helped by screws through the bores that take one; itself where none can. */
+function screwed(scene: HoldScene, way: Way): Way {
+  if (way.by !== 'tabs') return way;
+  const found = screwsWay(scene, null);
+  return found.kind === 'way' ? { ...found.way, tabs: way.tabs } : way;
 }
 
 /** The same plan with shallower roughing or a thinner finishing cut. */
