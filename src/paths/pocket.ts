@@ -28,6 +28,9 @@ export interface PlacedArea {
 /** Links run this much faster: in the open, and were they to graze, their chips would be the thinnest (common practice, chip thinning at most 2.5). */
 const OPEN_FEED = 2.5;
 
+/** Rounding of a place. */
+const STANDS: Mm = 1e-3;
+
 export function clearPocket(em: Emitter, scene: Scene, op: Operation, pocket: PlacedArea): readonly Problem[] {
   const frame = frameOf(pocket, scene.plan.climb);
   const way = wayOf(scene, op, pocket, frame);
@@ -105,6 +108,7 @@ class Run {
       if (leg.kind === 'level') this.along(leg, depth, this.roughFeed(leg));
       else if (leg.kind === 'hop') this.comeTo(leg.to, depth);
       else if (leg.kind === 'ramp') this.rampRound(leg.loop, top, depth);
+      else if (leg.kind === 'plunge') this.plungeRound(leg.loop, top, depth);
       else this.helix(leg.centre, leg.start, top, depth);
     }
   }
@@ -145,10 +149,15 @@ class Run {
   }
 
   private comeTo(to: Point, depth: Mm): void {
-    const { x, y, z } = this.em.here;
-    const at = this.frame.point(to);
-    const there = x !== undefined && y !== undefined && z === depth && dist(at, { x, y }) < 1e-3;
-    if (!there) comeDown(this.em, this.scene, at, depth, this.op.rampFeed);
+    this.over(this.frame.point(to), depth, this.op.rampFeed);
+  }
+
+  /** Where the cutter stands there already it stays. */
+  private over(at: Point, z: Mm, feed: MmPerMin): void {
+    const here = this.em.here;
+    const { x, y } = here;
+    const there = x !== undefined && y !== undefined && here.z === this.em.round(z) && dist(at, { x, y }) < STANDS;
+    if (!there) comeDown(this.em, this.scene, at, z, feed);
   }
 
   /** Down in whole turns and once round level: the last turn takes what the slope left. */
@@ -156,7 +165,7 @@ class Run {
     const { em, op } = this;
     const radius = dist(centre, start);
     const turns = Math.max(1, Math.ceil((top - depth) / (2 * Math.PI * radius * slopeOf(op.rampDeg))));
-    comeDown(em, this.scene, this.frame.point(start), top, op.rampFeed);
+    this.over(this.frame.point(start), top, op.rampFeed);
     const halves = [0, Math.PI].map((from) => this.frame.path(arc(centre, radius, from, Math.PI)));
     em.as('entry', () => {
       for (let i = 1; i <= 2 * turns; i++)
@@ -170,14 +179,8 @@ class Run {
     const { em, op } = this;
     const placed = loop.map((s) => this.frame.path(s));
     const length = (top - depth) / slopeOf(op.rampDeg);
-    const feed = Math.min(op.feed, op.slotFeed);
-    const workOn = this.scene.plan.climb ? 'right' : 'left';
-    const feeds: Feeds = {
-      cut: feed,
-      ramp: op.rampFeed,
-      factor: (p) => arcFeedFactor(p, this.radius, op.feedCap, workOn),
-    };
-    comeDown(em, this.scene, placeOn(placed, 0).point, top, op.rampFeed);
+    const feeds = this.slotFeeds();
+    this.over(placeOn(placed, 0).point, top, op.rampFeed);
     const slope = [
       { s: 0, z: top },
       { s: length, z: depth },
@@ -185,6 +188,24 @@ class Run {
     em.as('entry', () => followLoop(em, placed, 0, length, slope, feeds));
     const { s } = positionOf(placed, { x: em.here.x!, y: em.here.y! })!;
     em.as('slot', () => followLoop(em, placed, s, loopLength(placed), [{ s: 0, z: depth }], feeds));
+  }
+
+  private plungeRound(loop: Loop, top: Mm, depth: Mm): void {
+    const { em, op } = this;
+    const placed = loop.map((s) => this.frame.path(s));
+    this.over(placed[0]!.a, top, op.plungeFeed);
+    em.as('entry', () => em.feedZ(depth, op.plungeFeed));
+    em.as('slot', () => followLoop(em, placed, 0, loopLength(placed), [{ s: 0, z: depth }], this.slotFeeds()));
+  }
+
+  private slotFeeds(): Feeds {
+    const { op } = this;
+    const workOn = this.scene.plan.climb ? 'right' : 'left';
+    return {
+      cut: Math.min(op.feed, op.slotFeed),
+      ramp: op.rampFeed,
+      factor: (p) => arcFeedFactor(p, this.radius, op.feedCap, workOn),
+    };
   }
 }
 

@@ -10,6 +10,7 @@ import { circle } from '../geometry/shapes.ts';
 import type { Region } from '../geometry/types.ts';
 import type { Cutter, Job, Pocket } from '../part/part.ts';
 import { ofKind, tooShort } from './drawer.ts';
+import { cutsDown, type Entry, entryInto, entryReason, NO_WIDTH, opensFor } from './entry.ts';
 import { LEAST_ROUND_SHARE } from './plan.ts';
 import { INTO_BACKING } from './profile-plan.ts';
 
@@ -19,6 +20,7 @@ export interface OpeningChoice {
   /** Width of cut of the rings. */
   readonly step: Mm;
   readonly allowance: Mm;
+  readonly entry: Entry['kind'] | 'open';
   /** Somewhere there is no room beside the cutter: it cuts full width there. */
   readonly slots: boolean;
   /** Area the cutter cannot reach, mm2: inside corners left round. */
@@ -66,6 +68,7 @@ export function chooseForOpening(
   bottom: Mm,
   what: string,
   path: string,
+  start: Cutter | null = null,
 ): OpeningChoice | { readonly problems: readonly Problem[] } {
   const depth = job.stock.above - bottom;
   const flat = ofKind(job, 'end mill', 'slot drill').filter((c) => c.cornerRadius === 0 && c.diameter <= WIDEST);
@@ -74,18 +77,20 @@ export function chooseForOpening(
   const long = entering.filter((c) => c.fluteLength >= depth - 1e-9);
   if (long.length === 0) return { problems: [tooShort(job, entering[entering.length - 1]!, depth, what)] };
   const whole = regionArea(area);
-  const ranked = long
+  const down = long.filter((c) => cutsDown(c) || entryInto(area, c, 0).kind !== 'plunge' || opensFor(start, c));
+  if (down.length === 0) return { problems: [noWayDown(long[0]!, what, path)] };
+  const ranked = down
     .map((cutter) => ({ cutter, left: whole - reachedArea(area, cutter.diameter / 2) }))
     .sort((a, b) => b.cutter.diameter - a.cutter.diameter || a.cutter.number - b.cutter.number);
   const least = Math.min(...ranked.map((x) => x.left));
-  const turning = ranked.filter((x) => roomToTurn(job, area, x.cutter));
+  const turning = ranked.filter((x) => loopRoom(area, x.cutter) > 0);
   const wide = turning.find((x) => x.left <= MOST_FOR_REST * whole);
   const rest = wide === undefined ? undefined : smallerFor(wide, ranked, least);
   if (wide !== undefined && rest !== undefined) {
-    return { ...choiceOf(job, area, wide, bottom, what), rest: restOf(job, area, rest, wide.cutter, bottom) };
+    return { ...choiceOf(job, area, wide, bottom, what, start), rest: restOf(job, area, rest, wide.cutter, bottom) };
   }
   const chosen = turning.find((x) => x.left <= least + MORE_LEFT * whole) ?? ranked[ranked.length - 1]!;
-  return choiceOf(job, area, chosen, bottom, what);
+  return choiceOf(job, area, chosen, bottom, what, start);
 }
 
 interface Ranked {
@@ -106,10 +111,14 @@ function restOf(job: Job, area: Region, { cutter, left }: Ranked, wide: Cutter, 
     bottom,
     step: RING_SHARE * cutter.diameter,
     allowance,
+    entry: 'open',
     slots: hasSlots(area, cutter.diameter / 2 + allowance, cutter.diameter / 2),
     left,
     rest: null,
-    reasons: [`only where the ${short(wide.diameter)} mm cutter does not reach${leaving(left)}`],
+    reasons: [
+      `only where the ${short(wide.diameter)} mm cutter does not reach${leaving(left)}`,
+      'comes down where that one has been',
+    ],
   };
 }
 
@@ -117,46 +126,48 @@ function leaving(left: number): string {
   return left > 1e-3 ? `, leaving ${short(left, 2)} mm2 in the corners` : '';
 }
 
-function choiceOf(job: Job, area: Region, { cutter, left }: Ranked, bottom: Mm, what: string): OpeningChoice {
+function choiceOf(
+  job: Job,
+  area: Region,
+  { cutter, left }: Ranked,
+  bottom: Mm,
+  what: string,
+  start: Cutter | null,
+): OpeningChoice {
   const allowance = allowanceFor(job, area, cutter);
   return {
     cutter,
     bottom,
     step: RING_SHARE * cutter.diameter,
     allowance,
+    entry: entryInto(area, cutter, allowance).kind,
     slots: hasSlots(area, cutter.diameter / 2 + allowance, cutter.diameter / 2),
     left,
     rest: null,
-    reasons: [`the largest cutter that enters and turns in ${what}${leaving(left)}`],
+    reasons: [
+      `the largest cutter that enters and turns in ${what}${leaving(left)}`,
+      entryReason(area, cutter, allowance, start),
+    ],
   };
 }
 
 function enters(area: Region, radius: Mm): boolean {
-  // A cutter exactly as wide as the opening enters: its path then has no width.
-  return offsetRegion(area, -(radius - 5e-4)).kind === 'regions';
+  return offsetRegion(area, -(radius - NO_WIDTH)).kind === 'regions';
 }
 
 /** Area swept by a cutter whose centre goes everywhere it can. */
 function reachedArea(area: Region, radius: Mm): number {
-  const inner = offsetRegion(area, -radius);
+  const inner = offsetRegion(area, -(radius - NO_WIDTH));
   if (inner.kind !== 'regions') return 0;
   return inner.regions.reduce((sum, r) => {
-    const back = offsetRegion(r, radius);
+    const back = offsetRegion(r, radius - NO_WIDTH);
     return sum + (back.kind === 'regions' ? back.regions.reduce((a, b) => a + regionArea(b), 0) : 0);
   }, 0);
 }
 
-/** Room for small loops beside the last pass: a cutter that just fits cuts full width all the way and cannot lead on. */
-function roomToTurn(job: Job, area: Region, cutter: Cutter): boolean {
-  const widest = largestInscribed(area, 0.01);
-  return (
-    widest.kind === 'circle' &&
-    widest.radius >= ((1 + LEAST_ROUND_SHARE) / 2) * cutter.diameter + allowanceFor(job, area, cutter) + LOOP_ROOM
-  );
-}
-
 function allowanceFor(job: Job, area: Region, cutter: Cutter): Mm {
-  const wanted = Math.min(job.finish.allowance, WALL_SHARE * cutter.diameter);
+  const wanted = wantedFor(job, area, cutter);
+  if (wanted === 0) return 0;
   const walls = offsetRegion(area, -cutter.diameter / 2);
   const inner = offsetRegion(area, -(cutter.diameter / 2 + wanted + WALL_ROOM));
   if (walls.kind !== 'regions' || inner.kind !== 'regions') return 0;
@@ -165,6 +176,22 @@ function allowanceFor(job: Job, area: Region, cutter: Cutter): Mm {
   return lost ? 0 : wanted;
 }
 
+/** No more than leaves room for small loops beside the last pass, where there is any without it. */
+function wantedFor(job: Job, area: Region, cutter: Cutter): Mm {
+  const usual = Math.min(job.finish.allowance, WALL_SHARE * cutter.diameter);
+  const spare = loopRoom(area, cutter);
+  const wanted = spare > 0 ? Math.min(usual, spare) : usual;
+  return wanted < LEAST_ALLOWANCE ? 0 : wanted;
+}
+
+/** Room beside the smallest loops. */
+function loopRoom(area: Region, cutter: Cutter): Mm {
+  const widest = largestInscribed(area, 0.01);
+  return widest.kind === 'circle' ? widest.radius - ((1 + LEAST_ROUND_SHARE) / 2) * cutter.diameter - LOOP_ROOM : 0;
+}
+
+/** Less than this on the wall would be rubbed, not cut. */
+const LEAST_ALLOWANCE: Mm = 0.03;
 /** The last pass goes into a corner of 90 degrees with 90 degrees of its rim and what this adds: so it stays within the limit of pockets. */
 const WALL_SHARE = 0.06;
 /** Rounding must not decide whether a cutter fits. */
@@ -175,6 +202,16 @@ const WALL_ROOM: Mm = 0.05;
 function hasSlots(area: Region, inset: Mm, radius: Mm): boolean {
   const path = offsetRegion(area, -inset);
   return path.kind !== 'regions' || path.regions.some((r) => hasNarrow(r, LEAST_ROUND_SHARE * radius));
+}
+
+function noWayDown(cutter: Cutter, what: string, path: string): Problem {
+  return fault(
+    'no-way-down',
+    `${what} is hardly wider than cutter ${cutter.number} (${short(cutter.diameter)} mm), which does not cut at its centre: it can go down neither on a helix, nor on a ramp, nor straight`,
+    'a smaller cutter, or one that cuts at its centre',
+    'add one to "cutters", or drill the hole instead of boring it',
+    { path },
+  );
 }
 
 function tooWide(area: Region, flat: readonly Cutter[], what: string, path: string): Problem {

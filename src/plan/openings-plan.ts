@@ -8,7 +8,10 @@ import type { Material } from '../trade/materials.ts';
 import { roundedCorners } from './corners.ts';
 import { chamferDraft, type Draft, openingDraft } from './draft.ts';
 import { ofKind } from './drawer.ts';
-import { chamferingSpot } from './hole-plan.ts';
+import { opensFor, startDrill } from './entry.ts';
+import { holeDepths } from './hole-depths.ts';
+import { holeDraft } from './hole-draft.ts';
+import { chamferingSpot, type HoleStep } from './hole-plan.ts';
 import { boreArea, chooseForOpening, type OpeningChoice, openingBottom, pocketArea } from './opening-plan.ts';
 import type { HoleTarget } from './plan.ts';
 import { say } from './words.ts';
@@ -41,17 +44,25 @@ export function planOpenings(
   const pockets = job.part.pockets.map((_, i) => pocketDrafts(job, material, i, climb));
   for (const p of pockets) if ('problems' in p) problems.push(...p.problems);
   const planned = pockets.flatMap((p) => ('problems' in p ? [] : [p]));
-  const bores = roundOpenings(job, isMilled).flatMap((b) => keep(boreDraft(job, material, b, climb)));
+  const bores = roundOpenings(job, isMilled).map((b) => boreDrafts(job, material, b, climb));
+  for (const b of bores) if ('problems' in b) problems.push(...b.problems);
+  const bored = bores.flatMap((b) => ('problems' in b ? [] : [b]));
   // Screw heads will stand in the bores: their edges are broken before the screws are fitted.
   const early = job.part.chamfer > 0 && job.hold.by === 'screws' && chamferedBores(job).length > 0;
-  const bored = early ? keep(edgesDraft(job, material, false, true)) : [];
+  const edged = early ? keep(edgesDraft(job, material, false, true)) : [];
   const chamfer = job.part.chamfer > 0 ? keep(edgesDraft(job, material, true, !early)) : [];
   return problems.length > 0
     ? { problems }
     : {
         face,
         // What is left over comes last, so that a cutter is changed once for all of it.
-        inside: [...planned.map((m) => m[0]!), ...bores, ...planned.flatMap((m) => m.slice(1)), ...bored],
+        inside: [
+          ...bored.flatMap((b) => b.slice(0, -1)),
+          ...planned.map((m) => m[0]!),
+          ...bored.map((b) => b.at(-1)!),
+          ...planned.flatMap((m) => m.slice(1)),
+          ...edged,
+        ],
         chamfer,
         notes: cornersLeft(job, planned),
       };
@@ -116,22 +127,46 @@ function roundOpenings(job: Job, isMilled: (hole: Hole) => boolean): readonly Ro
   });
 }
 
-function boreDraft(job: Job, material: Material, b: RoundOpening, climb: boolean) {
+/** The bore, and before it a start hole where no cutter gets down by itself. */
+function boreDrafts(
+  job: Job,
+  material: Material,
+  b: RoundOpening,
+  climb: boolean,
+): readonly Draft[] | { readonly problems: readonly Problem[] } {
   const path = `part.holes[${b.hole.index}]`;
-  const choice = chooseForOpening(
-    job,
-    boreArea(b.diameter),
-    openingBottom(job, b.depth),
-    `hole ${b.hole.index + 1}`,
-    path,
-  );
+  const bottom = openingBottom(job, b.depth);
+  const what = `hole ${b.hole.index + 1}`;
+  const plain = chooseForOpening(job, boreArea(b.diameter), bottom, what, path);
+  const stuck = 'problems' in plain || plain.entry === 'plunge';
+  const drill = stuck ? startDrill(ofKind(job, 'drill'), b.diameter, -bottom) : null;
+  const started = drill ? chooseForOpening(job, boreArea(b.diameter), bottom, what, path, drill) : plain;
+  // A drill too thin for the cutter is no help.
+  const start = 'problems' in started || !opensFor(drill, started.cutter) ? null : drill;
+  const choice = start ? started : plain;
   if ('problems' in choice) return choice;
   const holes: HoleTarget[] = job.places.map((place, part) => ({
     part,
     hole: b.hole.index,
     at: placePoint(place, b.hole.at),
   }));
-  return openingDraft(job, material, choice, 'bore', b.title, { kind: 'bore', holes, diameter: b.diameter }, climb);
+  const bore = openingDraft(
+    job,
+    material,
+    choice,
+    'bore',
+    b.title,
+    { kind: 'bore', holes, diameter: b.diameter },
+    climb,
+  );
+  if (start === null) return [bore];
+  // In a blind bore its point stays above the floor; through, it passes like any drill.
+  const tip = b.depth === null ? holeDepths(job, b.hole, start, null, path).drill : bottom;
+  const step: HoleStep = {
+    ...{ what: 'drill', cutter: start, cutting: start.diameter, open: 0, bottom: tip, note: 'to start the bore' },
+    why: [`cutter ${choice.cutter.number} has no room for a helix or a ramp there`],
+  };
+  return [holeDraft(job, material, step, [b.hole], holes), bore];
 }
 
 /** The top of the parts and of the slots round them; the rest of the frame keeps its skin, to touch off on. */
@@ -149,10 +184,11 @@ function faceDraft(job: Job, material: Material, climb: boolean) {
     // Under a half: what the last ring leaves in the middle is then always within the cutter's reach.
     step: 0.45 * cutter.diameter,
     allowance: 0,
+    entry: 'helix',
     slots: false,
     left: 0,
     rest: null,
-    reasons: ['the widest flat-ended cutter; the frame outside keeps its skin to touch off on'],
+    reasons: ['the widest flat-ended cutter; the frame outside keeps its skin to touch off on', 'goes down on a helix'],
   };
   const draft = openingDraft(
     job,

@@ -51,6 +51,9 @@ export type OperationKind = (typeof OPERATION_KINDS)[number];
 /** Least inside radius of roughing paths, as a share of the cutter's: a sharper corner makes the engagement jump. */
 export const LEAST_ROUND_SHARE = 0.2;
 
+/** A path round an opening that is shorter than this, in radii of the cutter, is no ramp: the cutter would turn on the spot. */
+export const LEAST_RAMP = 4;
+
 export interface Operation {
   /** Position in the plan, from 0, unique over all set-ups. */
   readonly id: number;

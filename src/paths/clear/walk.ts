@@ -5,6 +5,7 @@ import { loopLength, pointAlong, positionOf, startAt } from '../../geometry/meas
 import { dist } from '../../geometry/measure/point.ts';
 import { directionAt, pointAt, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Chain, Loop, Point, Region, Segment } from '../../geometry/types.ts';
+import { LEAST_RAMP } from '../../plan/plan.ts';
 import { type Item, openedBefore, type Wish } from './grow.ts';
 import { type Pose, straight, waysBetween } from './link.ts';
 import { needs } from './needs.ts';
@@ -17,7 +18,9 @@ export type Leg =
   /** Up, over, and straight down where it is open. */
   | { readonly kind: 'hop'; readonly to: Point }
   /** Down along a loop from its first point, round and round, and once round at depth: there is no room beside it. */
-  | { readonly kind: 'ramp'; readonly loop: Loop };
+  | { readonly kind: 'ramp'; readonly loop: Loop }
+  /** Straight down at a loop's first point, and once round it: it is too short for a ramp. */
+  | { readonly kind: 'plunge'; readonly loop: Loop };
 
 /** `slot`: bites wider than the limit. `open`: cuts nothing. */
 export interface Level {
@@ -77,7 +80,8 @@ export class Walk {
   round(loop: Loop): void {
     const s = this.openPlace(loop);
     if (s === null) {
-      this.legs.push({ kind: 'ramp', loop });
+      const short = loopLength(loop) < LEAST_RAMP * this.wish.radius;
+      this.legs.push({ kind: short ? 'plunge' : 'ramp', loop });
       for (const piece of loop) this.swept.add(piece);
       const end = loop[loop.length - 1]!;
       this.pose = { at: end.b, way: directionAt(end, 1) };

@@ -123,7 +123,7 @@ function ringsInside(pocket: Region, wish: Wish) {
 function slotsIn(legs: readonly Leg[], walls: readonly Wall[]): Mm {
   const all = [...legs, ...walls.flatMap((w): readonly Leg[] => (w.kind === 'led' ? w.legs : [w]))];
   return all.reduce((sum, leg) => {
-    if (leg.kind === 'ramp') return sum + leg.loop.reduce((l, s) => l + segmentLength(s), 0);
+    if (leg.kind === 'ramp' || leg.kind === 'plunge') return sum + leg.loop.reduce((l, s) => l + segmentLength(s), 0);
     return leg.kind === 'level' && leg.as === 'slot' ? sum + segmentLength(leg.path) : sum;
   }, 0);
 }

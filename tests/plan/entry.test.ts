@@ -1,0 +1,105 @@
+/** How cutters get down into openings, and that the plan says so; what a smaller cutter follows for. */
+import { describe, expect, it } from 'vitest';
+import { bad, fault } from '../../src/base/problem.ts';
+import { readJob } from '../../src/part/read.ts';
+import { makePlan } from '../../src/plan/make-plan.ts';
+import { must } from '../paths/helpers.ts';
+
+interface Wish {
+  readonly bore?: number;
+  readonly slot?: number;
+  readonly room?: readonly [number, number];
+  readonly cutters: readonly object[];
+}
+
+const MILL = { number: 1, kind: 'end mill', diameter: 4, flutes: 2 };
+
+function planOf({ bore, slot, room, cutters }: Wish) {
+  const [long, wide] = room ?? [0, 0];
+  const pockets = [
+    ...(slot ? [{ outline: { slot: { from: [20, 10], to: [30, 10], width: slot } }, depth: 1 }] : []),
+    ...(room ? [{ outline: { vertices: corners(10, 2, long, wide) }, depth: 1 }] : []),
+  ];
+  const text = JSON.stringify({
+    name: 'entries',
+    material: 'EN-AW-6082-T6',
+    part: {
+      thickness: 4,
+      outline: { vertices: corners(0, 0, 60, 30) },
+      holes: bore ? [{ at: [50, 10], bore }] : [],
+      pockets,
+    },
+    stock: { size: [130, 70, 4] },
+    cutters,
+    hold: { by: 'glue', shear: 8, tension: 4 },
+  });
+  return makePlan(must(readJob(text, 'job.json', { read: () => bad(fault('file-missing', '', '', '')) })));
+}
+
+function corners(x: number, y: number, long: number, wide: number) {
+  return [
+    [x, y],
+    [x + long, y],
+    [x + long, y + wide],
+    [x, y + wide],
+  ];
+}
+
+function operations(wish: Wish) {
+  return must(planOf(wish)).setups[0]!.operations.filter((o) => !['rough', 'finish'].includes(o.what));
+}
+
+describe('entries', () => {
+  it.each([
+    ['helix', { bore: 8, cutters: [MILL] }, 'goes down on a helix'],
+    ['helix in a slot with room beside the cutter', { slot: 5, cutters: [MILL] }, 'goes down on a helix'],
+    ['ramp where there is none', { slot: 4.4, cutters: [MILL] }, 'goes down a ramp along its path: 0.2 mm beside it'],
+    [
+      'straight down, by a cutter made for it',
+      { bore: 4.2, cutters: [{ ...MILL, centreCutting: true }] },
+      'cuts at its centre',
+    ],
+  ] as const)('%s', (_, wish, words) => {
+    const [first] = operations(wish);
+    expect(first!.reasons.join('; ')).toContain(words);
+  });
+
+  it('a start hole is drilled where the cutter has no other way down, even if it could plunge', () => {
+    for (const centreCutting of [false, true]) {
+      const cutters = [
+        { ...MILL, centreCutting },
+        { number: 2, kind: 'drill', diameter: 3.7 },
+      ];
+      const [drill, bore, ...more] = operations({ bore: 4.2, cutters });
+      expect(more).toEqual([]);
+      expect(drill!.title).toContain('drill 3.7 mm to start the bore');
+      expect(bore!.reasons.join('; ')).toContain('into a start hole of 3.7 mm');
+    }
+  });
+
+  it('a drill too thin to free the middle of the cutter is no start hole', () => {
+    const made = planOf({ bore: 4.2, cutters: [MILL, { number: 2, kind: 'drill', diameter: 3 }] });
+    expect(made.ok).toBe(false);
+    expect(made.problems.map((p) => p.code)).toContain('no-way-down');
+  });
+});
+
+describe('a smaller cutter', () => {
+  const three = [6, 3, 1].map((diameter, i) => ({ number: i + 1, kind: 'end mill', diameter, flutes: 2 }));
+
+  it('follows for the corners: the largest that takes most of what is left there', () => {
+    const made = operations({ room: [30, 20], cutters: three });
+    expect(made.map((o) => o.cutter)).toEqual([1, 2]);
+    expect(made[1]!.title).toContain('what the 6 mm cutter left');
+    expect(made[1]!.target).toMatchObject({ kind: 'pocket', after: 6 });
+    // Closed form: four corners of 90 degrees, (4 - pi) r^2.
+    const left = made.map((o) => Number(/leaving ([\d.]+) mm2/.exec(o.reasons.join(' '))?.[1]));
+    expect(left[0]).toBeCloseTo((4 - Math.PI) * 9, 1);
+    expect(left[1]).toBeCloseTo((4 - Math.PI) * 2.25, 1);
+  });
+
+  it('does not follow where the first reaches all', () => {
+    expect(operations({ bore: 12, cutters: three }).map((o) => o.cutter)).toEqual([1]);
+    expect(operations({ slot: 8, cutters: three }).map((o) => o.cutter)).toEqual([1]);
+  });
+});
