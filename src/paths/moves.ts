@@ -97,6 +97,8 @@ export type Move =
   | {
       readonly kind: 'change';
       readonly cutter: number;
+      /** Where on the stock it is touched off, and the height there; null where it is not, or not on the stock. */
+      readonly touch: { readonly at: Point; readonly z: Mm } | null;
       readonly lines: readonly string[];
     }
   | { readonly kind: 'comment'; readonly text: string }

@@ -98,7 +98,9 @@ function runOperations(
     }
     if (changes) {
       rest(em, scene, cutter === null);
-      em.push({ kind: 'change', cutter: op.cutter, lines: [...swarf, ...changeLines(scene, op, touch)] });
+      const lines = [...swarf, ...changeLines(scene, op, touch)];
+      const on = touch === null || op.byHand || scene.post.lengths === 'table' ? null : { at: touch.at, z: touch.z };
+      em.push({ kind: 'change', cutter: op.cutter, touch: on, lines });
     }
     cutter = op.cutter;
     begin(em, scene, op);

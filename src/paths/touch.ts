@@ -7,8 +7,8 @@ import type { Scene } from './scene.ts';
 
 /** Keep this much clear of cut edges, clamps and the stock's edge beyond the cutter's own radius. */
 const ROOM: Mm = 1;
-/** Grid on which places are tried. */
-const STRIDE: Mm = 1;
+/** Grid on which places are tried: whole millimetres, or twentieths of an inch, from the zero, as one likes to dial them. */
+const STRIDE: Readonly<Record<'mm' | 'inch', Mm>> = { mm: 1, inch: 1.27 };
 
 export interface TouchPlace {
   readonly at: Point;
@@ -23,14 +23,22 @@ export function touchPlace(scene: Scene, slotWidth: Mm, radius: Mm): TouchPlace 
   const { min, max } = scene.job.stock;
   const around = surroundings(scene);
   let best: TouchPlace | null = null;
-  for (let x = min[0] + ROOM; x <= max[0] - ROOM; x += STRIDE) {
-    for (let y = min[1] + ROOM; y <= max[1] - ROOM; y += STRIDE) {
+  const stride = STRIDE[scene.post.units];
+  for (const x of steps(min[0] + ROOM, max[0] - ROOM, stride)) {
+    for (const y of steps(min[1] + ROOM, max[1] - ROOM, stride)) {
       const wanted = best === null ? radius + ROOM : best.room + 1e-9;
       const room = roomAt(around, { x, y }, slotWidth, wanted);
       if (room > wanted) best = { at: { x, y }, z: scene.heights.stockTop, room };
     }
   }
   return best;
+}
+
+/** Multiples of the stride between two places. */
+function steps(from: Mm, to: Mm, stride: Mm): Mm[] {
+  const first = Math.ceil(from / stride - 1e-9);
+  const count = Math.max(0, Math.floor(to / stride + 1e-9) - first + 1);
+  return Array.from({ length: count }, (_, i) => (first + i) * stride);
 }
 
 interface Surroundings {

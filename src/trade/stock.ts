@@ -41,6 +41,13 @@ export const FLAT_BAR_WIDTHS: SizeList = list(
   'stockholders’ lists',
   'common practice',
 );
+/** Inch sizes, in millimetres. */
+export const INCH_FLAT_BAR_WIDTHS: SizeList = list(
+  'flat bar widths in inches',
+  [0.375, 0.5, 0.625, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 4].map((v) => v * 25.4),
+  'stockholders’ lists',
+  'common practice',
+);
 /** Standard wire gauge, gauge number to mm. */
 export const SWG: readonly (Sourced & { readonly gauge: number; readonly thickness: Mm })[] = (
   [

@@ -14,6 +14,7 @@ import { gatherMoves } from './gather-moves.ts';
 import { besidesOf, holdingWords } from './holding-words.ts';
 import { packMoves } from './moves-pack.ts';
 import { packText } from './pack.ts';
+import { withinWords } from './proof-words.ts';
 import type { ProgramReader, ReadHead } from './read-program.ts';
 import type {
   FlatSegment,
@@ -79,7 +80,7 @@ export function viewData(input: ViewInput): ViewData {
     programs: input.programs.map((p, i) => viewProgram(input, p, i, read[i]!.moves)),
     findings: [...report.faults, ...report.cautions, ...report.notes].map(viewFinding),
     proven: report.proven.map(
-      (p) => `${p.what}${p.within === null ? '' : `, within ${short(p.within)} mm`}: ${p.says}`,
+      (p) => `${p.what}: ${p.says}${p.within === null ? '' : ` (${withinWords(p.what, p.within)})`}`,
     ),
     notProven: report.notProven.map((p) => `${p.what}: ${p.why}`),
     cautions: cautionsFor(job, holding),

@@ -1,10 +1,10 @@
 /** From the last line of the program to the finished part. */
-import { sized, type Units } from './figures.ts';
+import { inProse, sized, type Units } from './figures.ts';
 import { esc, list, sentence } from './html.ts';
 import type { SheetInput } from './input.ts';
 
 export function cleanUp(input: SheetInput, u: Units): string {
-  return list([...freeing(input, u), ...DEBURR].map(esc), true);
+  return list([...freeing(input, u), ...DEBURR.map((t) => inProse(u, t))].map(esc), true);
 }
 
 function freeing(input: SheetInput, u: Units): string[] {

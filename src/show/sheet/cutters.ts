@@ -39,6 +39,16 @@ export function cutterTable(input: SheetInput, u: Units): string {
   );
 }
 
+/** What to have at hand, in two columns; the table with speeds and feeds is on the next page. */
+export function cutterList(input: SheetInput, u: Units): string {
+  const items = input.plan.cutters.map((c, i) => {
+    const at = `cutters.${i}`;
+    return `<li><b>${fig(`${at}.number`, `${c.number}`, 'plain')}${c.fromDrawer ? ' *' : ''}</b> ${c.kind} ${fig(`${at}.diameter`, u.size(c.diameter))}, stick out ${fig(`${at}.stickOut`, u.size(c.stickOut))}</li>`;
+  });
+  const star = input.plan.cutters.some((c) => c.fromDrawer) ? '; * from the stated drawer: measure yours' : '';
+  return `<p><b>Cutters in order of use, ${u.name}</b>; speeds, feeds and holders: see the next page${star}</p><ul class="n3 plain">${items.join('')}</ul>`;
+}
+
 interface Shown {
   readonly text: string;
   readonly path: string;

@@ -1,7 +1,7 @@
 /** The facts at the head of the first page: part, material, stock, zero, what lies beneath, clamps. */
 import type { Job } from '../../part/part.ts';
 import { findMaterial } from '../../trade/materials.ts';
-import { SAW_CUT, supplyOf } from './bar.ts';
+import { sawCut, supplyOf } from './bar.ts';
 import { fig, placeText, sized, type Units } from './figures.ts';
 import { esc } from './html.ts';
 import type { SheetInput } from './input.ts';
@@ -50,14 +50,14 @@ function stockWords(job: Job, u: Units): string {
 
 function barWords(job: Job, u: Units): string {
   const { stock } = job;
-  const supply = supplyOf([stock.max[0] - stock.min[0], stock.max[1] - stock.min[1]]);
+  const supply = supplyOf([stock.max[0] - stock.min[0], stock.max[1] - stock.min[1]], job.units);
   const parts = job.places.length;
   const each = (pieces: number): string => (parts === 1 ? `${pieces}` : `${pieces} plates, ${pieces * parts} parts`);
   if (supply.kind === 'plate') {
     return `wider than flat bar is usually sold: from a plate ${u.size(supply.size[0])} × ${sized(u, supply.size[1])}: ${each(supply.pieces)}`;
   }
   const counts = supply.pieces.map((p) => `${each(p.count)} from ${u.size(p.barLength)}`).join(', ');
-  return `flat ${u.size(supply.width)} wide, cut ${u.size(supply.pieceLength)} long: ${counts} (${u.size(SAW_CUT)} a saw cut)`;
+  return `flat ${u.size(supply.width)} wide, cut ${u.size(supply.pieceLength)} long: ${counts} (${u.size(sawCut(job.units))} a saw cut)`;
 }
 
 function beneathWords(job: Job, u: Units): string {
@@ -96,5 +96,5 @@ function zWords(job: Job, u: Units, touch: TouchPlace | null): string {
       ? 'Z0 is the top of the stock, which is the finished top face'
       : `Z0 is the finished top face, ${sized(u, top)} below the top of the stock`;
   if (touch === null) return `${zero}.`;
-  return `${zero}. Touch every cutter off at ${placeText(u, touch.at)} (the cross in the drawing, never cut): <span class="mark">Z ${u.coord(touch.z)}</span> there.`;
+  return `${zero}. Touch off every cutter that the spindle drives at ${placeText(u, touch.at)} (the cross in the drawing, never cut): <span class="mark">Z ${u.coord(touch.z)}</span> there.`;
 }

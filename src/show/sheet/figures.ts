@@ -54,6 +54,18 @@ export function fig(at: string, text: string, measures: Measures = 'length'): st
   return `<span data-plan="${at}" data-is="${measures}">${text}</span>`;
 }
 
+/** Figures in millimetres within a sentence: `0.19 mm`, `0.1 to 0.2 mm`, `2, 3 and 4 mm`. */
+const IN_MM = /((?:\d+(?:\.\d+)?(?:, | and | to | by | × ))*\d+(?:\.\d+)?) mm(?![\w/])/g;
+
+/** A sentence of an earlier stage, which speaks in millimetres, in the sheet's units. Names of cutters stay as they are sold. */
+export function inProse(u: Units, text: string): string {
+  if (u.name === 'mm') return text;
+  return text.replace(
+    IN_MM,
+    (_, figures: string) => `${figures.replace(/\d+(?:\.\d+)?/g, (v) => u.size(Number(v)))} ${u.name}`,
+  );
+}
+
 /** Degrees to hundredths: finer than the graduations of any rotary table. */
 export function degrees(v: number): string {
   return fixed(v, 2);

@@ -1,6 +1,6 @@
 /** The first page: what one needs at the bench. Its drawing takes the largest scale for which the page still holds everything. */
 import type { Mm } from '../../base/units.ts';
-import { cutterTable, drawerNote } from './cutters.ts';
+import { cutterList, cutterTable, drawerNote } from './cutters.ts';
 import { factsOf } from './facts.ts';
 import type { Units } from './figures.ts';
 import { faultLine, holdLine } from './hold-words.ts';
@@ -15,25 +15,25 @@ import type { TouchPlace } from './touch-place.ts';
 /** How the first page is filled; what does not fit goes to the next. */
 export interface FirstPage {
   readonly drawing: SetupDrawing | null;
-  readonly cutters: boolean;
+  /** The whole table, a list of what to have at hand, or nothing of them. */
+  readonly cutters: 'whole' | 'list' | 'none';
 }
 
 /**
- * The drawing comes first: cutters give way where only without them it keeps full size, or the largest scale it can have
- * if that is less. Never under a quarter of the largest: then it has the next page to itself.
+ * The drawing comes first: the table of cutters shrinks to a list where only so it keeps full size, or the largest scale it can
+ * have if that is less. Never under a quarter of the largest: then it has the next page to itself.
  */
 export function layOut(input: SheetInput, u: Units, touch: TouchPlace | null): FirstPage {
   const largest = largestDrawing(input, u, touch).scale.factor;
   const rest = PAGE.height - heightWithout(input, u, touch);
-  const few = input.plan.cutters.length <= CUTTERS_ON_FIRST_PAGE;
   for (const least of [Math.max(Math.min(1, largest), largest / 2), largest / 2, largest / 4]) {
-    for (const cutters of few ? [true, false] : [false]) {
-      const room = rest - (cutters ? heightOfCutters(input) : CUTTERS_ELSEWHERE);
+    for (const cutters of ['whole', 'list', 'none'] as const) {
+      const room = rest - heightOfCutters(input, cutters);
       const drawing = setupDrawing(input, u, touch, [PAGE.width, room - CAPTION]);
       if (drawing.scale.factor >= least - 1e-9) return { drawing, cutters };
     }
   }
-  return { drawing: null, cutters: few };
+  return { drawing: null, cutters: 'whole' };
 }
 
 export function firstPage(input: SheetInput, u: Units, touch: TouchPlace | null, page: FirstPage): string {
@@ -42,29 +42,31 @@ export function firstPage(input: SheetInput, u: Units, touch: TouchPlace | null,
     '<div class="first">',
     `<h1>${esc(input.job.name)}</h1>`,
     faultLine(input),
-    cautionBox(input),
+    cautionBox(input, u),
     facts(factsOf(input, u, touch)),
     `<p class="held">${esc(holdLine(input, u))}</p>`,
     drawing === null ? para('Drawing: see the next page.') : figure(drawing, u),
-    page.cutters ? cutterTable(input, u) + drawerNote(input) : para('Cutters: see the next page.'),
+    cuttersOn(page, input, u),
     `<div class="foot"><p>${esc(SHORT_CAUTION)} <span class="mark">${esc(STATEMENT)}</span></p>${titleBlock(input, u, drawing?.scale ?? null)}</div>`,
     '</div>',
   ].join('\n');
+}
+
+function cuttersOn(page: FirstPage, input: SheetInput, u: Units): string {
+  if (page.cutters === 'whole') return cutterTable(input, u) + drawerNote(input);
+  return page.cutters === 'list' ? cutterList(input, u) : para('Cutters: see the next page.');
 }
 
 /** The drawing on a page of its own, where that allows a larger scale than the first page does; else nothing. */
 export function drawingPage(input: SheetInput, u: Units, touch: TouchPlace | null, page: FirstPage): string {
   const large = largestDrawing(input, u, touch);
   if (page.drawing?.scale.text === large.scale.text) return '';
-  return section(page.drawing === null ? 'The set-up' : 'The set-up, drawn larger', figure(large, u), 'page');
+  return section(page.drawing === null ? 'The set-up' : 'The set-up, drawn larger', figure(large, u));
 }
 
 function largestDrawing(input: SheetInput, u: Units, touch: TouchPlace | null): SetupDrawing {
   return setupDrawing(input, u, touch, [PAGE.width, PAGE.height - 14 - CAPTION]);
 }
-
-/** More than this and their table goes to the second page whole, rather than in smaller lettering. */
-const CUTTERS_ON_FIRST_PAGE = 8;
 
 /*
  * Heights are reckoned, not measured: no browser is at hand. Figures are for the widest of the usual sans-serif faces, so
@@ -73,31 +75,31 @@ const CUTTERS_ON_FIRST_PAGE = 8;
 const LINE: Mm = 4.3;
 const HEAD: Mm = 9;
 /** Caution and statement in four lines, title block. */
-const FOOT: Mm = 41;
+const FOOT: Mm = 39;
 /** Caption of the figure and its margins. */
 const CAPTION: Mm = 11;
 
 function heightWithout(input: SheetInput, u: Units, touch: TouchPlace | null): Mm {
-  const held = heightOfWords(holdLine(input, u), 76) + 9;
-  const boxes = heightOfBox(faultLine(input)) + heightOfBox(cautionBox(input));
+  const held = heightOfWords(holdLine(input, u), 84) + 9;
+  const boxes = heightOfBox(faultLine(input)) + heightOfBox(cautionBox(input, u));
   return HEAD + boxes + heightOfFacts(factsOf(input, u, touch)) + held + FOOT;
 }
 
 /** Two columns, broken where the higher of the two is least. */
 function heightOfFacts(pairs: readonly (readonly [string, string])[]): Mm {
-  const each = pairs.map(([, html]) => heightOfWords(words(html), 40) + 1.2);
+  const each = pairs.map(([, html]) => heightOfWords(words(html), 43) + 1.2);
   const sum = (list: readonly Mm[]): Mm => list.reduce((a, b) => a + b, 0);
   return Math.min(...each.map((_, i) => Math.max(sum(each.slice(0, i)), sum(each.slice(i)))));
 }
 
-function heightOfCutters(input: SheetInput): Mm {
-  const note = input.plan.cutters.some((c) => c.fromDrawer) ? 6 : 0;
-  const rows = input.plan.cutters.map((c) => (c.kind.length > 16 ? 9.4 : 5.3));
+function heightOfCutters(input: SheetInput, how: FirstPage['cutters']): Mm {
+  const { cutters } = input.plan;
+  if (how === 'none') return 6;
+  if (how === 'list') return 9 + Math.ceil(cutters.length / 3) * 5.2;
+  const note = cutters.some((c) => c.fromDrawer) ? 6 : 0;
+  const rows = cutters.map((c) => (c.kind.length > 16 ? 9.4 : 5.3));
   return 13 + rows.reduce((a, b) => a + b, 0) + note;
 }
-
-/** The line that says where they are. */
-const CUTTERS_ELSEWHERE: Mm = 6;
 
 /** Each item a line of its own, wrapped. */
 function heightOfBox(html: string): Mm {

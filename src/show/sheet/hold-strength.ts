@@ -1,6 +1,6 @@
 /** How well the holding does along the program, and the other ways it could be done. */
 import type { Course } from '../../course/course.ts';
-import { fig, placeText, type Units } from './figures.ts';
+import { fig, inProse, placeText, type Units } from './figures.ts';
 import { esc, sentence, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 
@@ -14,7 +14,7 @@ export function strengthLines(input: SheetInput, u: Units): string[] {
     ...weakest(input, course, u),
     ...mostMoved(input, course, u),
     ...bending(course, u),
-    ...rhythmLines(input, course),
+    ...rhythmLines(input, course, u),
   ];
 }
 
@@ -52,7 +52,7 @@ function where(
 ): string {
   const file = input.programs.length > 1 ? ` of ${esc(input.programs[f.program]?.file ?? '')}` : '';
   const at = placeText(u, { x: f.at[0], y: f.at[1] });
-  return `line ${fig(`${HOLD}.${entry}.block`, `${f.block}`, 'plain')}${file}, at ${at}, the part then ${esc(f.state)}`;
+  return `line ${fig(`${HOLD}.${entry}.block`, `${f.block}`, 'plain')}${file}, at ${at}, the part then ${esc(inProse(u, f.state))}`;
 }
 
 function bending(course: Course, u: Units): string[] {
@@ -62,21 +62,23 @@ function bending(course: Course, u: Units): string[] {
 }
 
 /** One line an operation; what the screen says in words. */
-function rhythmLines(input: SheetInput, course: Course): string[] {
+function rhythmLines(input: SheetInput, course: Course, u: Units): string[] {
   const titles = new Map(input.plan.setups.flatMap((s) => s.operations.map((o) => [o.id, o.title] as const)));
-  return course.rhythm.map((r) => `${esc(sentence(titles.get(r.operation) ?? ''))} ${esc(sentence(r.says))}`);
+  return course.rhythm.map(
+    (r) => `${esc(sentence(titles.get(r.operation) ?? ''))} ${esc(sentence(inProse(u, r.says)))}`,
+  );
 }
 
 export function comparedTable(input: SheetInput, u: Units): string {
   const rows = input.alternatives.map((s, i) => {
     const at = `setups.0.alternatives.${i}`;
     return [
-      esc(s.name),
+      esc(inProse(u, s.name)),
       s.possible ? fig(`${at}.margin.least`, s.margin.least.toFixed(1), 'plain') : '',
       s.possible ? fig(`${at}.margin.wanted`, `${s.margin.wanted}`, 'plain') : '',
       s.possible ? fig(`${at}.movement.most`, u.coord(s.movement.most)) : '',
       fig(`${at}.effort`, s.effortMinutes.toFixed(0), 'plain'),
-      esc(sentence(s.verdict)),
+      esc(sentence(inProse(u, s.verdict))),
     ];
   });
   return table(

@@ -1,5 +1,5 @@
 /** How the part is held, in sentences and as a table of tabs. */
-import { fig, sized, type Units } from './figures.ts';
+import { fig, inProse, sized, type Units } from './figures.ts';
 import { comparedTable, strengthLines } from './hold-strength.ts';
 import { esc, list, sentence, table } from './html.ts';
 import type { SheetInput } from './input.ts';
@@ -46,7 +46,7 @@ export function holdDetails(input: SheetInput, u: Units): string {
       : [];
   return [
     tabTable(input, u),
-    list([...rail, ...h.reasons.map((r) => esc(sentence(r))), ...strengthLines(input, u)]),
+    list([...rail, ...h.reasons.map((r) => esc(sentence(inProse(u, r)))), ...strengthLines(input, u)]),
     comparedTable(input, u),
   ].join('\n');
 }

@@ -18,7 +18,7 @@ function setupTable(
 ): string {
   const rows = operations.map((o, j) => row(input, u, o, `setups.${setup}.operations.${j}`));
   const total = minutesOf(input, setup);
-  const minutes = `Cutting time of this set-up, cutter changes and stops not counted: about ${fig(`setups.${setup}.minutes`, total.toFixed(2), 'plain')} min.`;
+  const minutes = `Cutting time of this set-up, cutter changes and stops not counted: about ${fig(`setups.${setup}.minutes`, total.toFixed(2), 'plain')} min. Feed: at the edge on straights; F in the program is the cutter centre’s, lower down ramps and in hollows, higher round outer arcs.`;
   const head = table(
     [
       { head: 'no.' },
@@ -26,7 +26,7 @@ function setupTable(
       { head: 'cutter', kind: 'figure' },
       { head: 'rev/min', kind: 'figure' },
       { head: u.feedName, kind: 'figure' },
-      { head: 'down', kind: 'figure' },
+      { head: 'F in program', kind: 'figure' },
       { head: `passes: Z, ${u.name}` },
       { head: 'lines', kind: 'figure' },
       { head: 'time', kind: 'figure' },
@@ -45,11 +45,32 @@ function row(input: SheetInput, u: Units, o: Operation, at: string): string[] {
     fig(`${at}.cutter`, `${o.cutter}`, 'plain'),
     ...(o.speed === 0
       ? ['by hand', '', '']
-      : [fig(`${at}.speed`, `${o.speed}`, 'plain'), fig(`${at}.feed`, u.feed(o.feed), 'feed'), u.feed(o.plungeFeed)]),
+      : [
+          fig(`${at}.speed`, `${o.speed}`, 'plain'),
+          fig(`${at}.feed`, u.feed(o.feed), 'feed'),
+          feedsWritten(input, u, o),
+        ]),
     o.depths.map((d, i) => fig(`${at}.depths.${i}`, u.size(d))).join(', '),
     lines(input, o, at),
     seconds === null ? '' : duration(seconds),
   ];
+}
+
+/** Least and greatest feed of the operation's moves: the centre's, so lower down ramps and in hollows, higher round outer arcs. */
+function feedsWritten(input: SheetInput, u: Units, o: Operation): string {
+  const all: number[] = [];
+  for (const p of input.moves.programs) {
+    let id = -1;
+    for (const m of p.moves) {
+      if (m.kind === 'operation') id = m.id;
+      else if (id === o.id && (m.kind === 'feed' || m.kind === 'arc' || m.kind === 'cycle')) all.push(m.feed);
+    }
+  }
+  if (all.length === 0) return '';
+  const [least, most] = [all.reduce((a, b) => Math.min(a, b)), all.reduce((a, b) => Math.max(a, b))].map((v) =>
+    u.feed(v),
+  );
+  return least === most ? least! : `${least} to ${most}`;
 }
 
 function lines(input: SheetInput, o: Operation, at: string): string {

@@ -1,6 +1,8 @@
 /** Cautions, defaults taken, and what the check proved and did not prove. */
 import type { Problem } from '../../base/problem.ts';
 import { cautionsFor } from '../page/cautions.ts';
+import { withinWords } from '../page/proof-words.ts';
+import { inProse, type Units } from './figures.ts';
 import { esc, list, para, sentence, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 
@@ -16,31 +18,31 @@ export const STATEMENT =
   'This sheet advises. The person at the machine decides, follows the maker’s manual and local rules, and asks someone qualified when unsure.';
 
 /** Cautions of this very job: what was told while planning, and what the check adds. */
-export function jobCautions(input: SheetInput): string {
+export function jobCautions(input: SheetInput, u: Units): string {
   const told = input.told.filter((p) => p.severity === 'caution');
-  return list([...told, ...input.report.cautions].map(problemText));
+  return list([...told, ...input.report.cautions].map((p) => problemText(p, u)));
 }
 
 /** For the first page: the first two of them, in a box, so that a weak holding is not met on a later page only. */
-export function cautionBox(input: SheetInput): string {
+export function cautionBox(input: SheetInput, u: Units): string {
   const all = [...input.told.filter((p) => p.severity === 'caution'), ...input.report.cautions];
   if (all.length === 0) return '';
   const more = all.length > SHOWN_FIRST ? ['and more: see “Cautions for this job”'] : [];
-  const shown = all.slice(0, SHOWN_FIRST).map((p) => esc(sentence(p.found)));
+  const shown = all.slice(0, SHOWN_FIRST).map((p) => esc(sentence(inProse(u, p.found))));
   return `<div class="held">CAUTION${list([...shown, ...more])}</div>`;
 }
 
 const SHOWN_FIRST = 2;
 
-export function jobNotes(input: SheetInput): string {
+export function jobNotes(input: SheetInput, u: Units): string {
   const told = input.told.filter((p) => p.severity === 'note');
-  return list([...told, ...input.report.notes].map(problemText));
+  return list([...told, ...input.report.notes].map((p) => problemText(p, u)));
 }
 
-function problemText(p: Problem): string {
+function problemText(p: Problem, u: Units): string {
   return [p.found, p.remedy]
     .filter((t) => t !== '')
-    .map((t) => esc(sentence(t)))
+    .map((t) => esc(sentence(inProse(u, t))))
     .join(' ');
 }
 
@@ -55,20 +57,20 @@ const ERRS: Readonly<Record<'safe' | 'unsafe' | 'none', string>> = {
   none: 'exact',
 };
 
-export function proofTable(input: SheetInput): string {
+export function proofTable(input: SheetInput, u: Units): string {
   const { report } = input;
   const rows = report.proven.map((p) => [
     esc(p.what),
-    esc(sentence(p.says)),
-    p.within === null ? '' : `${p.within}`,
+    esc(sentence(inProse(u, p.says))),
+    p.within === null ? '' : withinWords(p.what, p.within),
     ERRS[p.errs],
   ]);
   const proven = table(
-    [{ head: 'proven' }, { head: 'how' }, { head: 'within, mm', kind: 'figure' }, { head: 'if the check errs it' }],
+    [{ head: 'proven' }, { head: 'how' }, { head: 'reckoned to', kind: 'figure' }, { head: 'if the check errs it' }],
     rows,
   );
   const open = report.notProven.map(
-    (n) => `<span class="mark">Not proven: ${esc(n.what)}.</span> ${esc(sentence(n.why))}`,
+    (n) => `<span class="mark">Not proven: ${esc(n.what)}.</span> ${esc(sentence(inProse(u, n.why)))}`,
   );
   const faults =
     report.faults.length === 0

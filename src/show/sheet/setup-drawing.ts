@@ -3,6 +3,7 @@
  * Stock and part edges wide; clamps and what lies beneath as adjacent parts (long-dashed double-dotted narrow).
  */
 import type { Mm } from '../../base/units.ts';
+import { loopBox } from '../../geometry/measure/loop.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { Stub } from '../../hold/holding.ts';
 import { figureRoom, running } from './dimension.ts';
@@ -10,6 +11,7 @@ import { planMarks } from './drawing-marks.ts';
 import { sized, type Units } from './figures.ts';
 import { clampBoxes, frontView } from './front-view.ts';
 import type { SheetInput } from './input.ts';
+import { besideBox, besideRound, boxOfPoints, type InTheWay, outsideOf } from './name-place.ts';
 import {
   centreLines,
   circle,
@@ -76,7 +78,7 @@ export function setupDrawing(
     ...partsDrawn(input, view),
     along.svg,
     up.svg,
-    ...(touch === null ? [] : [touchDrawn(view, touch, stock.max[1])]),
+    ...(touch === null ? [] : [touchDrawn(input, view, touch)]),
     zeroDrawn(view),
   ];
   const width = SIDE + w * scale.factor + RIGHT;
@@ -120,57 +122,138 @@ function partsDrawn(input: SheetInput, view: View): string[] {
   const band = `fill="none" stroke="#e0e0e0" stroke-width="${num(slot)}" stroke-linejoin="round"`;
   return [
     ...parts.map((p) => loopPath(view, p.outline, band)),
-    ...parts.map((p) => partDrawn(p, view, parts.length > 1)),
-    ...input.holding.tabs.map((t, i) => tabDrawn(input, view, t, `T${i + 1}`)),
-    ...input.holding.stubs.map((s) => tabDrawn(input, view, s, 'stub')),
+    ...parts.map((p) => partDrawn(p, view)),
+    ...marksOf(input, view).map(markDrawn),
+    ...namesDrawn(input, view),
   ];
 }
 
-function partDrawn(p: PlacedPart, view: View, several: boolean): string {
+function partDrawn(p: PlacedPart, view: View): string {
   const holes = p.holes.map(({ hole, at }) => {
     const c = onPaper(view, at);
     const r = (hole.diameter / 2) * view.scale;
     const mouth = hole.countersink?.diameter ?? hole.counterbore?.diameter;
     const sink = mouth === undefined ? '' : circle(c, (mouth / 2) * view.scale, 'narrow');
-    const name = letters({ x: c.x + r * 0.72 + 0.7, y: c.y - r * 0.72 - 0.7 }, `${hole.index + 1}`);
-    return circle(c, r, 'edge', COLOURS.black, '#ffffff') + sink + centreLines(c, r) + name;
+    return circle(c, r, 'edge', COLOURS.black, '#ffffff') + sink + centreLines(c, r);
   });
   const pockets = p.pockets.map(
     ({ edge, islands }) => edgePath(view, edge, '#ffffff') + islands.map((i) => edgePath(view, i, '#ffffff')).join(''),
   );
-  const zero = onPaper(view, p.place.at);
-  const name = several ? letters({ x: zero.x + 2, y: zero.y + 4.5 }, `part ${p.index + 1}`) : '';
-  return [edgePath(view, p.outline, '#ffffff'), ...pockets, ...holes, name].join('\n');
+  return [edgePath(view, p.outline, '#ffffff'), ...pockets, ...holes].join('\n');
 }
 
-/** A tab or stub: across the slot, as wide as its waist, with its name beyond. */
-function tabDrawn(input: SheetInput, view: View, tab: Omit<Stub, 'part' | 'footprint'>, mark: string): string {
+interface Mark {
+  /** Across the slot, as wide as its waist. */
+  readonly corners: readonly Point[];
+  readonly text: string;
+  /** Base line of its name, beyond the slot. */
+  readonly name: Point;
+}
+
+/** Tabs and stubs. */
+function marksOf(input: SheetInput, view: View): Mark[] {
+  const { tabs, stubs } = input.holding;
+  return [
+    ...tabs.map((t, i) => markOf(input, view, t, `T${i + 1}`)),
+    ...stubs.map((s) => markOf(input, view, s, 'stub')),
+  ];
+}
+
+function markOf(input: SheetInput, view: View, tab: Omit<Stub, 'part' | 'footprint'>, text: string): Mark {
   const angle = (tab.directionDeg * Math.PI) / 180;
   const out = { x: Math.cos(angle), y: Math.sin(angle) };
   const side = { x: (-out.y * tab.width) / 2, y: (out.x * tab.width) / 2 };
   const { slotWidth } = input.plan;
   const corner = (along: number, across: number): Point =>
     onPaper(view, { x: tab.at.x + out.x * along + side.x * across, y: tab.at.y + out.y * along + side.y * across });
-  const points = [corner(0, 1), corner(slotWidth, 1), corner(slotWidth, -1), corner(0, -1)];
-  const shape = `<polygon points="${points.map((p) => `${num(p.x)},${num(p.y)}`).join(' ')}" fill="#ffffff" stroke="${COLOURS.tab}" stroke-width="0.35"/>`;
-  const name = corner(slotWidth + 2.6 / view.scale, 0);
-  const text = letters({ x: name.x, y: name.y + LETTERING * 0.36 }, mark, {
-    anchor: 'middle',
-    colour: COLOURS.tab,
-  });
-  return shape + text;
+  const end = corner(slotWidth + 2.6 / view.scale, 0);
+  return {
+    corners: [corner(0, 1), corner(slotWidth, 1), corner(slotWidth, -1), corner(0, -1)],
+    text,
+    name: { x: end.x, y: end.y + LETTERING * 0.36 },
+  };
 }
 
-function touchDrawn(view: View, touch: TouchPlace, farEdge: Mm): string {
+function markDrawn(m: Mark): string {
+  const points = m.corners.map((p) => `${num(p.x)},${num(p.y)}`).join(' ');
+  const shape = `<polygon points="${points}" fill="#ffffff" stroke="${COLOURS.tab}" stroke-width="0.35"/>`;
+  return shape + letters(m.name, m.text, { anchor: 'middle', colour: COLOURS.tab });
+}
+
+/** Half the side of the square inside a circle: names may stand at its corners. */
+const INSIDE = Math.SQRT1_2;
+
+/** What names must keep off: tabs with their names, holes, and the part's own edge. */
+function inTheWay(input: SheetInput, view: View): InTheWay[] {
+  const round = (at: Point, r: number) => ({ minX: at.x - r, maxX: at.x + r, minY: at.y - r, maxY: at.y + r });
+  return [
+    ...marksOf(input, view).flatMap((m) => [
+      { weight: 1, box: boxOfPoints(m.corners) },
+      { weight: 1, box: round({ x: m.name.x, y: m.name.y - LETTERING * 0.36 }, 2) },
+    ]),
+    ...placedParts(input.job).flatMap((p) =>
+      p.holes.map(({ hole, at }) => ({
+        weight: 1,
+        box: round(onPaper(view, at), (hole.diameter / 2) * view.scale * INSIDE),
+      })),
+    ),
+  ];
+}
+
+/** Numbers of the holes, then names of the parts where there are several. */
+function namesDrawn(input: SheetInput, view: View): string[] {
+  const taken: InTheWay[] = inTheWay(input, view);
+  const parts = placedParts(input.job);
+  const holes = parts.flatMap((p) =>
+    p.holes.map(({ hole, at }) => {
+      const widest = Math.max(hole.diameter, hole.countersink?.diameter ?? 0, hole.counterbore?.diameter ?? 0);
+      const text = `${hole.index + 1}`;
+      const { at: base, box } = besideRound(onPaper(view, at), (widest / 2) * view.scale, text, taken);
+      taken.push({ weight: 1, box });
+      return letters(base, text, { anchor: 'middle' });
+    }),
+  );
+  if (parts.length === 1) return holes;
+  for (const b of clampBoxes(input))
+    taken.push({ weight: 1, box: boxOfPoints([onPaper(view, b.min), onPaper(view, b.max)]) });
+  const slot = input.plan.slotWidth;
+  const around = parts.map((p) => {
+    const { minX, minY, maxX, maxY } = loopBox(p.outline);
+    const low = onPaper(view, { x: minX - slot, y: minY - slot });
+    return boxOfPoints([low, onPaper(view, { x: maxX + slot, y: maxY + slot })]);
+  });
+  taken.push(...around.map((box) => ({ weight: 0.5, box })));
+  const names = parts.map((p, i) => {
+    const text = `part ${p.index + 1}`;
+    const { at, box } = besideBox(around[i]!, text, taken);
+    taken.push({ weight: 1, box });
+    return letters(at, text, { anchor: 'middle' });
+  });
+  return [...holes, ...names];
+}
+
+function touchDrawn(input: SheetInput, view: View, touch: TouchPlace): string {
   const c = onPaper(view, touch.at);
   const cross = [
     stroke({ x: c.x - 2, y: c.y - 2 }, { x: c.x + 2, y: c.y + 2 }, 'edge', COLOURS.zero),
     stroke({ x: c.x - 2, y: c.y + 2 }, { x: c.x + 2, y: c.y - 2 }, 'edge', COLOURS.zero),
   ];
-  // Over the cross, or under it near the far edge of the stock.
-  const room = c.y - onPaper(view, { x: 0, y: farEdge }).y;
-  const y = room > 7 ? c.y - 2.8 : c.y + 2.8 + LETTERING * 0.72;
-  return [...cross, letters({ x: c.x, y }, 'touch Z', { anchor: 'middle', colour: COLOURS.zero })].join('');
+  const { job } = input;
+  const { stock } = job;
+  const onSheet = (min: Point, max: Point) => boxOfPoints([onPaper(view, min), onPaper(view, max)]);
+  const slot = input.plan.slotWidth;
+  const ways: InTheWay[] = [
+    ...inTheWay(input, view),
+    ...clampBoxes(input).map((b) => ({ weight: 1, box: onSheet(b.min, b.max) })),
+    ...outsideOf(onSheet({ x: stock.min[0], y: stock.min[1] }, { x: stock.max[0], y: stock.max[1] })),
+    ...placedParts(job).map((p) => {
+      const { minX, minY, maxX, maxY } = loopBox(p.outline);
+      return { weight: 0.3, box: onSheet({ x: minX - slot, y: minY - slot }, { x: maxX + slot, y: maxY + slot }) };
+    }),
+    { weight: 1, box: { minX: view.ox, maxX: view.ox + 12, minY: view.oy - 5, maxY: view.oy } },
+  ];
+  const { at } = besideRound(c, 2.2, 'touch Z', ways);
+  return [...cross, letters(at, 'touch Z', { anchor: 'middle', colour: COLOURS.zero })].join('');
 }
 
 function zeroDrawn(view: View): string {

@@ -6,7 +6,7 @@ import { benchWork, cleanUp } from './afterwards.ts';
 import { byHand } from './by-hand-page.ts';
 import { cutterTable, drawerNote } from './cutters.ts';
 import { type Units, unitsOf } from './figures.ts';
-import { drawingPage, firstPage, layOut } from './first-page.ts';
+import { drawingPage, type FirstPage, firstPage, layOut } from './first-page.ts';
 import { holdDetails } from './hold-words.ts';
 import { holeTables } from './holes.ts';
 import { esc, section } from './html.ts';
@@ -38,8 +38,7 @@ export function setupSheet(input: SheetInput): string {
     '<body>',
     '<main>',
     firstPage(input, u, touch, page),
-    drawingPage(input, u, touch, page),
-    ...laterPages(input, u, touch, page.cutters),
+    ...laterPages(input, u, touch, page),
     '</main>',
     '</body>',
     '</html>',
@@ -47,10 +46,13 @@ export function setupSheet(input: SheetInput): string {
   ].join('\n');
 }
 
-function laterPages(input: SheetInput, u: Units, touch: TouchPlace | null, cuttersShown: boolean): string[] {
+/** Sections follow one another without empty space; only the figures to turn by hand, which go to another machine, begin a page. */
+function laterPages(input: SheetInput, u: Units, touch: TouchPlace | null, page: FirstPage): string[] {
   return [
-    `<div class="page">${cuttersShown ? '' : section('Cutters', cutterTable(input, u) + drawerNote(input))}`,
-    section('Cautions for this job', jobCautions(input)),
+    '<div class="page">',
+    drawingPage(input, u, touch, page),
+    page.cutters === 'whole' ? '' : section('Cutters', cutterTable(input, u) + drawerNote(input)),
+    section('Cautions for this job', jobCautions(input, u)),
     section('Cautions', usualCautions(input)),
     '</div>',
     section('Operations in order', operationTables(input, u)),
@@ -62,8 +64,8 @@ function laterPages(input: SheetInput, u: Units, touch: TouchPlace | null, cutte
     section('Freeing and cleaning the part', cleanUp(input, u)),
     section('Bench work', benchWork(input)),
     section('Inspection', inspection(input, u)),
-    section('What the check says', proofTable(input)),
-    section('Notes', jobNotes(input)),
+    section('What the check says', proofTable(input, u)),
+    section('Notes', jobNotes(input, u)),
     section('Defaults taken', defaultsTaken(input)),
     section('By hand: the same plan with a readout and a rotary table', byHand(input, u), 'page'),
   ];

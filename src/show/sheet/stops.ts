@@ -46,7 +46,7 @@ function words(move: Stop): string {
 
 const EVERY_STOP: readonly string[] = [
   'At every stop: the spindle is off and Z is up. Wait until it stands still before a hand goes near.',
-  'After every cutter change: check the stick-out, touch off at the marked place, set Z to the figure given, then start again.',
+  'After every cutter change: check the stick-out, touch off at the marked place, set Z to the figure given, then start again. A tap turned by hand needs no touching off.',
   'Before touching off, and before the through pass and the finishing pass: brush the swarf out of the slot and off the touch place. A chip under the cutter is an error of its own thickness.',
   'Measuring: stop the spindle, brush clean, measure; do not move X or Y off their readings.',
   'Tapping by hand: with the part still in the plate, the tap guided square, a drop of cutting oil; back a half turn for each turn forward.',

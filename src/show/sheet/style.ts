@@ -43,6 +43,7 @@ figcaption { font-size: 8pt; }
 .title small { display: block; font-size: 7pt; }
 .held { border: 0.5mm solid #000; padding: 2mm 3mm; margin: 2mm 0; font-weight: 600; }
 .mark { font-weight: 600; }
-.n2 { columns: 2; column-gap: 6mm; }
+.n3 { columns: 3; column-gap: 5mm; }
+.plain { list-style: none; padding: 0; }
 @media screen { body { padding: 8mm; max-width: 202mm; } }
 `.trim();
