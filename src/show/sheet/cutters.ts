@@ -46,7 +46,7 @@ export function cutterList(input: SheetInput, u: Units): string {
     return `<li><b>${fig(`${at}.number`, `${c.number}`, 'plain')}${c.fromDrawer ? ' *' : ''}</b> ${c.kind} ${fig(`${at}.diameter`, u.size(c.diameter))}, stick out ${fig(`${at}.stickOut`, u.size(c.stickOut))}</li>`;
   });
   const star = input.plan.cutters.some((c) => c.fromDrawer) ? '; * from the stated drawer: measure yours' : '';
-  return `<p><b>Cutters in order of use, ${u.name}</b>; speeds, feeds and holders: see the next page${star}</p><ul class="n3 plain">${items.join('')}</ul>`;
+  return `<p><b>Cutters in order of use, ${u.name}</b>; speeds, feeds and holders: see “Cutters”${star}</p><ul class="n3 plain">${items.join('')}</ul>`;
 }
 
 interface Shown {

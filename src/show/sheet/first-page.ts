@@ -54,7 +54,7 @@ export function firstPage(input: SheetInput, u: Units, touch: TouchPlace | null,
 
 function cuttersOn(page: FirstPage, input: SheetInput, u: Units): string {
   if (page.cutters === 'whole') return cutterTable(input, u) + drawerNote(input);
-  return page.cutters === 'list' ? cutterList(input, u) : para('Cutters: see the next page.');
+  return page.cutters === 'list' ? cutterList(input, u) : para('All cutters: see “Cutters”.');
 }
 
 /** The drawing on a page of its own, where that allows a larger scale than the first page does; else nothing. */
