@@ -1,9 +1,10 @@
 /** From the written programs and the reckoned holding to the course: what happens to the part at every block. */
-import type { Mm } from '../base/units.ts';
+import type { Mm, Watt } from '../base/units.ts';
 import { distanceToLoop } from '../geometry/measure/distance.ts';
 import { placeLoop } from '../geometry/measure/transform.ts';
 import type { Loop } from '../geometry/types.ts';
 import type { Holding, Moment } from '../hold/holding.ts';
+import { surfaceSpeed } from '../mechanics/cutting.ts';
 import { pathTimes } from '../mechanics/time.ts';
 import type { Job } from '../part/part.ts';
 import type { Moves } from '../paths/moves.ts';
@@ -34,7 +35,7 @@ export function courseOf(
     cutterDeflection: along.cutterDeflection,
     together: along.together,
     modes: holding.reckoning.modes,
-    rhythm: rhythmOf(plan, holding),
+    rhythm: rhythmOf(job, plan, holding),
   };
 }
 
@@ -94,13 +95,21 @@ class Along {
     return {
       ...bare,
       force: moment.peak,
-      power: op.power,
+      power: op.power > 0 ? op.power : this.lightPower(op, moment),
       margin: known ? weakest.margin : null,
       wantedMargin: known ? weakest.wanted : null,
       movement: Math.max(...met.map((a) => Math.max(a.normal, a.up))),
       wantedMovement: moment.wanted.movement,
       cutterDeflection: moment.cutterDeflection,
     };
+  }
+
+  /** Of a pass too light for the planner to reckon it (a chamfer): its peak force at the edge's speed, which errs high. */
+  private lightPower(op: Operation, moment: Moment): Watt {
+    const reach =
+      op.target.kind === 'edges' ? op.target.reach + this.job.part.chamfer : this.diameters.get(op.cutter)! / 2;
+    const metrePerSecond = surfaceSpeed(op.speed, 2 * reach) / 60;
+    return (moment.peak * metrePerSecond) / this.job.machine.efficiency;
   }
 
   /** The pass that a stroke belongs to: the first whose depth it does not pass. */

@@ -57,6 +57,7 @@ class Walk {
   private readonly machine: Machine;
   private at: Place | null = null;
   private operation: number | null = null;
+  private waited: Second = 0;
 
   constructor(machine: Machine) {
     this.machine = machine;
@@ -152,13 +153,17 @@ class Walk {
     });
   }
 
+  /** Waiting belongs to the stroke before it; before the first stroke, to that one. */
   private rest(seconds: Second): void {
     const last = this.strokes.pop();
     if (last) this.strokes.push({ ...last, stop: true, dwell: last.dwell + seconds });
+    else this.waited += seconds;
   }
 
   private push(stroke: Omit<Stroke, 'operation' | 'stop' | 'dwell'>): void {
-    if (stroke.length > 0) this.strokes.push({ ...stroke, operation: this.operation, stop: false, dwell: 0 });
+    if (stroke.length === 0) return;
+    this.strokes.push({ ...stroke, operation: this.operation, stop: false, dwell: this.waited });
+    this.waited = 0;
   }
 }
 

@@ -2,9 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { strokesOf } from '../../src/course/strokes.ts';
 import { judge } from '../../src/hold/judge.ts';
-import { chatterScreen, leastChatterDepth } from '../../src/mechanics/chatter.ts';
+import { chatterScreen, directionFactor, leastChatterDepth, meanChip } from '../../src/mechanics/chatter.ts';
 import { mustMake } from '../helpers.ts';
-import { lever, sampleText } from '../hold/scenes.ts';
+import { CUTTERS, lever, sampleText } from '../hold/scenes.ts';
 
 const MADE = mustMake(lever());
 
@@ -104,10 +104,64 @@ describe('rhythm', () => {
     modes.forEach((m, i) => expect(m).toBeGreaterThanOrEqual(modes[i - 1] ?? 1));
   });
 
-  it('[D] Tlusty: 2 k zeta (1 + zeta)/Ks; stiffer is deeper', () => {
-    expect(leastChatterDepth(10_000, 2000, 1, 0.02)).toBeCloseTo((2 * 10_000 * 0.02 * 1.02) / 2000, 12);
-    expect(chatterScreen(0.1, 0.2)).toBe('low');
-    expect(chatterScreen(0.5, 0.2)).toBe('medium');
-    expect(chatterScreen(2, 0.2)).toBe('high');
+  it('[D] Tlusty: a quarter turn of one tooth against the formula by hand; stiffer is deeper', () => {
+    const span = { from: Math.PI / 2, to: Math.PI };
+    // Means over a quarter turn: |sin cos| 1/pi, cos^2 1/2; a quarter of a tooth in the cut.
+    const u = 1 / Math.PI + 0.3 / 2;
+    expect(directionFactor({ span, radial: 0.3 })).toBeCloseTo(u, 4);
+    const cut = { specific: 2000, radial: 0.3, teeth: 1, span };
+    expect(leastChatterDepth(10_000, cut, 0.02)).toBeCloseTo((2 * 10_000 * 0.02 * 1.02) / (2000 * u * 0.25), 2);
+    expect(leastChatterDepth(20_000, cut)).toBeCloseTo(2 * leastChatterDepth(10_000, cut), 9);
+    expect(meanChip(0.03, { from: 0, to: Math.PI })).toBeCloseTo((2 * 0.03) / Math.PI, 12);
+    expect(chatterScreen(0.1, 0.2, 2)).toBe('low');
+    expect(chatterScreen(0.5, 0.2, 2)).toBe('medium');
+    expect(chatterScreen(2, 0.2, 2)).toBe('high');
+    expect(chatterScreen(2, 0.2, 20)).toBe('medium');
+  });
+});
+
+describe('strokes', () => {
+  const program = MADE.moves.programs[0]!;
+  const strokes = strokesOf(program, MADE.programs[0]!, MADE.job.machine);
+
+  it('wait as long as the program does: G4 and the dwell of every hole of a cycle', () => {
+    let asked = 0;
+    for (const m of program.moves) {
+      if (m.kind === 'dwell') asked += m.seconds;
+      if (m.kind === 'cycle') asked += m.dwell * m.places.length;
+    }
+    expect(asked).toBeGreaterThan(0);
+    expect(strokes.reduce((sum, s) => sum + s.dwell, 0)).toBeCloseTo(asked, 9);
+  });
+
+  it('come out of a reamed hole at the feed they went in with, as G85 does (NISTIR 6556 section 3.5.16.6)', () => {
+    let out = 0;
+    for (const m of program.moves) {
+      if (m.kind !== 'cycle' || m.cycle !== 'ream') continue;
+      for (const p of m.places) {
+        const rises = strokes.filter((s) => !s.rapid && s.from.x === p.x && s.from.y === p.y && s.to.z > s.from.z);
+        const back = rises.find((s) => s.from.z === m.bottom && s.to.z === m.from);
+        expect(back?.feed).toBe(m.feed);
+        out++;
+      }
+    }
+    expect(out).toBeGreaterThan(0);
+  });
+
+  it('a chamfer takes power: its peak force at the speed of its edge, within the motor', () => {
+    const part = JSON.parse(lever()).part;
+    const cutters = [
+      ...CUTTERS,
+      { number: 9, kind: 'chamfer cutter', diameter: 6, angle: 90, flutes: 2, stickOut: 30 },
+    ];
+    const made = mustMake(lever({ part: { ...part, chamfer: 0.3 }, cutters }));
+    const op = made.plan.setups[0]!.operations.find((o) => o.what === 'chamfer' && o.target.kind === 'edges')!;
+    const { from, to } = made.programs[0]!.operations.find((o) => o.id === op.id)!;
+    const held = made.course.programs[0]!.blocks.filter((b) => b.block >= from && b.block <= to && b.margin !== null);
+    expect(held.length).toBeGreaterThan(0);
+    for (const b of held) {
+      expect(b.power).toBeGreaterThan(0);
+      expect(b.power).toBeLessThan(made.job.machine.power);
+    }
   });
 });
