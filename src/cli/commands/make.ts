@@ -84,9 +84,11 @@ function release(folder: string, stem: string, made: Made, options: MakeOptions)
 
 function summary(made: Made, paths: readonly string[]): string {
   const { job, holding, report } = made;
+  // As sheet, page and plan file count it: with the machine's accelerations.
+  const seconds = made.course.programs.reduce((sum, p) => sum + p.seconds, 0);
   const operations = made.plan.setups.flatMap((s) => s.operations).length;
   return [
-    `${job.name}: ${made.programs.length} program${made.programs.length === 1 ? '' : 's'}, ${operations} operations, about ${short(report.seconds / 60, 0)} min of cutting`,
+    `${job.name}: ${made.programs.length} program${made.programs.length === 1 ? '' : 's'}, ${operations} operations, about ${short(seconds / 60, 0)} min of cutting`,
     `held by ${holding.by}${holding.tabs.length > 0 ? `: ${holding.reasons[0]}` : ''}`,
     ...report.proven.map((p) => `proven: ${p.says}`),
     ...paths,
