@@ -10,6 +10,7 @@ import type { Stub } from '../hold/holding.ts';
 import type { Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
 import { followChain, followLoop, placeOn } from './follow.ts';
+import { type Piece, runInShortOrder } from './in-short-order.ts';
 import { isClearOfClamps } from './keep-clear.ts';
 import { leadIn, leadOut } from './lead.ts';
 import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
@@ -29,19 +30,24 @@ const OVER_TAB: Mm = 0.2;
 export function chamferEdges(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
   if (op.target.kind !== 'edges') throw new Error('a chamfer without edges: a bug in the plan stage');
   const target = op.target;
-  return target.parts.flatMap((part) => {
-    const edges = target.outline ? around(scene.areas[part]!, target.reach) : [];
-    const problems = edges.flatMap((edge) => {
-      const loop = scene.plan.climb ? reverseLoop(edge) : edge;
-      return outside(em, scene, op, part, loop, target.reach);
-    });
-    for (const opening of openingRegions(scene, part, target)) {
-      for (const loop of within(opening, target.reach)) {
-        run(em, scene, op, scene.plan.climb ? loop : reverseLoop(loop), [], []);
-      }
-    }
-    return problems;
-  });
+  const { climb } = scene.plan;
+  const pieces = target.parts.flatMap((part): Piece[] => [
+    ...(target.outline ? around(scene.areas[part]!, target.reach) : []).map(
+      (edge): Piece =>
+        (e) =>
+          outside(e, scene, op, part, climb ? reverseLoop(edge) : edge, target.reach),
+    ),
+    ...openingRegions(scene, part, target)
+      .flatMap((opening) => within(opening, target.reach))
+      .map(
+        (loop): Piece =>
+          (e) => {
+            run(e, scene, op, climb ? loop : reverseLoop(loop), [], []);
+            return [];
+          },
+      ),
+  ]);
+  return runInShortOrder(em, scene, pieces);
 }
 
 function around(area: Region, reach: Mm): readonly Loop[] {

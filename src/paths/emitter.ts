@@ -7,9 +7,11 @@ import type { Mm, MmPerMin, Rad } from '../base/units.ts';
 import { sub } from '../geometry/measure/point.ts';
 import { line } from '../geometry/measure/segment.ts';
 import type { Point, Segment } from '../geometry/types.ts';
-import type { Cleared } from './cleared.ts';
+import type { Cutter } from '../part/part.ts';
+import { Cleared } from './cleared.ts';
+import { crossingHeight } from './crossing.ts';
 import type { Bite, Declared, Move } from './moves.ts';
-import { crossingHeight, type Scene } from './scene.ts';
+import type { Scene } from './scene.ts';
 
 /** A rapid straight down stops this far above what is left (design 4.5). */
 const RAPID_AIR: Mm = 0.2;
@@ -17,8 +19,8 @@ const RAPID_AIR: Mm = 0.2;
 export class Emitter {
   readonly moves: Move[] = [];
   private readonly grid: Mm;
-  /** Radius kept clear of clamps when crossing: the greatest of cutter, shank and holder. */
-  reach: Mm = 0;
+  /** What is in the spindle: it, its shank and its holder are kept clear of clamps when crossing. */
+  cutter: Cutter | null = null;
   /** Radius of the flat end that cuts; null for pointed and rounded cutters, which leave no flat bottom. */
   flat: Mm | null = null;
   private readonly cleared: Cleared;
@@ -27,6 +29,8 @@ export class Emitter {
   private x: Mm | undefined;
   private y: Mm | undefined;
   private z: Mm | undefined;
+  /** Where the operation before ended, for choosing an order only: after a stop it may stand elsewhere. */
+  lastKnown: Point | null = null;
   /** The last move was a rapid straight up. */
   private rising = false;
   private declared: Declared | undefined;
@@ -63,6 +67,15 @@ export class Emitter {
     this.declared = before;
   }
 
+  /** Another that stands nowhere yet, to try out moves that are thrown away. */
+  trial(): Emitter {
+    const other = new Emitter(this.grid, new Cleared(true));
+    other.cutter = this.cutter;
+    other.lastKnown = this.x === undefined || this.y === undefined ? this.lastKnown : { x: this.x, y: this.y };
+    other.flat = this.flat;
+    return other;
+  }
+
   round(v: Mm): Mm {
     return Math.round(v / this.grid) * this.grid;
   }
@@ -70,11 +83,7 @@ export class Emitter {
   push(move: Move): void {
     this.moves.push(move);
     this.rising = false;
-    if (move.kind === 'stop' || move.kind === 'change') {
-      this.x = undefined;
-      this.y = undefined;
-      this.z = undefined;
-    }
+    if (move.kind === 'stop' || move.kind === 'change') this.forget();
   }
 
   rapidZ(z: Mm): void {
@@ -129,10 +138,15 @@ export class Emitter {
    * Z to clearance alone, X Y, then spindle and coolant, then down.
    */
   afterFirstTravel(moves: readonly Move[]): void {
+    this.forget();
+    this.waiting = moves;
+  }
+
+  private forget(): void {
+    if (this.x !== undefined && this.y !== undefined) this.lastKnown = { x: this.x, y: this.y };
     this.x = undefined;
     this.y = undefined;
     this.z = undefined;
-    this.waiting = moves;
   }
 
   /** After a cycle, which ends over its last hole. */
@@ -146,8 +160,9 @@ export class Emitter {
   travelTo(scene: Scene, to: Point): void {
     if (this.x === undefined || this.y === undefined || this.z === undefined) this.rapidZ(scene.heights.clearance);
     else {
-      const z = crossingHeight(scene, { x: this.x, y: this.y }, to, this.reach);
       if (this.round(to.x) === this.x && this.round(to.y) === this.y) return;
+      const from = { x: this.x, y: this.y };
+      const z = this.cutter ? crossingHeight(scene, from, to, this.cutter) : scene.heights.clearance;
       if (this.z < z) this.rapidZ(z);
     }
     this.rapidXY(to);

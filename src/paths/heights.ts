@@ -3,7 +3,7 @@ import type { Mm } from '../base/units.ts';
 import type { Job } from '../part/part.ts';
 
 /** Room over the highest thing for moves that cross the table (common practice: a few millimetres, seen by eye). */
-const OVER_CLAMPS: Mm = 5;
+export const OVER_CLAMPS: Mm = 5;
 /** Room over the stock for moves near the work. */
 const OVER_STOCK: Mm = 2;
 /** Feed begins this far above the stock: room for a plate that is not flat. */

@@ -1,11 +1,12 @@
 /** Spotting, drilling, reaming and the like: one cycle for all holes of an operation, in a short order. */
 import { fault, type Problem } from '../base/problem.ts';
-import type { Point } from '../geometry/types.ts';
 import type { Operation } from '../plan/plan.ts';
+import { crossingHeight } from './crossing.ts';
 import type { Emitter } from './emitter.ts';
+import { startOf } from './in-short-order.ts';
 import type { Move } from './moves.ts';
 import { shortOrder } from './order.ts';
-import { crossingHeight, type Scene } from './scene.ts';
+import { cutterOf, type Scene } from './scene.ts';
 
 type CycleKind = Extract<Move, { kind: 'cycle' }>['cycle'];
 
@@ -17,7 +18,8 @@ export function drillHoles(em: Emitter, scene: Scene, op: Operation): readonly P
     startOf(em, scene),
   );
   em.travelTo(scene, places[0]!);
-  const retract = Math.max(...places.map((p, i) => crossingHeight(scene, places[Math.max(0, i - 1)]!, p, em.reach)));
+  const cutter = cutterOf(scene, op);
+  const retract = Math.max(...places.map((p, i) => crossingHeight(scene, places[Math.max(0, i - 1)]!, p, cutter)));
   em.rapidZ(retract);
   em.push({
     kind: 'cycle',
@@ -66,9 +68,4 @@ function cycleOf(op: Operation): CycleKind {
   if (op.what === 'tap') return 'tap';
   if (op.peck !== null) return 'peck';
   return op.dwell > 0 ? 'dwell' : 'plain';
-}
-
-function startOf(em: Emitter, scene: Scene): Point {
-  const { x, y } = em.here;
-  return x === undefined || y === undefined ? { x: scene.job.stock.min[0], y: scene.job.stock.min[1] } : { x, y };
 }

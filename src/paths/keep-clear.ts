@@ -25,7 +25,7 @@ interface Body {
   readonly from: Mm;
 }
 
-function bodiesOf(c: Cutter): readonly Body[] {
+export function bodiesOf(c: Cutter): readonly Body[] {
   return [
     { name: 'cutter', radius: c.diameter / 2, from: 0 },
     { name: 'shank', radius: c.shank / 2, from: c.fluteLength },

@@ -1,8 +1,9 @@
 /** From plan and holding to the moves of every program. */
 import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
 import type { Mm } from '../base/units.ts';
+import { loopBox } from '../geometry/measure/loop.ts';
 import { line } from '../geometry/measure/segment.ts';
-import { NO_PLACEMENT } from '../geometry/measure/transform.ts';
+import { NO_PLACEMENT, placePoint } from '../geometry/measure/transform.ts';
 import type { Point } from '../geometry/types.ts';
 import type { Holding } from '../hold/holding.ts';
 import type { CutterKind, Job } from '../part/part.ts';
@@ -13,6 +14,7 @@ import { Emitter } from './emitter.ts';
 import { tabsAsCut } from './footprint.ts';
 import { headOf } from './head.ts';
 import { drillHoles, stopAtHoles } from './holes.ts';
+import { inShortOrder, runInShortOrder } from './in-short-order.ts';
 import { clampsClear } from './keep-clear.ts';
 import { lower } from './lower.ts';
 import type { Bite, Move, Moves, PostAbilities, ProgramMoves } from './moves.ts';
@@ -121,7 +123,7 @@ function rest(em: Emitter, scene: Scene, atStart: boolean): void {
 function begin(em: Emitter, scene: Scene, op: Operation): void {
   const cutter = cutterOf(scene, op);
   em.push({ kind: 'operation', id: op.id, title: op.title });
-  em.reach = Math.max(cutter.diameter, cutter.shank, cutter.holder.diameter) / 2 + 1;
+  em.cutter = cutter;
   em.flat = FLAT_ENDED.includes(cutter.kind) && cutter.cornerRadius === 0 ? cutter.diameter / 2 : null;
   const ready: Move[] = op.byHand ? [] : [{ kind: 'spindle', on: true, speed: op.speed }];
   if (op.coolant !== 'none') ready.push({ kind: 'coolant', state: op.coolant });
@@ -134,11 +136,15 @@ function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
   if (op.byHand) return stopAtHoles(em, scene, op, op.byHand);
   switch (op.what) {
     case 'rough':
-      return partsOf(op).flatMap((part) => (stubOf(scene, part) ? roughBesideStub : rough)(em, scene, op, part));
+      return eachPart(em, scene, partsOf(op), (e, part) =>
+        (stubOf(scene, part) ? roughBesideStub : rough)(e, scene, op, part),
+      );
     case 'finish':
-      return partsOf(op).flatMap((part) => (stubOf(scene, part) ? finishBesideStub : finish)(em, scene, op, part));
+      return eachPart(em, scene, partsOf(op), (e, part) =>
+        (stubOf(scene, part) ? finishBesideStub : finish)(e, scene, op, part),
+      );
     case 'lighten':
-      return scene.job.places.flatMap((_, part) => lighten(em, scene, op, part));
+      return eachPart(em, scene, [...scene.job.places.keys()], (e, part) => lighten(e, scene, op, part));
     case 'spot':
     case 'drill':
     case 'ream':
@@ -148,9 +154,11 @@ function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
     case 'screw holes':
       return drillHoles(em, scene, op);
     case 'pocket':
-      return pocketParts(op).flatMap(([part, pocket]) => clearPocket(em, scene, op, pocketArea(scene, part, pocket)));
+      return inShortOrder(em, scene, pocketAreas(scene, op), middleOf).flatMap((a) => clearPocket(em, scene, op, a));
     case 'bore':
-      return boreHoles(op).flatMap(({ at, diameter }) => clearPocket(em, scene, op, boreArea(at, diameter)));
+      return inShortOrder(em, scene, boreHoles(op), (b) => b.at).flatMap(({ at, diameter }) =>
+        clearPocket(em, scene, op, boreArea(at, diameter)),
+      );
     case 'face':
       return clearPocket(em, scene, op, faceArea(op));
     case 'chamfer':
@@ -160,15 +168,34 @@ function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
   }
 }
 
+/** Copies in a short order: none waits for another within one operation. */
+function eachPart(
+  em: Emitter,
+  scene: Scene,
+  parts: readonly number[],
+  run: (em: Emitter, part: number) => readonly Problem[],
+): readonly Problem[] {
+  return runInShortOrder(
+    em,
+    scene,
+    parts.map((part) => (e: Emitter) => run(e, part)),
+  );
+}
+
 function partsOf(op: Operation): readonly number[] {
   if (op.target.kind !== 'outline') throw new Error(`${op.what} without an outline: a bug in the plan stage`);
   return op.target.parts;
 }
 
-function pocketParts(op: Operation): readonly (readonly [number, number])[] {
+function pocketAreas(scene: Scene, op: Operation): readonly PlacedArea[] {
   if (op.target.kind !== 'pocket') throw new Error(`${op.what} without a pocket: a bug in the plan stage`);
   const { pocket } = op.target;
-  return op.target.parts.map((part) => [part, pocket] as const);
+  return op.target.parts.map((part) => pocketArea(scene, part, pocket));
+}
+
+function middleOf({ area, place }: PlacedArea): Point {
+  const b = loopBox(area.outer);
+  return placePoint(place, { x: (b.minX + b.maxX) / 2, y: (b.minY + b.maxY) / 2 });
 }
 
 function boreHoles(op: Operation) {

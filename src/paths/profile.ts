@@ -3,7 +3,7 @@ import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
 import type { Mm, MmPerMin } from '../base/units.ts';
 import { closestApproach } from '../geometry/measure/approach.ts';
 import { chainBetween, loopArea, loopLength, positionOf, reverseLoop } from '../geometry/measure/loop.ts';
-import { rot90, step } from '../geometry/measure/point.ts';
+import { dist, rot90, step } from '../geometry/measure/point.ts';
 import { reverseSegment } from '../geometry/measure/segment.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import type { Chain, Loop, Point } from '../geometry/types.ts';
@@ -12,6 +12,7 @@ import type { Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
 import { arcFeedFactor } from './feed.ts';
 import { type Feeds, followChain, followLoop, placeOn } from './follow.ts';
+import { startOf } from './in-short-order.ts';
 import { isClearOfClamps } from './keep-clear.ts';
 import { leadIn, leadOut, straightIn } from './lead.ts';
 import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
@@ -64,9 +65,9 @@ export function rough(em: Emitter, scene: Scene, op: Operation, part: number): r
   const path = made.value;
   const wide = op.widen > 0 ? profilePath(scene, op, part, path.offset + op.widen) : null;
   if (wide && !wide.ok) return wide.problems;
-  const gap = gapsBetween(path.loop, path.lifts)[0];
-  if (!gap) return [noEntry(part)];
-  let at = gap.from + Math.min((gap.to - gap.from) / 2, 1);
+  const first = startPlace(path, startOf(em, scene));
+  if (first === undefined) return [noEntry(part)];
+  let at = first;
   const feeds = feedsOf(scene, op, cutter);
   const top = op.from;
   em.bite(op.id, Math.PI, 0);
@@ -87,6 +88,29 @@ export function rough(em: Emitter, scene: Scene, op: Operation, part: number): r
   }
   em.rapidZ(scene.heights.retract);
   return [];
+}
+
+/** Off the lifts by this much, where the stretch is long enough for it. */
+const OFF_LIFT: Mm = 1;
+/** Places tried along a free stretch. */
+const START_STRIDE: Mm = 2;
+
+/** The place clear of the lifts that is nearest to where the cutter comes from. */
+function startPlace(path: ProfilePath, from: Point): Mm | undefined {
+  const places = gapsBetween(path.loop, path.lifts).flatMap((gap) => {
+    const off = Math.min((gap.to - gap.from) / 2, OFF_LIFT);
+    const count = Math.floor((gap.to - gap.from - 2 * off) / START_STRIDE);
+    return Array.from({ length: count + 1 }, (_, i) => gap.from + off + i * START_STRIDE);
+  });
+  return nearestTo(path.loop, places, from)[0];
+}
+
+/** Nearest first. */
+function nearestTo(loop: Loop, places: readonly Mm[], from: Point): Mm[] {
+  return places
+    .map((s) => ({ s, away: dist(placeOn(loop, s).point, from) }))
+    .sort((a, b) => a.away - b.away)
+    .map(({ s }) => s);
 }
 
 /** Once round a little further out at the same depth, and back: room for swarf in a slot deeper than it is wide. */
@@ -125,7 +149,7 @@ export function finish(em: Emitter, scene: Scene, op: Operation, part: number): 
   const made = profilePath(scene, op, part, cutter.diameter / 2 + op.allowance);
   if (!made.ok) return made.problems;
   const path = made.value;
-  const entry = finishEntry(scene, op, path, cutter);
+  const entry = finishEntry(scene, op, path, cutter, startOf(em, scene));
   if (!entry) return [noEntry(part)];
   const roughed = profilePath(scene, op, part, path.offset + op.leadAside);
   if (roughed.ok) em.bite(op.id, finishBite(roughed.value.loop, path.loop, cutter.diameter / 2), 0);
@@ -143,6 +167,9 @@ export function finish(em: Emitter, scene: Scene, op: Operation, part: number): 
   return [];
 }
 
+/** Places tried along a free stretch. */
+const ENTRY_SHARES = [0.5, 0.35, 0.65, 0.2, 0.8] as const;
+
 interface Entry {
   readonly s: Mm;
   readonly start: Point;
@@ -150,20 +177,20 @@ interface Entry {
   readonly out: Chain;
 }
 
-/** The place to come on: in the longest free stretches, where both leads keep off every part. */
-function finishEntry(scene: Scene, op: Operation, path: ProfilePath, cutter: Cutter): Entry | null {
+/** The place to come on: between the lifts, near where the cutter comes from, where both leads keep off every part and clamp. */
+function finishEntry(scene: Scene, op: Operation, path: ProfilePath, cutter: Cutter, from: Point): Entry | null {
   const side = scene.plan.climb ? 1 : -1;
   const aside = op.leadAside;
   for (const radius of [LEAD_SHARE * cutter.diameter, (LEAD_SHARE * cutter.diameter) / 2, 0]) {
-    for (const gap of gapsBetween(path.loop, path.lifts)) {
-      for (const share of [0.5, 0.35, 0.65, 0.2, 0.8]) {
-        const s = gap.from + share * (gap.to - gap.from);
-        const lead = radius > 0 ? Math.sqrt(Math.max(0, radius * radius - (radius - aside) ** 2)) : 0;
-        const room = s - lead - ENTRY_ROOM >= gap.from && s + OVERLAP + lead + ENTRY_ROOM <= gap.to;
-        if (!room) continue;
-        const entry = entryAt(path, s, side, aside, radius);
-        if (leadsAreFree(scene, op, entry, cutter)) return entry;
-      }
+    const lead = radius > 0 ? Math.sqrt(Math.max(0, radius * radius - (radius - aside) ** 2)) : 0;
+    const roomy = gapsBetween(path.loop, path.lifts).flatMap((gap) =>
+      ENTRY_SHARES.map((share) => gap.from + share * (gap.to - gap.from)).filter(
+        (s) => s - lead - ENTRY_ROOM >= gap.from && s + OVERLAP + lead + ENTRY_ROOM <= gap.to,
+      ),
+    );
+    for (const s of nearestTo(path.loop, roomy, from)) {
+      const entry = entryAt(path, s, side, aside, radius);
+      if (leadsAreFree(scene, op, entry, cutter)) return entry;
     }
   }
   return null;

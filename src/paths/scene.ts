@@ -19,8 +19,12 @@ export interface Scene {
   readonly outlines: readonly Loop[];
   /** Each part's area: outline less nothing; holes and pockets do not matter to a cutter running outside. */
   readonly areas: readonly Region[];
-  readonly obstacles: readonly Box[];
+  /** Clamps and screw heads. */
+  readonly obstacles: readonly Obstacle[];
 }
+
+/** `top`: its height, program coordinates. */
+export type Obstacle = Box & { readonly top: Mm };
 
 export function sceneOf(job: Job, plan: Plan, holding: Holding, post: PostAbilities): Scene {
   const outlines = job.places.map((place) => placeLoop(place, job.part.outline.loop));
@@ -37,9 +41,10 @@ export function sceneOf(job: Job, plan: Plan, holding: Holding, post: PostAbilit
     areas: outlines.map((outer) => ({ outer, holes: [] })),
     obstacles: [
       ...job.clamps.flatMap((c) =>
-        c.kind === 'block' ? [{ minX: c.min[0], minY: c.min[1], maxX: c.max[0], maxY: c.max[1] }] : [],
+        c.kind === 'block' ? [{ minX: c.min[0], minY: c.min[1], maxX: c.max[0], maxY: c.max[1], top: c.top }] : [],
       ),
-      ...plan.heads.map(({ at, radius }) => ({
+      ...plan.heads.map(({ at, radius, top }) => ({
+        top,
         minX: at.x - radius,
         minY: at.y - radius,
         maxX: at.x + radius,
@@ -70,28 +75,4 @@ export function holePlace(scene: Scene, part: number, hole: number): Point {
 /** Tangent of an angle given in degrees, for ramp lengths. */
 export function slopeOf(deg: number): number {
   return Math.tan(toRad(deg));
-}
-
-/** Lowest height at which a sideways rapid from a to b is free: over the stock, or over the clamps when one is near. */
-export function crossingHeight(scene: Scene, a: Point, b: Point, reach: Mm): Mm {
-  const near = scene.obstacles.some((box) => boxNearLine(box, a, b, reach));
-  return near ? scene.heights.clearance : scene.heights.retract;
-}
-
-function boxNearLine(box: Box, a: Point, b: Point, reach: Mm): boolean {
-  const minX = box.minX - reach;
-  const maxX = box.maxX + reach;
-  const minY = box.minY - reach;
-  const maxY = box.maxY + reach;
-  let t0 = 0;
-  let t1 = 1;
-  const clip = (p: number, d: number, low: number, high: number): boolean => {
-    if (Math.abs(d) < 1e-12) return p >= low && p <= high;
-    const u = (low - p) / d;
-    const v = (high - p) / d;
-    t0 = Math.max(t0, Math.min(u, v));
-    t1 = Math.min(t1, Math.max(u, v));
-    return t0 <= t1;
-  };
-  return clip(a.x, b.x - a.x, minX, maxX) && clip(a.y, b.y - a.y, minY, maxY);
 }
