@@ -158,7 +158,8 @@ const WALL: Mm = 0.05;
 
 function bendOf(s: Stroke, index: number, strokes: readonly Stroke[], width: Mm, wanted: Wanted): Bend {
   const curve = curveOf(s, index, strokes);
-  if (curve === undefined) return STRAIGHT;
+  // Shorter than the feed of one turn: no tooth sees such a bend.
+  if (curve === undefined || strokeLength(s) < s.feed / s.speed) return STRAIGHT;
   const part = wanted.parts.find((p) => aroundSolid(p, curve, s));
   if (part !== undefined) return { kind: 'outside' };
   // Wider cuts are thickest ahead of the centre. A cone cuts beside its axis, where edge and centre are about as fast.

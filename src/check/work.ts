@@ -3,6 +3,7 @@ import type { Mm } from '../base/units.ts';
 import { segmentLength } from '../geometry/measure/segment.ts';
 import type { Job } from '../part/part.ts';
 import { checkBacking } from './backing.ts';
+import { checkBonds } from './bonds.ts';
 import type { ReadProgram } from './check.ts';
 import { roundCorners } from './corners.ts';
 import type { Findings } from './findings.ts';
@@ -60,6 +61,7 @@ export function checkWork(work: Work, out: Findings): void {
   checkHeld(work, removal, labels, out);
   const loads = checkLoads(strokes, job, wanted, removal, out);
   checkStrength(work, [...tabs, ...stubs], loads, out);
+  checkBonds(work, loads, out);
 }
 
 function checkWalls(work: Work, head: Head | null, out: Findings): void {
