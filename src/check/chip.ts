@@ -25,7 +25,9 @@ import type { Wanted, WantedPart } from './wanted/wanted.ts';
  * published values for a thick one, of cutters on stiffer machines, do not go further beyond the start.
  */
 const TOOTH_SPREAD = CHIP_THINNING_CAP.value;
-/** The same for a drill's turn: 0.033 to 0.05 of the diameter is the most published at 6 mm, by material, against starts of 0.015 to 0.02. */
+/** A feed in inches is written with two or three decimals. */
+const WRITTEN_FEED = 1.005;
+/** How many times the rule a drill's feed a turn may be: 0.033 to 0.05 of the diameter is the most published at 6 mm, by material, against starts of 0.015 to 0.02. */
 const TURN_SPREAD = 2.5;
 /** Reamers are fed two to three times as fast as drills (physics, 2.5). */
 const REAM_FEED = 3;
@@ -111,13 +113,14 @@ function judgeTooth(
   const tooth = s.feed / (s.speed * c.flutes);
   const table = toothFeedStart(c.diameter, m, c.material).value;
   const start = s.tool.shape.pointed ? Math.min(table, CONE_TOOTH_FEED.high) : table;
-  const plain = TOOTH_SPREAD * start;
+  const plain = TOOTH_SPREAD * WRITTEN_FEED * start;
   const down = plain * downward(s, removed.volume);
   // However the path bends, such a feed is not too high.
   if (tooth * WORST_INSIDE <= plain && tooth <= down) return;
   const bend = bendOf(s, index, strokes, widthOf(s, removed), wanted);
-  // Round an outside the centre is fed faster; inside, the width of the cut is known only in the mean.
-  const curved = bend.kind === 'straight' ? 1 : ARC_FEED.outside.value;
+  // Round an outside the centre is fed faster; inside, the width of the cut is known only in the mean; a way through what is cut
+  // already may be quicker than a cut.
+  const curved = bend.kind === 'straight' && removed.volume > 0 ? 1 : ARC_FEED.outside.value;
   const inside = bend.kind === 'inside' ? bend.factor : 1;
   // Way down and bend are each judged by themselves: a helix into a bore has both, and is fed for the one.
   const [fed, most] = tooth > down * curved ? [tooth, down * curved] : [tooth * inside, plain * curved];

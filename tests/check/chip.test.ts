@@ -39,9 +39,11 @@ const STRAIGHT = line({ x: 10, y: 3 }, { x: 60, y: 3 });
 
 describe('feed a tooth', () => {
   it('is bounded on a straight path whether the field sees a cut or not', () => {
-    expect(refused([stroke(STRAIGHT, LIMIT * 0.99)])).toBe(false);
-    expect(refused([stroke(STRAIGHT, LIMIT * 1.01)])).toBe(true);
+    expect(refused([stroke(STRAIGHT, LIMIT * 0.99)], [[10, 1]])).toBe(false);
     expect(refused([stroke(STRAIGHT, LIMIT * 1.01)], [[10, 1]])).toBe(true);
+    // Where nothing is cut, half as much again: a way across, but no spring pass at ten times its feed.
+    expect(refused([stroke(STRAIGHT, LIMIT * 1.49)])).toBe(false);
+    expect(refused([stroke(STRAIGHT, LIMIT * 1.52)])).toBe(true);
   });
 
   it('counts for nothing above the stock, on rapids and with the spindle standing', () => {
@@ -53,8 +55,8 @@ describe('feed a tooth', () => {
 
   it('is halved down a ramp (catalogue: at most half), and 0.3 of it straight down', () => {
     const ramp = (tooth: number) => [stroke(STRAIGHT, tooth, { za: 0 })];
-    expect(refused(ramp(LIMIT * 0.49))).toBe(false);
-    expect(refused(ramp(LIMIT * 0.51))).toBe(true);
+    expect(refused(ramp(LIMIT * 0.49), [[10, 1]])).toBe(false);
+    expect(refused(ramp(LIMIT * 0.51), [[10, 1]])).toBe(true);
     const p = { x: 30, y: 3 };
     const down = (tooth: number) => [stroke(line(p, p), tooth, { za: 0 })];
     const whole: [number, number][] = [[Math.PI * 1.5 ** 2, 1]];
@@ -84,13 +86,13 @@ describe('feed a tooth', () => {
   it('may be half as much again round the outside of a corner', () => {
     const round = arc(AT, 6 + 1.5, 2, 1);
     expect(refused([stroke(round, LIMIT * 1.49)])).toBe(false);
-    expect(refused([stroke(round, LIMIT * 1.51)])).toBe(true);
+    expect(refused([stroke(round, LIMIT * 1.52)])).toBe(true);
   });
 
   it('of a cone is small, however wide the cone: 0.03 mm at most is usual, 2.5 times that the bound', () => {
     const tool = toolOf(cutter(9, 'chamfer cutter', 12));
-    expect(refused([stroke(STRAIGHT, 0.074, { tool })])).toBe(false);
-    expect(refused([stroke(STRAIGHT, 0.076, { tool })])).toBe(true);
+    expect(refused([stroke(STRAIGHT, 0.074, { tool })], [[5, 1]])).toBe(false);
+    expect(refused([stroke(STRAIGHT, 0.076, { tool })], [[5, 1]])).toBe(true);
   });
 });
 

@@ -109,3 +109,14 @@ describe('check', () => {
     expect(run.err).toContain('out-of-range part.thickness');
   });
 });
+
+describe('a program far too long', () => {
+  it('is refused with its limit before it is read', () => {
+    const path = join(folder, 'long.ngc');
+    writeFileSync(path, 'G1 X1 Y2 F100\n'.repeat(620_000));
+    const run = tabwright(['check', path]);
+    expect(run.code).toBe(2);
+    expect(run.lines).toHaveLength(1);
+    expect(run.lines[0]).toMatch(/long\.ngc file-too-large: a program of 8\.3 MB; at most 8 MB; /);
+  });
+});

@@ -19,6 +19,8 @@ export function checkCommand(paths: readonly string[], options: CheckOptions): E
   const texts = paths.map((file) => ({ file, text: readText(file) }));
   const unread = texts.flatMap((t) => (t.text.ok ? [] : t.text.problems));
   if (unread.length > 0) return refuse(unread);
+  const large = texts.filter((t) => t.text.ok && t.text.value.length > LARGEST_PROGRAM);
+  if (large.length > 0) return refuse(large.map((t) => tooLarge(t.file, t.text.ok ? t.text.value.length : 0)));
   const others = texts.filter((t) => t.text.ok && !mayBeProgram(t.text.value)).map((t) => noProgram(t.file));
   if (others.length > 0) return refuse(others);
   const job = options.job === undefined ? null : jobAt(options.job);
@@ -30,6 +32,18 @@ export function checkCommand(paths: readonly string[], options: CheckOptions): E
   if (options.json) result(JSON.stringify(report, null, 1));
   else tell(report);
   return report.faults.length > 0 ? FAULTY_PROGRAM : DONE;
+}
+
+/**
+ * Characters of a program. Programs of this trade are under a hundredth of it; every block is kept while it is judged, so time and memory grow
+ * with the text, and at this length the check needs half a gigabyte.
+ */
+const LARGEST_PROGRAM = 8 * 1024 * 1024;
+
+function tooLarge(file: string, length: number): Problem {
+  const found = `a program of ${(length / 1024 / 1024).toFixed(1)} MB`;
+  const wanted = `at most ${LARGEST_PROGRAM / 1024 / 1024} MB`;
+  return fault('file-too-large', found, wanted, 'check that it is the right file, or split the program', { file });
 }
 
 /** A job, a drawing or a page is no program with faults: it is the wrong file. Anything else is read and told as it reads. */
