@@ -43,11 +43,39 @@ describe('refused before any path is made', () => {
     ).toBe('frame-too-narrow');
   });
 
+  it('tabs too thin to hold anything: the part would come loose', () => {
+    expect(refusal({ hold: { by: 'tabs', tabs: { count: 2, width: 0.5, height: 0.2 } } })).toBe('hold-fails');
+  });
+
   it('a floor in a plate that is not measured, or thinner than the plate may be', () => {
     expect(refusal({ stock: { size: [75, 30, 4] }, hold: { by: 'floor', thickness: 0.2 } })).toBe('floor-unmeasured');
     expect(
       refusal({ stock: { size: [75, 30, 4], measured: 3.9, flatness: 0.1 }, hold: { by: 'floor', thickness: 0.2 } }),
     ).toBe('floor-too-thin');
+  });
+});
+
+describe('glue', () => {
+  it('passes are eased no thinner than cuts; what would do is said, and does', () => {
+    const job = jobOf(sampleText('minute-hand'));
+    const first = makePlan(job);
+    if (!first.ok) throw new Error('no plan');
+    const draft = chooseHolding(job, first.value, 'draft');
+    if (!draft.ok) throw new Error('refused');
+    const eased = easeFor(first.value, draft.value)!;
+    const rough = first.value.setups[0]!.operations.find((o) => o.what === 'rough')!;
+    const perMm = rough.force / (rough.from - rough.depths[0]!);
+    expect(forceBudgets(first.value, draft.value).through!).toBeLessThan(eased.through!);
+    expect(eased.through! / perMm).toBeCloseTo(0.05, 9);
+    const weak = chooseHolding(job, first.value);
+    const fails = weak.problems.find((p) => p.code === 'hold-weak' || p.code === 'hold-fails')!;
+    expect(fails.remedy).toMatch(/left-hand flutes/);
+    const pressed = { ...job, cutters: job.cutters.map((c) => ({ ...c, helixDeg: -Math.abs(c.helixDeg) })) };
+    const again = makePlan(pressed, eased);
+    if (!again.ok) throw new Error('no plan');
+    const held = chooseHolding(pressed, again.value);
+    if (!held.ok) throw new Error('refused');
+    expect(held.problems.map((p) => p.code)).not.toContain('hold-weak');
   });
 });
 
