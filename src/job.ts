@@ -16,7 +16,7 @@ import { type ReadJobOptions, readJob } from './part/read.ts';
 import type { Moves } from './paths/moves.ts';
 import { makeMoves } from './paths/paths.ts';
 import { makePlan } from './plan/make-plan.ts';
-import type { Plan } from './plan/plan.ts';
+import { NO_EASE, type Plan } from './plan/plan.ts';
 import { abilitiesOf, type Post, readPost } from './write/post.ts';
 import type { WrittenProgram } from './write/program.ts';
 import { writePrograms } from './write/write.ts';
@@ -89,14 +89,16 @@ export function makeJob(input: JobInput): Outcome<Made> {
  * made freely, held, and where its passes push harder than the holding carries it is made again within that budget.
  */
 function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Holding }> {
-  let plan = makePlan(job);
+  let ease = NO_EASE;
+  let plan = makePlan(job, ease);
   if (!plan.ok) return plan;
   // An eased pass acts at another height, so its budget shifts a little: twice is usual, more only ends a shortfall of a few per cent.
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const draft = chooseHolding(job, plan.value, 'draft');
     if (!draft.ok) return draft;
-    const ease = easeFor(plan.value, draft.value);
-    if (ease === null) break;
+    const next = easeFor(draft.value, ease);
+    if (next === null) break;
+    ease = next;
     plan = makePlan(job, ease);
     if (!plan.ok) return plan;
   }

@@ -1,8 +1,8 @@
 /** How hard the cutter may push the part as it is held: the planner eases its passes to this. */
-import type { Mm, Newton } from '../base/units.ts';
-import type { Ease, Operation, Plan } from '../plan/plan.ts';
-import { type Holding, MOMENT_KINDS, type Moment } from './holding.ts';
-import { judge } from './judge.ts';
+import type { Newton } from '../base/units.ts';
+import { type Ease, NO_EASE } from '../plan/plan.ts';
+import type { Holding, Moment } from './holding.ts';
+import { judge, ratioOf } from './judge.ts';
 
 /** Force in the plane of the table that each kind of pass may have with the wanted margin and movement; null: no such pass. */
 export type ForceBudgets = Readonly<Record<Moment['kind'], Newton | null>>;
@@ -11,9 +11,50 @@ export type ForceBudgets = Readonly<Record<Moment['kind'], Newton | null>>;
  * Everything is linear in the force: what a pass may have is what it has, by how far the holding is from what is wanted.
  * (Force and chip are not quite in proportion, and a shallower pass acts lower: the plan is reckoned again afterwards.)
  */
-export function forceBudgets(plan: Plan, holding: Holding): ForceBudgets {
-  const operations = new Map(operationsOf(plan).map((o) => [o.id, o]));
-  const of = (kind: Moment['kind']) => budgetOf(kind, holding, operations);
+export function forceBudgets(holding: Holding): ForceBudgets {
+  return budgetsOf(pushes(holding));
+}
+
+/**
+ * The budgets as the plan takes them, where a pass pushes harder than it may; null: no pass does. `before`: what the plan was
+ * eased to already; where that was enough it stays.
+ */
+export function easeFor(holding: Holding, before: Ease = NO_EASE): Ease | null {
+  const all = pushes(holding);
+  if (all.every(({ ratio }) => ratio >= MET)) return null;
+  const budgets = budgetsOf(all);
+  const of = (kind: Moment['kind'], eased: Newton | null): Newton | null => {
+    const enough = all.every((p) => p.kind !== kind || p.ratio >= MET);
+    return enough && eased !== null ? eased : budgets[kind];
+  };
+  return {
+    solid: of('solid below', before.solid),
+    through: of('through', before.through),
+    finishing: of('finishing', before.finishing),
+    lightening: of('lightening', before.lightening),
+  };
+}
+
+/** Passes of one kind that push alike. */
+interface Push {
+  readonly kind: Moment['kind'];
+  /** In the plane, on a straight edge: as the planner reckons it. */
+  readonly force: Newton;
+  /** Of what is wanted. */
+  readonly ratio: number;
+}
+
+/** Kept back, because force and chip are not in proportion and a shallower pass acts lower. */
+const SAFE_SHARE = 0.95;
+/** What a pass within its budget has: a little more than is wanted leaves the search smaller tabs to choose. */
+const MET = 0.999 / SAFE_SHARE;
+
+function budgetsOf(all: readonly Push[]): ForceBudgets {
+  const of = (kind: Moment['kind']): Newton | null => {
+    const most = all.filter((p) => p.kind === kind).map((p) => p.force * p.ratio * SAFE_SHARE);
+    const least = Math.min(...most);
+    return Number.isFinite(least) ? least : null;
+  };
   return {
     'solid below': of('solid below'),
     through: of('through'),
@@ -23,56 +64,28 @@ export function forceBudgets(plan: Plan, holding: Holding): ForceBudgets {
   };
 }
 
-/** The budgets as the plan takes them, where a pass pushes harder than it may; null: no pass does. */
-export function easeFor(plan: Plan, holding: Holding): Ease | null {
-  const budgets = forceBudgets(plan, holding);
-  const forces = new Map(operationsOf(plan).map((o) => [o.id, o.force]));
-  const over = MOMENT_KINDS.some((kind) => {
-    const most = budgets[kind];
-    const ids = holding.reckoning.moments.filter((m) => m.kind === kind).map((m) => m.operation);
-    return most !== null && ids.some((id) => (forces.get(id) ?? 0) > most * 1.001);
+function pushes({ reckoning }: Holding): readonly Push[] {
+  const going = new Set(reckoning.moments.filter((m) => m.kind === 'through').map((m) => m.operation));
+  const alike = new Map<
+    string,
+    { readonly kind: Moment['kind']; readonly force: Newton; readonly moments: Moment[] }
+  >();
+  for (const m of reckoning.moments) {
+    // The levels above the one that goes through are cut like it, and the skin they leave is no better than tabs.
+    const kind = going.has(m.operation) ? 'through' : m.kind;
+    const force = inPlane(m);
+    const key = `${kind} ${force.toFixed(6)}`;
+    const known = alike.get(key);
+    if (known) known.moments.push(m);
+    else alike.set(key, { kind, force, moments: [m] });
+  }
+  return [...alike.values()].map(({ kind, force, moments }): Push => {
+    return { kind, force, ratio: ratioOf(judge({ ...reckoning, moments })) };
   });
-  if (!over) return null;
-  const { finishing, lightening } = budgets;
-  const rough = operationsOf(plan).filter((o) => o.what === 'rough');
-  const solid = notThinner(budgets['solid below'], rough);
-  const through = notThinner(budgets.through, rough);
-  return { solid, through, finishing, lightening };
 }
 
-/** Roughing thinner than this only rubs along an uneven plate, pass after pass: held weakly it is told, not planned (common practice). */
-const LEAST_PASS: Mm = 0.05;
-
-/**
- * A slot's force is in proportion to its depth: no budget below that of the thinnest pass that is planned. The least over
- * the operations, since one that is shared out evenly states the force of a deeper pass.
- */
-function notThinner(budget: Newton | null, rough: readonly Operation[]): Newton | null {
-  if (budget === null) return null;
-  const least = rough.map((o) => (o.force * LEAST_PASS) / deepest(o));
-  return least.length === 0 ? budget : Math.max(budget, Math.min(...least));
-}
-
-function deepest({ from, depths }: Operation): Mm {
-  return Math.max(...depths.map((z, i) => (i === 0 ? from : depths[i - 1]!) - z));
-}
-
-function operationsOf(plan: Plan): readonly Operation[] {
-  return plan.setups.flatMap((s) => s.operations);
-}
-
-/** Kept back, because force and chip are not in proportion and a shallower pass acts lower. */
-const SAFE_SHARE = 0.95;
-
-function budgetOf(kind: Moment['kind'], holding: Holding, operations: ReadonlyMap<number, Operation>): Newton | null {
-  const { reckoning } = holding;
-  const moments = reckoning.moments.filter((m) => m.kind === kind);
-  if (moments.length === 0) return null;
-  const j = judge({ ...reckoning, moments });
-  const ratio = Math.min(
-    j.margin.least / j.margin.wanted,
-    j.movement.most > 0 ? j.movement.wanted / j.movement.most : Infinity,
-  );
-  const force = Math.max(...moments.map((m) => operations.get(m.operation)?.force ?? m.peak));
-  return Number.isFinite(ratio) ? force * ratio * SAFE_SHARE : null;
+function inPlane({ forces }: Moment): Newton {
+  let most = 0;
+  for (let i = 0; i < forces.length; i += 3) most = Math.max(most, Math.hypot(forces[i]!, forces[i + 1]!));
+  return most;
 }

@@ -8,14 +8,14 @@ import { fromWay, tabs, unclamped } from './choose.ts';
 import { type Decision, netOf } from './decide.ts';
 import { effortOf } from './effort.ts';
 import type { HoldKind, HoldScore } from './holding.ts';
-import { type Judged, meets } from './judge.ts';
+import { type Judged, meets, ratioOf } from './judge.ts';
 import type { StockNet } from './net.ts';
 import { floorWay, glueWay, screwsWay, type WayOutcome } from './other-ways.ts';
 import { type HoldScene, holdScene } from './scene.ts';
 import { stubWay } from './stub-way.ts';
 import { NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
 import type { Way } from './way.ts';
-import { bendsWords, limitWords, ratioOf, whatWouldDo } from './words.ts';
+import { bendsWords, limitWords, whatWouldDo } from './words.ts';
 
 /** Best first: those that meet what is wanted by least clean-up, then the rest by how near they come, then the impossible. */
 export function compareHoldings(job: Job, plan: Plan): Outcome<readonly HoldScore[]> {

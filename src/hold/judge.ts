@@ -91,3 +91,11 @@ export function judgeResting(reckoning: Reckoning, bottom: Mm): Judged {
 export function meets(j: Judged): boolean {
   return j.margin.least >= j.margin.wanted && j.movement.most <= j.movement.wanted;
 }
+
+/** Least of what is had over what is wanted. */
+export function ratioOf(j: Judged): number {
+  return Math.min(
+    j.margin.least / j.margin.wanted,
+    j.movement.most > 0 ? j.movement.wanted / j.movement.most : Infinity,
+  );
+}

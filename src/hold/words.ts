@@ -2,8 +2,9 @@
 import { short } from '../base/text.ts';
 import type { Limit } from '../mechanics/held-state.ts';
 import type { NodeGive } from '../mechanics/plate.ts';
+import { GLUE_ALLOWABLE } from '../trade/holding-rules.ts';
 import type { Decided } from './decide.ts';
-import { type Judged, judge, meets } from './judge.ts';
+import { type Judged, judge, meets, ratioOf } from './judge.ts';
 import type { StockNet } from './net.ts';
 import { screwsWay } from './other-ways.ts';
 import { OWN_SHARE_TOLD } from './own-give.ts';
@@ -84,14 +85,6 @@ function failingKinds({ reckoning }: Decided): ReadonlySet<string> {
   return kinds;
 }
 
-/** Least of what is had over what is wanted. */
-export function ratioOf(j: Judged): number {
-  return Math.min(
-    j.margin.least / j.margin.wanted,
-    j.movement.most > 0 ? j.movement.wanted / j.movement.most : Infinity,
-  );
-}
-
 interface Change {
   readonly words: string;
   readonly scene: HoldScene;
@@ -133,10 +126,21 @@ function changes(scene: HoldScene, net: StockNet, way: Way): Change[][] {
     way.floor > 0
       ? [{ ...same, words: `a floor of ${short(2 * way.floor)} mm`, way: { ...way, floor: 2 * way.floor } }]
       : [],
+    way.glue && way.glue.wetted < MOST_WETTED
+      ? [
+          {
+            ...same,
+            words: `glue on ${Math.round(100 * MOST_WETTED)} % of the face`,
+            way: { ...way, glue: { ...way.glue, wetted: MOST_WETTED } },
+          },
+        ]
+      : [],
   ];
   // What changes nothing is no advice.
   return kinds.map((steps) => steps.filter((c) => c.scene !== scene || c.net !== net || c.way !== way));
 }
+
+const MOST_WETTED = GLUE_ALLOWABLE.wetted.high;
 
 function largerTabs(scene: HoldScene, net: StockNet, way: Way, tabs: TabsWay): Change[][] {
   const factors = [1.5, 2];

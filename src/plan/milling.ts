@@ -62,13 +62,29 @@ export function chooseMilling(job: Job, material: Material, cutter: Cutter, wish
 /** Shallower levels are below what a light machine repeats in Z, and only add hours: what needs them is held another way (common practice). */
 const LEAST_DEPTH: Mm = 0.05;
 
-/** Finishing keeps its depth as long as a thinner chip helps: one level pass leaves no step on the edge. Roughing keeps its chip. */
+/**
+ * Finishing keeps its depth as long as a thinner chip helps: one level pass leaves no step on the edge. Roughing keeps its chip
+ * until no shallower level is left.
+ */
 function stateAt(step: number, start: Start, wish: MillingWish, thinnest: Mm): [ap: Mm, toothFeed: Mm] {
-  const down = (ap: Mm) => Math.min(start.ap, Math.max(LEAST_DEPTH, ap));
-  if (wish.kind === 'roughing') return [down(start.ap * STEP ** step), start.toothFeed];
-  const feedStepsLeft = Math.max(0, Math.floor(Math.log(thinnest / start.toothFeed) / Math.log(STEP) + 1e-9));
-  const feedSteps = Math.min(step, feedStepsLeft);
-  return [down(start.ap * STEP ** (step - feedSteps)), start.toothFeed * STEP ** feedSteps];
+  const down = (steps: number) => Math.min(start.ap, Math.max(LEAST_DEPTH, start.ap * STEP ** steps));
+  if (wish.kind === 'roughing') {
+    const depthSteps = Math.min(step, stepsTo(LEAST_DEPTH, start.ap));
+    return [
+      down(depthSteps),
+      Math.max(Math.min(thinnest, start.toothFeed), start.toothFeed * STEP ** (step - depthSteps)),
+    ];
+  }
+  const feedSteps = Math.min(
+    step,
+    Math.max(0, Math.floor(Math.log(thinnest / start.toothFeed) / Math.log(STEP) + 1e-9)),
+  );
+  return [down(step - feedSteps), start.toothFeed * STEP ** feedSteps];
+}
+
+/** Until `from` has come down to `to`. */
+function stepsTo(to: Mm, from: Mm): number {
+  return Math.max(0, Math.ceil(Math.log(to / from) / Math.log(STEP) - 1e-9));
 }
 
 /** Every load falls with the steps, so the first that keeps all limits is found by halving. */
@@ -189,7 +205,11 @@ function told(s: Setting, start: Start, t: Trial, held: Limit | null, floor: Mm)
           ]
         : []),
       ...(beyond
-        ? [`${who} finds no depth that keeps the limit of ${beyond.what}: use a stiffer cutter or setting`]
+        ? [
+            beyond.what === 'holding'
+              ? `${who} finds no cut light enough for what the part hangs on: hold it better`
+              : `${who} finds no depth that keeps the limit of ${beyond.what}: use a stiffer cutter or setting`,
+          ]
         : []),
     ],
   };
