@@ -28,7 +28,7 @@ export function layoutScore(movementRatio: number, marginRatio: number, ease: nu
     short: stepUp(Math.max(0, 1 - marginRatio), SHORT_STEP),
     movement: movementStep(movementRatio),
     margin: Math.floor(Math.min(MARGIN_CAP, marginRatio) / MARGIN_STEP + 1e-9) * MARGIN_STEP,
-    ease,
+    ease: Math.round(ease / ALIKE) * ALIKE,
     exact: { short: Math.max(0, 1 - marginRatio), movement: movementRatio },
   };
 }
@@ -46,8 +46,12 @@ export function compareScores(a: LayoutScore, b: LayoutScore): number {
 
 /** Negative: a is further downhill, whatever the steps. */
 export function compareExact(a: LayoutScore, b: LayoutScore): number {
-  return downhill(a) - downhill(b);
+  const d = downhill(a) - downhill(b);
+  return Math.abs(d) < ALIKE ? 0 : d;
 }
+
+/** Layouts that mirror each other differ by rounding only: the one found first stays, whatever drawing the outline came from. */
+const ALIKE = 1e-6;
 
 /** Missing margin weighs as if it were that many times the movement allowed. */
 export const SHORT_WEIGHT = 10;

@@ -105,13 +105,22 @@ function startPlace(path: ProfilePath, from: Point): Mm | undefined {
   return nearestTo(path.loop, places, from)[0];
 }
 
-/** Nearest first. */
+/** Nearest first; round a boss that the cutter stands over all are as near, and then the place itself decides, not the loop's first edge. */
 function nearestTo(loop: Loop, places: readonly Mm[], from: Point): Mm[] {
   return places
-    .map((s) => ({ s, away: dist(placeOn(loop, s).point, from) }))
-    .sort((a, b) => a.away - b.away)
+    .map((s) => ({ s, at: placeOn(loop, s).point }))
+    .map(({ s, at }) => ({ s, keys: [dist(at, from), at.x, at.y] }))
+    .sort((a, b) => firstApart(a.keys, b.keys))
     .map(({ s }) => s);
 }
+
+function firstApart(a: readonly Mm[], b: readonly Mm[]): number {
+  const i = a.findIndex((v, k) => Math.abs(v - b[k]!) > AS_NEAR);
+  return i < 0 ? 0 : a[i]! - b[i]!;
+}
+
+/** An outline read from a drawing differs by its rounding (mm). */
+const AS_NEAR: Mm = 1e-6;
 
 /** Once round a little further out at the same depth, and back: room for swarf in a slot deeper than it is wide. */
 function widenSlot(em: Emitter, scene: Scene, path: ProfilePath, wide: ProfilePath, at: Mm, z: Mm, feeds: Feeds): void {
