@@ -6,7 +6,7 @@ import { furthest } from '../mechanics/furthest.ts';
 import type { TabWish } from '../part/part.ts';
 import type { Plan } from '../plan/plan.ts';
 import { TAB_RULES } from '../trade/holding-rules.ts';
-import { type Candidates, candidates } from './candidates.ts';
+import { type Candidates, candidates, layOn } from './candidates.ts';
 import type { EdgePlace } from './edge.ts';
 import { tabMinutes } from './effort.ts';
 import { givenPlaces } from './given-places.ts';
@@ -84,7 +84,10 @@ class TabSearch {
   private readonly wish: TabWish;
   private readonly others: Omit<Way, 'tabs'>;
   private readonly grounded: readonly Grounded[];
+  /** Those that can be rooted in the frame. */
   private readonly places: Candidates;
+  /** How many more are free along the edge, with no frame within reach. */
+  private readonly rootless: number;
   private readonly own: OwnTable;
   private readonly fields = new Map<string, Layouts>();
   private readonly searched = new Map<string, Found | null>();
@@ -103,7 +106,12 @@ class TabSearch {
     this.grounded = grounded;
     // Places that take the widest tab tried take every other.
     const widest = Math.max(...sizesOf(scene, wish, grounded.length > 0).map((s) => s.width));
-    this.places = candidates(scene, widest);
+    const free = candidates(scene, widest);
+    const rooted = free.places.filter((p) =>
+      scene.job.places.every((_, i) => net.root(layOn(scene, i, p).root) !== null),
+    );
+    this.places = { ...free, places: rooted };
+    this.rootless = free.places.length - rooted.length;
     this.own = ownTable(scene, this.places.places);
   }
 
@@ -167,6 +175,7 @@ class TabSearch {
   private noRoom(size: Size): Problem {
     const { footprint } = this.spacing(size);
     const found = this.places.places.length;
+    if (this.rootless > 0) return noRoot(size.count, found, found + this.rootless);
     if (found < size.count) return noEdge(size.count, found, this.places.leftOut);
     return tooMany(size.count, footprint, this.places.length);
   }
@@ -289,6 +298,16 @@ function noEdge(count: number, found: number, leftOut: readonly string[]): Probl
     `${count} tabs are wanted and ${found} places are free${leftOut.length > 0 ? ` (left out: ${leftOut.join(', ')})` : ''}`,
     'enough free edge',
     'ask for fewer tabs, or name fewer stretches in "noTabs"',
+    { path: 'hold' },
+  );
+}
+
+function noRoot(count: number, rooted: number, free: number): Problem {
+  return fault(
+    'tab-no-root',
+    `${count} tabs are wanted; of ${free} places free along the edge, ${rooted} have frame within reach that a clamp holds`,
+    'a frame, joined to a clamp, for every tab to be rooted in',
+    'move the part or a clamp, use larger stock or a wider rail, or hold it with glue or screws',
     { path: 'hold' },
   );
 }

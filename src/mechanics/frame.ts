@@ -15,6 +15,8 @@ export interface Rail {
   readonly width: Mm;
   /** Upright: the plate's thickness, or what is left of it. */
   readonly height: Mm;
+  /** mm4; without it, of the rectangle alone with both sides free. */
+  readonly torsion?: number;
 }
 
 export interface Frame {
@@ -138,7 +140,7 @@ function localStiffness(length: Mm, rail: Rail, metal: Elastic): Float64Array {
     k[12 * j + i]! -= v;
   };
   pair(0, 6, (e * area) / length);
-  pair(3, 9, (g * torsionConstant(b, h)) / length);
+  pair(3, 9, (g * (rail.torsion ?? torsionConstant(b, h))) / length);
   bendInto(k, [1, 5, 7, 11], 1, length, (e * h * b ** 3) / 12, KAPPA * g * area);
   bendInto(k, [2, 4, 8, 10], -1, length, (e * b * h ** 3) / 12, KAPPA * g * area);
   return k;
