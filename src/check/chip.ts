@@ -115,8 +115,8 @@ function judgeTooth(
   const start = s.tool.shape.pointed ? Math.min(table, CONE_TOOTH_FEED.high) : table;
   const plain = TOOTH_SPREAD * WRITTEN_FEED * start;
   const down = plain * downward(s, removed.volume);
-  // However the path bends, such a feed is not too high.
-  if (tooth * WORST_INSIDE <= plain && tooth <= down) return;
+  // However the path bends, the handbook's own start is not too high.
+  if (tooth <= start * WRITTEN_FEED && tooth <= down) return;
   const bend = bendOf(s, index, strokes, widthOf(s, removed), wanted);
   // Round an outside the centre is fed faster; inside, the width of the cut is known only in the mean; a way through what is cut
   // already may be quicker than a cut.

@@ -62,13 +62,14 @@ export function liftsOn(
 
 /**
  * Passes further out turn a corner in a longer way, so about a corner their ends do not lie behind those of the last pass, and one pass's
- * end might come nearer to the other end of another pass than the tab is wide: there they keep as much further off as they lie out.
+ * end might come nearer to the other end of another pass than the tab is wide: there they keep twice as far off
+ * as they lie out: half of that moves the one end, so however the corner lies the other is no nearer than the tab is wide.
  */
 function runOver(path: Loop, s: Mm, chord: Mm, leaves: Mm): ChordRun {
   const run = chordRun(path, s, chord);
   if (run.kind === 'too wide' || leaves <= 0) return run;
   const onOnePiece = pointAlong(path, run.from)?.index === pointAlong(path, run.to)?.index;
-  return onOnePiece ? run : chordRun(path, s, chord + leaves);
+  return onOnePiece ? run : chordRun(path, s, chord + 2 * leaves);
 }
 
 /** Heights the lifts ask for over [0, length] of a path travelled round and round; elsewhere `bottom`. */
