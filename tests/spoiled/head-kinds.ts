@@ -384,7 +384,8 @@ export const HEAD_KINDS: readonly Kind[] = [
   },
   {
     name: 'a cutter that does not cut at its centre plunged',
-    codes: /^(plunge|ramp-steep)$/,
+    // Where the line before the ramp is a rapid, it is the rapid that goes into the stock.
+    codes: /^(plunge|ramp-steep|rapid-plunge)$/,
     within: null,
     plant: plungeWithout,
   },
