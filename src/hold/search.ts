@@ -33,24 +33,52 @@ export function searchPlaces(layouts: Layouts, count: number, spacing: Spacing, 
     ...(quick ? [] : bestOfMany(layouts, count, spacing)),
   ];
   let best: Found | null = null;
+  const valleys: Found[] = [];
   for (const start of starts) {
     const low = improve(layouts, start, spacing, 'exact', quick ? 2 : MOST_ROUNDS);
     if (low === null) continue;
-    const found = quick ? low : (improve(layouts, low.layout, spacing, 'stepped', 2) ?? low);
+    const found = quick ? low : (improve(layouts, low.layout, spacing, 'stepped', COARSE) ?? low);
+    valleys.push(found);
     if (best === null || better(found.score, best.score, 'stepped')) best = found;
   }
+  if (!quick) for (const { layout } of valleys) best = lookRound(layouts, layout, best!, spacing);
   return best === null ? null : { ...best, layout: [...best.layout].sort((a, b) => a - b) };
 }
 
-/** The best two of layouts spread without pattern: valleys that even spreads lie outside of. */
+/**
+ * All tabs shifted together, without pattern: what is as good but for margin or ease lies where no one or two tabs lead.
+ * Measured: 2000 random layouts beat the search by a step in 1 of some 70 levers; without this and with half the valleys, in 11 of 60.
+ */
+function lookRound(layouts: Layouts, from: readonly number[], known: Found, spacing: Spacing): Found {
+  const { length } = layouts.places;
+  let best = known;
+  let centre = from;
+  for (let k = 0; k < LOOKS; k++) {
+    const reach = LOOK_REACH[k % LOOK_REACH.length]!;
+    const layout = centre.map((n, i) => {
+      const shift = Math.floor((2 * reach + 1) * weyl(k, i, centre.length)) - reach;
+      return (n + shift + 2 * length) % length;
+    });
+    if (new Set(layout).size < layout.length || !hasRoom(layouts.places, layout, spacing)) continue;
+    // Given up early for nearly all.
+    const score = layouts.score(layout, best.score, 'stepped');
+    if (score === null) continue;
+    best = improve(layouts, layout, spacing, 'stepped', COARSE) ?? { layout, score };
+    centre = best.layout;
+  }
+  return best;
+}
+
+const LOOKS = 800;
+/** Places to either side. */
+const LOOK_REACH = [6, 12, 24];
+
+/** The best few of layouts spread without pattern: valleys that even spreads lie outside of. */
 function bestOfMany(layouts: Layouts, count: number, spacing: Spacing): readonly (readonly number[])[] {
   const kept: Found[] = [];
   let tried = 0;
   for (let k = 0; k < 40 * MANY && tried < MANY; k++) {
-    // Weyl sequence: multiples of irrational numbers, spread evenly and the same on every system.
-    const layout = Array.from({ length: count }, (_, i) =>
-      Math.floor((((k + 1) * IRRATIONAL[i % IRRATIONAL.length]! + i / count) % 1) * layouts.places.length),
-    );
+    const layout = Array.from({ length: count }, (_, i) => Math.floor(weyl(k, i, count) * layouts.places.length));
     if (new Set(layout).size < count || !hasRoom(layouts.places, layout, spacing)) continue;
     tried++;
     const score = layouts.score(layout, kept[TAKEN - 1]?.score ?? null, 'exact');
@@ -63,7 +91,13 @@ function bestOfMany(layouts: Layouts, count: number, spacing: Spacing): readonly
 }
 
 const MANY = 150;
-const TAKEN = 2;
+const TAKEN = 4;
+
+/** Weyl sequence: multiples of irrational numbers, spread evenly over 0-1 and the same on every system. */
+function weyl(k: number, i: number, count: number): number {
+  return ((k + 1) * IRRATIONAL[i % IRRATIONAL.length]! + i / count) % 1;
+}
+
 const IRRATIONAL = [Math.SQRT2, Math.sqrt(3), Math.sqrt(5), Math.sqrt(7), Math.sqrt(11), Math.sqrt(13)];
 
 const STARTS = 2;

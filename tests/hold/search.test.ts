@@ -12,7 +12,7 @@ import { random, runs, SEED } from '../runs.ts';
 import { ready } from './scenes.ts';
 
 function fieldOf(text: string, width: number, height: number) {
-  // Passes eased until most of these levers hold: layouts that all fail say little.
+  // Passes eased until most of these levers hold (all but the acetal ones): layouts that all fail say little.
   const { scene, net } = ready(text, 15);
   const { places, length } = candidates(scene, width);
   const way = { ...TABS_ALONE, tabs: { width, cutHeight: height, height, places: [] } };
@@ -27,36 +27,48 @@ function fieldOf(text: string, width: number, height: number) {
   return { layouts, places, spacing: spacingOf(scene, width, height, length), scene };
 }
 
+/** Levers drawn for each that must hold. */
+const MOST_DRAWN = 3;
+
+function holds({ exact }: LayoutScore): boolean {
+  return exact.short === 0 && exact.movement <= 1;
+}
+
+function bestOfRandom({ layouts, places, spacing }: ReturnType<typeof fieldOf>, wanted: number, seed: number) {
+  const r = random(seed);
+  let score: LayoutScore | null = null;
+  let tried = 0;
+  for (let i = 0; i < 20 * wanted && tried < wanted; i++) {
+    const layout = Array.from({ length: 3 }, () => Math.floor(r() * places.length));
+    if (new Set(layout).size < 3 || !hasRoom(places, layout, spacing)) continue;
+    tried++;
+    score = layouts.score(layout, score) ?? score;
+  }
+  return { score, tried };
+}
+
 describe('chosen places', () => {
   it('law: never worse than the best of 2000 random layouts of the same count, width and height', () => {
-    const jobs = runs(20);
-    const layoutsEach = 2000;
-    let compared = 0;
-    for (let k = 0; k < jobs; k++) {
-      const lever = randomLever(SEED + k);
-      const { layouts, places, spacing } = fieldOf(lever.text, 1.5, 0.6);
-      const found = searchPlaces(layouts, 3, spacing, 'thorough');
-      expect(found, `seed ${lever.seed}`).not.toBeNull();
-      const r = random(SEED + k);
-      let best: LayoutScore | null = null;
-      let tried = 0;
-      for (let i = 0; i < 20 * layoutsEach && tried < layoutsEach; i++) {
-        const layout = Array.from({ length: 3 }, () => Math.floor(r() * places.length));
-        if (new Set(layout).size < 3 || !hasRoom(places, layout, spacing)) continue;
-        tried++;
-        const s = layouts.score(layout, best);
-        if (s !== null) best = s;
-      }
-      expect(tried, `seed ${lever.seed}`).toBe(layoutsEach);
-      expect(best).not.toBeNull();
-      const by = compareScores(found!.score, best!);
-      compared += tried;
-      expect(
-        by,
-        `seed ${lever.seed}: ${JSON.stringify(found!.score)} against ${JSON.stringify(best)}`,
-      ).toBeLessThanOrEqual(0);
+    const wanted = runs(20);
+    const seen = { drawn: 0, hold: 0, layouts: 0 };
+    // Every lever drawn is compared; those where neither way finds tabs that hold say little and do not count.
+    while (seen.hold < wanted && seen.drawn < MOST_DRAWN * wanted) {
+      const { seed, text } = randomLever(SEED + seen.drawn++);
+      const field = fieldOf(text, 2.5, 0.9);
+      const found = searchPlaces(field.layouts, 3, field.spacing, 'thorough')?.score;
+      const best = bestOfRandom(field, 2000, seed);
+      seen.layouts += best.tried;
+      if (!found || !best.score) throw new Error(`seed ${seed}: no layout`);
+      const words = `seed ${seed}: ${JSON.stringify(found)} against ${JSON.stringify(best.score)}`;
+      expect(compareScores(found, best.score), words).toBeLessThanOrEqual(0);
+      if (holds(found) && holds(best.score)) seen.hold++;
     }
-    expect(compared).toBe(jobs * layoutsEach);
+    console.log(
+      `${seen.drawn} levers compared, of which both layouts hold in ${seen.hold}; ${seen.layouts} random layouts`,
+    );
+    expect(seen.hold).toBe(wanted);
+    expect(seen.hold).toBeGreaterThanOrEqual(2);
+    expect(seen.layouts).toBe(2000 * seen.drawn);
   }, 60_000);
 
   it('keeps tabs a footprint apart, leaves a way in, and is the same every time', () => {
