@@ -211,6 +211,11 @@ function loweringOf(
   const lowered: Lowered[] = [];
   for (const s of strokes) {
     const r = s.tool.shape.radius;
+    if (!s.tool.shape.flat) {
+      const height = lowestOnMiddle(s, tab.at, out) + thickness;
+      if (height < (lowered.at(-1)?.height ?? Infinity)) lowered.push({ stroke: s, height });
+      continue;
+    }
     const middle = step(tab.at, out, aside(r));
     // Half the waist aside belongs to the tab; a lift that starts there is not over its middle.
     const n = nearestOn(s.path, middle);
@@ -222,6 +227,27 @@ function loweringOf(
   }
   return lowered;
 }
+
+/**
+ * Lowest that a cone or ball cuts on the tab's middle line, from the edge outwards: its height there is its tip's and what its end rises over the
+ * distance. Looked at in steps of a hundredth, which may miss as much of the height at 45 degrees.
+ */
+function lowestOnMiddle(s: Stroke, at: Point, out: Point): Mm {
+  const { shape } = s.tool;
+  const along = rot90(out);
+  const count = Math.min(MOST_LOOKS, Math.max(1, Math.ceil(segmentLength(s.path) / LOOK)));
+  let least = Infinity;
+  for (let i = 0; i <= count; i++) {
+    const from = sub(pointAt(s.path, i / count), at);
+    const d = Math.abs(dot(from, along));
+    if (d > shape.radius || dot(from, out) < -shape.radius || dot(from, out) > WAIST_DEPTH * shape.radius) continue;
+    least = Math.min(least, heightAlong(s, i / count) + shape.lift(d));
+  }
+  return least;
+}
+
+const LOOK: Mm = 0.01;
+const MOST_LOOKS = 20_000;
 
 /** Lowest the tip goes while its disc covers a point. */
 function lowestOver(s: Stroke, p: Point, r: Mm): Mm {

@@ -2,7 +2,7 @@
 
 import { type Mm, toRad } from '../base/units.ts';
 import { loopLength, pointAlong, positionOf } from '../geometry/measure/loop.ts';
-import { add, fromAngle, scale } from '../geometry/measure/point.ts';
+import { add, dist, fromAngle, rot90, scale } from '../geometry/measure/point.ts';
 import { type ChordRun, chordRun } from '../geometry/run.ts';
 import type { Loop } from '../geometry/types.ts';
 import type { Tab } from '../hold/holding.ts';
@@ -43,9 +43,7 @@ export function liftsOn(
   for (const tab of tabs) {
     const near = add(tab.at, scale(fromAngle(toRad(tab.directionDeg)), offset));
     const place = positionOf(path, near);
-    const run = place
-      ? runOver(path, place.s, tab.width + shape.diameter, shape.leaves)
-      : { kind: 'too wide' as const };
+    const run = place ? runOver(path, place.s, tab, offset, shape) : { kind: 'too wide' as const };
     if (run.kind === 'too wide') return { kind: 'no room', tab };
     const top = -shape.thickness + height(tab);
     const rise = Math.max(0, top - shape.bottom);
@@ -62,15 +60,34 @@ export function liftsOn(
 
 /**
  * Passes further out turn a corner in a longer way, so about a corner their ends do not lie behind those of the last pass, and one pass's
- * end might come nearer to the other end of another pass than the tab is wide: there they keep twice as far off
- * as they lie out: half of that moves the one end, so however the corner lies the other is no nearer than the tab is wide.
+ * end might come nearer to the other end of another pass than the tab is wide: each end keeps its distance from where the last pass ends
+ * on the other side.
  */
-function runOver(path: Loop, s: Mm, chord: Mm, leaves: Mm): ChordRun {
+function runOver(path: Loop, s: Mm, tab: Tab, offset: Mm, { diameter, leaves }: LiftShape): ChordRun {
+  const chord = tab.width + diameter;
   const run = chordRun(path, s, chord);
   if (run.kind === 'too wide' || leaves <= 0) return run;
-  const onOnePiece = pointAlong(path, run.from)?.index === pointAlong(path, run.to)?.index;
-  return onOnePiece ? run : chordRun(path, s, chord + 2 * leaves);
+  if (pointAlong(path, run.from)?.index === pointAlong(path, run.to)?.index) return run;
+  const out = fromAngle(toRad(tab.directionDeg));
+  const middle = add(tab.at, scale(out, offset - leaves));
+  const ends = [-1, 1].map((side) => add(middle, scale(rot90(out), (side * chord) / 2)));
+  const clear = (from: Mm, sense: 1 | -1): Mm | undefined => {
+    const start = pointAlong(path, from)!.point;
+    const other = dist(ends[0]!, start) > dist(ends[1]!, start) ? ends[0]! : ends[1]!;
+    for (let u = 0; u < chord; u += STEP) {
+      if (dist(pointAlong(path, from + sense * u)!.point, other) >= chord + SPARE) return from + sense * u;
+    }
+    return undefined;
+  };
+  const from = clear(run.from, -1);
+  const to = clear(run.to, 1);
+  return from === undefined || to === undefined ? { kind: 'too wide' } : { kind: 'run', from, to };
 }
+
+/** The last pass's ends are taken beside the tab as if its edge went on straight; about an outside corner they lie a little nearer (mm). */
+const SPARE: Mm = 0.05;
+/** In which an end is moved on (mm). */
+const STEP: Mm = 0.01;
 
 /** Heights the lifts ask for over [0, length] of a path travelled round and round; elsewhere `bottom`. */
 export function liftSlope(lifts: readonly Lift[], period: Mm, length: Mm, start: Mm, bottom: Mm): Slope {
