@@ -3,8 +3,11 @@
  * One seed for everything unless SEED is given, so that a failure can be repeated.
  */
 export function runs(full: number): number {
-  return process.env['LAWS'] === 'full' ? full : Math.max(1, Math.ceil(full / 10));
+  return FULL ? full : Math.max(1, Math.ceil(full / 10));
 }
+
+/** `npm run laws`. */
+export const FULL: boolean = process.env['LAWS'] === 'full';
 
 export const SEED: number = Number(process.env['SEED'] ?? 20260301);
 
