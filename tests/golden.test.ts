@@ -2,8 +2,9 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { checkTexts } from '../src/job.ts';
 import cases from './cases/cases.json' with { type: 'json' };
-import { mustMake, ROOT } from './helpers.ts';
+import { mustMake, mustMakeSample, programsUnder, ROOT } from './helpers.ts';
 
 const CASES = join(ROOT, 'tests/cases');
 const SAMPLES = readdirSync(join(ROOT, 'samples'))
@@ -23,12 +24,18 @@ describe('golden programs', () => {
   });
 
   it.each(LISTED)('%s by post %s is as stored', (sample, post) => {
-    const text = readFileSync(join(ROOT, 'samples', `${sample}.json`), 'utf8');
-    const made = mustMake(text, { file: `samples/${sample}.json`, post: post! });
-    expect(made.report.faults).toEqual([]);
+    const made = mustMakeSample(sample!);
+    const programs = post === made.post.name ? made.programs : programsUnder(made, post!);
+    expect(checkTexts(programs, made.job).faults).toEqual([]);
     const folder = join(CASES, sample!, post!);
-    expect(filesUnder(folder)).toEqual(made.programs.map((p) => p.file).sort());
-    for (const p of made.programs) expect(p.text).toBe(readFileSync(join(folder, p.file), 'utf8'));
+    expect(filesUnder(folder)).toEqual(programs.map((p) => p.file).sort());
+    for (const p of programs) expect(p.text).toBe(readFileSync(join(folder, p.file), 'utf8'));
+  });
+
+  it('are what the whole flow makes by another post too', () => {
+    const text = readFileSync(join(ROOT, 'samples/click.json'), 'utf8');
+    const whole = mustMake(text, { file: 'samples/click.json', post: 'plain' });
+    expect(programsUnder(mustMakeSample('click'), 'plain')).toEqual(whole.programs);
   });
 
   it('has no orphans: every stored program belongs to a listed case', () => {

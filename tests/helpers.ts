@@ -3,6 +3,10 @@ import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { bad, describeProblem, fault, good, type Outcome } from '../src/base/problem.ts';
 import { type Made, makeJob } from '../src/job.ts';
+import { makeMoves } from '../src/paths/paths.ts';
+import { abilitiesOf, readPost } from '../src/write/post.ts';
+import type { WrittenProgram } from '../src/write/program.ts';
+import { writePrograms } from '../src/write/write.ts';
 
 export const ROOT = process.env.TWROOT ?? resolve(import.meta.dirname, '..');
 
@@ -46,5 +50,23 @@ export function mustMake(text: string, options: { file?: string; post?: string; 
   return out.value;
 }
 
+/** A shipped sample, made; by one name in every test file, so that files of one process share it. */
+export function mustMakeSample(name: string): Made {
+  return mustMake(readFileSync(join(ROOT, 'samples', `${name}.json`), 'utf8'), { file: `samples/${name}.json` });
+}
+
 const made = new Map<string, Made>();
 const KEPT = 40;
+
+/**
+ * A made job's programs by another post. Plan and holding do not depend on the post (tests/golden.test.ts makes a sample by two posts
+ * from the beginning), so only paths and text are made again.
+ */
+export function programsUnder(first: Made, postName: string): readonly WrittenProgram[] {
+  const post = readPost(shippedPost(postName), postName);
+  if (!post.ok) throw new Error(postName);
+  const cautions = first.moves.programs[0]!.head.cautions;
+  const moves = makeMoves(first.job, first.plan, first.holding, abilitiesOf(post.value), cautions);
+  if (!moves.ok) throw new Error(moves.problems.map(describeProblem).join('\n'));
+  return writePrograms(moves.value, post.value, first.job.name);
+}

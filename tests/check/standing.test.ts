@@ -1,12 +1,10 @@
 /** No statement of proof stands beside a fault that speaks against it. */
 
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { checkPrograms } from '../../src/check/check.ts';
-import { mustMake, ROOT } from '../helpers.ts';
+import { mustMakeSample } from '../helpers.ts';
 
-const made = mustMake(readFileSync(join(ROOT, 'samples/lifting-lever.json'), 'utf8'));
+const made = mustMakeSample('lifting-lever');
 const text = made.programs[0]!.text;
 
 function check(change: (t: string) => string) {

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { strokesOf } from '../../src/course/strokes.ts';
 import { judge } from '../../src/hold/judge.ts';
 import { chatterScreen, directionFactor, leastChatterDepth, meanChip } from '../../src/mechanics/chatter.ts';
-import { mustMake } from '../helpers.ts';
-import { CUTTERS, lever, sampleText } from '../hold/scenes.ts';
+import { mustMake, mustMakeSample } from '../helpers.ts';
+import { CUTTERS, lever } from '../hold/scenes.ts';
 
 const MADE = mustMake(lever());
 
@@ -80,7 +80,7 @@ describe('worst of all blocks', () => {
   }, 20_000);
 
   it('thinning the tabs is judged at the tabs', () => {
-    const thinned = mustMake(sampleText('lifting-lever'));
+    const thinned = mustMakeSample('lifting-lever');
     const last = thinned.plan.setups[0]!.operations.find((o) => o.what === 'lighten');
     if (last === undefined) return expect(thinned.holding.tabs.every((t) => t.height === t.cutHeight)).toBe(true);
     const span = thinned.programs.flatMap((p) => p.operations).find((o) => o.id === last.id)!;

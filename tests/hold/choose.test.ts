@@ -5,7 +5,7 @@ import { chooseHolding } from '../../src/hold/choose.ts';
 import { compareHoldings } from '../../src/hold/compare.ts';
 import { judge } from '../../src/hold/judge.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';
-import { mustMake } from '../helpers.ts';
+import { mustMakeSample } from '../helpers.ts';
 import { easeOf, jobOf, lever, ready, sampleText } from './scenes.ts';
 
 function refusal(changes: Record<string, unknown>): string {
@@ -76,7 +76,7 @@ describe('glue', () => {
   });
 
   it('levels come down to 0.05 mm, then the chip; so the sample is held', () => {
-    const { plan, told, course } = mustMake(sampleText('minute-hand'));
+    const { plan, told, course } = mustMakeSample('minute-hand');
     const rough = plan.setups.flatMap((s) => s.operations).filter((o) => o.what === 'rough');
     expect(rough.length).toBeGreaterThan(0);
     for (const o of rough) {
@@ -136,7 +136,7 @@ describe('results', () => {
   it('every sample that is made meets margin and movement, or says plainly why not and what would', () => {
     let seen = 0;
     for (const name of ['lifting-lever', 'click', 'warning-lever']) {
-      const made = mustMake(sampleText(name));
+      const made = mustMakeSample(name);
       const { margin, movement } = made.course;
       expect(margin).not.toBeNull();
       expect(movement).not.toBeNull();

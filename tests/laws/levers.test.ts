@@ -56,16 +56,12 @@ function judge(made: Made): { gouge: number; uncut: number } {
   const bottom = -made.job.part.thickness + 0.001;
   const full = new SegmentIndex(cuts.filter((c) => c.high <= bottom).map((c) => c.path));
   const length = loopLength(outline);
+  const corner = [...made.report.notes, ...made.told].some((n) => n.code === 'corner-left-round' && n.place.at);
   let uncut = 0;
-  for (let s = 0; s < length; s += 0.05) {
+  for (let s = 0; s < length && !corner; s += 0.05) {
     const at = pointAlong(outline, s)!.point;
     const byTab = made.holding.tabs.some((t) => dist(t.at, at) <= t.footprint / 2 + 2);
-    const corner = made.report.notes
-      .concat(made.told as never[])
-      .some((n) => n.code === 'corner-left-round' && n.place.at);
-    if (byTab) continue;
-    const off = full.nearest(at)!.distance - radius;
-    if (!corner) uncut = Math.max(uncut, off);
+    if (!byTab) uncut = Math.max(uncut, full.nearest(at)!.distance - radius);
   }
   return { gouge, uncut };
 }

@@ -1,8 +1,7 @@
 /** Jobs whose programs are spoiled: the samples, and small ones here for the features and holdings that those lack. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import type { Made } from '../../src/job.ts';
 import type { CutterKind, Job } from '../../src/part/part.ts';
-import { mustMake, ROOT } from '../helpers.ts';
+import { mustMake, mustMakeSample, programsUnder } from '../helpers.ts';
 import { randomLever } from '../laws/random-lever.ts';
 import { runs, SEED } from '../runs.ts';
 
@@ -154,23 +153,24 @@ const FEW_NAMES = [
 
 /** Name and maker of every good program, made when asked for and kept. */
 export const GOODS: readonly { readonly name: string; readonly make: () => Good }[] = [
-  ...SAMPLES.flatMap((s) =>
-    POSTS.map((post) => entry(s, post, () => readFileSync(join(ROOT, 'samples', `${s}.json`), 'utf8'))),
+  ...SAMPLES.flatMap((s) => POSTS.map((post) => entry(s, post, () => mustMakeSample(s)))),
+  ...Object.entries(OWN).flatMap(([n, job]) =>
+    POSTS.map((post) => entry(n, post, () => mustMake(JSON.stringify(job, null, 1)))),
   ),
-  ...Object.entries(OWN).flatMap(([n, job]) => POSTS.map((post) => entry(n, post, () => JSON.stringify(job, null, 1)))),
   ...Array.from({ length: LEVERS }, (_, i) =>
-    entry(`lever ${SEED + i}`, POSTS[i % POSTS.length]!, () => randomLever(SEED + i).text),
+    entry(`lever ${SEED + i}`, POSTS[i % POSTS.length]!, () => mustMake(randomLever(SEED + i).text)),
   ),
 ].filter((g) => !FEW || FEW_NAMES.includes(g.name));
 
-function entry(name: string, post: string, text: () => string) {
+function entry(name: string, post: string, make: () => Made) {
   let made: Good | undefined;
-  const make = (): Good => {
+  const once = (): Good => {
     if (made === undefined) {
-      const { job, programs } = mustMake(text(), { file: `${name}.json`, post });
-      made = { name: `${name}, ${post}`, job, programs };
+      const first = make();
+      const programs = post === first.post.name ? first.programs : programsUnder(first, post);
+      made = { name: `${name}, ${post}`, job: first.job, programs };
     }
     return made;
   };
-  return { name: `${name}, ${post}`, make };
+  return { name: `${name}, ${post}`, make: once };
 }

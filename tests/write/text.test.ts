@@ -6,7 +6,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readPost } from '../../src/write/post.ts';
-import { mustMake, ROOT, shippedPost } from '../helpers.ts';
+import { mustMake, mustMakeSample, programsUnder, ROOT, shippedPost } from '../helpers.ts';
 import { FULL } from '../runs.ts';
 import { type TextFacts, textFaults } from './text-rules.ts';
 
@@ -26,8 +26,7 @@ function factsOf(name: string): TextFacts {
 function programsOf(sample: string, post: string): string[] {
   const stored = join(ROOT, 'tests/cases', sample, post);
   if (existsSync(stored)) return readdirSync(stored).map((f) => readFileSync(join(stored, f), 'utf8'));
-  const file = `samples/${sample}.json`;
-  return mustMake(readFileSync(join(ROOT, file), 'utf8'), { file, post }).programs.map((p) => p.text);
+  return programsUnder(mustMakeSample(sample), post).map((p) => p.text);
 }
 
 describe('text rules', () => {

@@ -1,10 +1,10 @@
 /** Every sample, made and opened from disk: no request, no error, a picture, and no gouge where the check found none. */
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { viewData } from '../../../src/show/page/make-view-data.ts';
-import { makeText } from '../../helpers.ts';
+import { mustMakeSample } from '../../helpers.ts';
 import { BROWSER, compared, launch, openPage, ROOT, settled } from './browse.ts';
 import { checkReader } from './fixture.ts';
 
@@ -20,9 +20,7 @@ describe.skipIf(BROWSER === null)('the page of a sample', () => {
   afterAll(() => browser?.close());
 
   it.each(SAMPLES)('%s opens from disk without a request or an error', async (file) => {
-    const made = makeText(readFileSync(join(ROOT, 'samples', file), 'utf8'), { file });
-    if (!made.ok) throw new Error(`the sample is refused: ${made.problems.map((p) => p.found).join('; ')}`);
-    const { job, plan, holding, programs, report } = made.value;
+    const { job, plan, holding, programs, report } = mustMakeSample(file.replace('.json', ''));
     const data = viewData({ name: job.name, job, plan, holding, programs, report, course: null, read: checkReader });
     const { page, asked, errors } = await openPage(browser, data, `sample-${file.replace('.json', '')}`);
     await settled(page);

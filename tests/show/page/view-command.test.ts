@@ -8,7 +8,7 @@ import { jobPage } from '../../../src/cli/page.ts';
 import { DONE, FAULTY_PROGRAM, WRONG_INPUT } from '../../../src/cli/say.ts';
 import { bundlePage } from '../../../src/show/page/bundle.mjs';
 import { leverProgram } from '../../check/lever.ts';
-import { makeText } from '../../helpers.ts';
+import { mustMakeSample } from '../../helpers.ts';
 import { ROOT } from './browse.ts';
 import { checkReader } from './fixture.ts';
 
@@ -49,9 +49,7 @@ describe('the view command', () => {
   });
 
   it('shows a made job under its own name', () => {
-    const made = makeText(readFileSync(join(ROOT, 'samples/minute-hand.json'), 'utf8'));
-    if (!made.ok) throw new Error('the sample is refused');
-    const page = jobPage(made.value, null, checkReader);
+    const page = jobPage(mustMakeSample('minute-hand'), null, checkReader);
     expect(page.ok && page.value).toContain('<h1>minute hand</h1>');
   });
 
