@@ -10,6 +10,7 @@ import { readHold } from './hold.ts';
 import { type Located, readJsonc } from './jsonc.ts';
 import { readMachine } from './machine.ts';
 import { materialOf } from './material.ts';
+import { notAJob } from './not-a-job.ts';
 import { otherFile } from './other-file.ts';
 import type { Cutter, Finish, Job, Part } from './part.ts';
 import { readPart } from './part-reading.ts';
@@ -27,6 +28,8 @@ export interface ReadJobOptions {
  * `file` is the name used in messages and, without its ending, the name of a job that gives none.
  */
 export function readJob(text: string, file: string, { read }: ReadJobOptions): Outcome<Job> {
+  const other = notAJob(text, file);
+  if (other !== null) return bad(other);
   const located = readJsonc(text, file);
   if (!located.ok) return located;
   const units = unitsOf(located.value);

@@ -2,8 +2,8 @@
  * A new job file from a few answers: a lever of two bosses, to be edited from there. The questions are data, used alike
  * for options on the command line and for questions on a terminal; the asking is done elsewhere.
  */
-import { bad, fault, good, type Outcome, type Problem } from '../base/problem.ts';
-import { nearest } from '../base/text.ts';
+import { bad, caution, fault, good, type Outcome, type Problem } from '../base/problem.ts';
+import { nearest, short } from '../base/text.ts';
 import { MM_PER_INCH } from '../base/units.ts';
 import { findMaterial } from '../trade/materials.ts';
 import { METRIC_THREADS } from '../trade/thread-metric.ts';
@@ -80,8 +80,29 @@ export function startAnswers(given: Readonly<Partial<Record<StartKey, string>>>)
   const entries = read.map((r) => [r.key, r.outcome.ok ? r.outcome.value : undefined]);
   const answers = Object.fromEntries(entries) as unknown as StartAnswers;
   const clashes = clashesOf(answers);
-  return clashes.length > 0 ? bad(...clashes) : good(answers);
+  return clashes.length > 0 ? bad(...clashes) : good(answers, cautionsFor(answers));
 }
+
+/** The job may list longer cutters, so a plate too thick for the usual ones is told, not refused. */
+function cautionsFor(a: StartAnswers): Problem[] {
+  const thick = a.thickness * (a.units === 'inch' ? MM_PER_INCH : 1);
+  if (thick <= THICKEST_USUAL) return [];
+  const found = `a plate of ${short(thick)} mm, and the usual cutters are sure to reach through ${THICKEST_USUAL} mm`;
+  return [
+    caution(
+      'start-thick',
+      found,
+      'cutters with flutes longer than the plate',
+      'list yours under "cutters" before `make`',
+      {
+        path: 'thickness',
+      },
+    ),
+  ];
+}
+
+/** The 3 mm reamer of the stated drawer has flutes of 15 mm and goes 2.5 mm below the plate; its end mills reach a little deeper (mm). */
+const THICKEST_USUAL = 12.5;
 
 /** The text of a commented job file; `readJob` accepts it for every answer that `startAnswers` accepts. */
 export function newJob(a: StartAnswers): string {

@@ -94,6 +94,7 @@ describe('start', () => {
   it('asks nothing where there is no terminal', () => {
     const run = tabwright(['start', '-o', 'usual.json'], { cwd: folder });
     expect(run.code).toBe(0);
+    expect(run.err).toContain('no terminal to ask on');
     expect(tabwright(['make', 'usual.json'], { cwd: folder }).code).toBe(0);
   });
 

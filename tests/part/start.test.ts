@@ -45,6 +45,13 @@ describe('start', () => {
     expect(job.places).toHaveLength(3);
   });
 
+  it('warns of a plate that the usual cutters may not go through', () => {
+    const { problems } = startAnswers({ thickness: '12.6' });
+    expect(problems).toMatchObject([{ code: 'start-thick', severity: 'caution' }]);
+    expect(startAnswers({ thickness: '12.5' }).problems).toEqual([]);
+    expect(startAnswers({ thickness: '0.5', units: 'inch' }).problems.map((p) => p.code)).toEqual(['start-thick']);
+  });
+
   it('explains itself', () => {
     expect(
       textOf({})

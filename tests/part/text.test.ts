@@ -23,6 +23,11 @@ describe('text', () => {
   });
 
   it.each([
+    ['%\nG21\n', 'not-a-job', undefined],
+    ['(bracket)\nN10 G21 G90\n', 'not-a-job', undefined],
+    ['G0 X0\n', 'not-a-job', undefined],
+    ['  0\r\nSECTION\r\n  2\r\nENTITIES\r\n', 'not-a-job', undefined],
+    ['<?xml version="1.0"?><svg/>', 'not-a-job', undefined],
     ['', 'job-empty', undefined],
     ['   \n ', 'job-empty', undefined],
     ['{ "name": "x" ', 'json-syntax', 1],

@@ -27,11 +27,14 @@ export async function startCommand(options: StartOptions): Promise<ExitCode> {
     ]);
     return WRONG_INPUT;
   }
+  if (!asked && Object.keys(given).length === 0)
+    aside('no answers given and no terminal to ask on: every one as usual');
   const written = writeAll(dirname(resolve(path)), [{ name: basename(path), text: newJob(answers.value) }]);
   if (!written.ok) {
     tellProblems(written.problems);
     return WRONG_INPUT;
   }
+  tellProblems(answers.problems);
   result(path);
   aside(`next: tabwright make ${path}`);
   return DONE;

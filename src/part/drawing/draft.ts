@@ -10,6 +10,10 @@ import { type Role, sortDrawing } from './sort.ts';
 
 export type DraftVertex = readonly [number, number] | readonly [number, number, number];
 
+export type DraftOutline =
+  | { readonly vertices: readonly DraftVertex[] }
+  | { readonly circle: { readonly at: readonly [number, number]; readonly diameter: number } };
+
 /** A job file (design 4.2) with what a drawing can tell. */
 export interface JobDraft {
   readonly name: string;
@@ -17,10 +21,9 @@ export interface JobDraft {
   readonly material: string;
   readonly part: {
     readonly thickness: number;
-    readonly outline:
-      | { readonly vertices: readonly DraftVertex[] }
-      | { readonly circle: { readonly at: readonly [number, number]; readonly diameter: number } };
+    readonly outline: DraftOutline;
     readonly holes?: readonly { readonly at: readonly [number, number]; readonly drill: number }[];
+    readonly pockets?: readonly { readonly outline: DraftOutline; readonly through: true }[];
   };
 }
 
@@ -35,8 +38,8 @@ export interface DraftOptions extends Pick {
 const UNTOLD = { material: 'CuZn39Pb3', thicknessMm: 3 };
 
 /**
- * A job with the drawing's outline as vertices and its circles drilled at their measured diameter. Everything the drawing
- * does not say is a note: thickness and material, what each hole is for, openings that are not cut.
+ * A job with the drawing's outline as vertices, its circles drilled at their measured diameter and its openings cut through.
+ * Everything the drawing does not say is a note: thickness and material, what each hole and opening is for.
  * Faults are those of `pickOutline`.
  */
 export function jobFromDrawing(drawing: Drawing, name: string, options: DraftOptions = {}): Outcome<JobDraft> {
@@ -55,7 +58,8 @@ export function jobFromDrawing(drawing: Drawing, name: string, options: DraftOpt
   const holes = part?.holes ?? [];
   const openings = part?.openings ?? [];
   const units = drawing.units.name === 'inch' || drawing.units.name === 'in' ? 'inch' : 'mm';
-  const say = (mm: number): number => (units === 'inch' ? mm / MM_PER_INCH : mm) + 0;
+  // A millionth of a unit is a hundredth of the finest digit in a program; what stands behind it is rounding.
+  const say = (mm: number): number => Number((units === 'inch' ? mm / MM_PER_INCH : mm).toFixed(6)) + 0;
   const draft: JobDraft = {
     name,
     units,
@@ -66,12 +70,15 @@ export function jobFromDrawing(drawing: Drawing, name: string, options: DraftOpt
       ...(holes.length === 0
         ? {}
         : { holes: holes.map((h) => ({ at: pair(h.circle!.centre, say), drill: say(h.circle!.diameter) })) }),
+      ...(openings.length === 0
+        ? {}
+        : { pockets: openings.map((o) => ({ outline: outlineOf(o, say), through: true as const })) }),
     },
   };
   const questions = sorted.holeGroups
     .filter((g) => g.loops.some((l) => holes.includes(l)))
     .map((g) => ask(g.question, g.at[0]!));
-  return good(draft, [...picked.problems, ...untold(options), ...questions, ...openings.map(uncut)]);
+  return good(draft, [...picked.problems, ...untold(options), ...questions, ...openings.map(askOpening)]);
 }
 
 /** Circles inside another layer's outline must not stand beside it as outlines of their own when nothing was named. */
@@ -79,7 +86,7 @@ function onlyParts(drawing: Drawing, outers: readonly DrawingLoop[], narrow: boo
   return narrow ? { ...drawing, loops: outers } : drawing;
 }
 
-function outlineOf(l: DrawingLoop, say: (mm: number) => number): JobDraft['part']['outline'] {
+function outlineOf(l: DrawingLoop, say: (mm: number) => number): DraftOutline {
   if (l.circle !== null) return { circle: { at: pair(l.circle.centre, say), diameter: say(l.circle.diameter) } };
   return { vertices: verticesOf(l.loop, say) };
 }
@@ -88,7 +95,7 @@ function outlineOf(l: DrawingLoop, say: (mm: number) => number): JobDraft['part'
 function verticesOf(loop: Loop, say: (mm: number) => number): DraftVertex[] {
   return loop.map((s): DraftVertex => {
     const at = pair(s.a, say);
-    return s.kind === 'line' ? at : [...at, bulgeOf(s)];
+    return s.kind === 'line' ? at : [...at, Number(bulgeOf(s).toPrecision(12))];
   });
 }
 
@@ -125,14 +132,14 @@ function ask(question: string, at: Point): Problem {
   });
 }
 
-function uncut(l: DrawingLoop): Problem {
+function askOpening(l: DrawingLoop): Problem {
   const { box } = l;
   const size = `${short(box.maxX - box.minX)} x ${short(box.maxY - box.minY)} mm`;
   return note(
-    'opening-not-cut',
-    `an opening of ${size} is listed and not cut`,
+    'which-opening',
+    `an opening of ${size}: cut through, or to a depth?`,
     '',
-    'add it to the pockets of the job with "through": true',
+    'put down as a pocket cut through; change it in the job',
     { line: l.sources[0]!.line, at: [box.minX, box.minY] },
   );
 }

@@ -101,13 +101,16 @@ function question(diameter: Mm, count: number, suggestions: readonly Suggestion[
   return `${circles}: ${suggestions.map((s) => `${s.make} ${s.value}`).join(', ')}?`;
 }
 
-/** Every way the tables know to come by a circle of this size, plain drilling first. */
+/** Every way the tables know to come by a circle of this size: plain drilling first, then the most usual. */
 export function suggestHole(diameter: Mm): Suggestion[] {
   const near = (size: Mm | null): boolean => size !== null && Math.abs(size - diameter) <= SAME_SIZE;
   const found: Suggestion[] = [];
   const drill = METRIC_DRILLS.find((d) => near(d.diameter));
   if (drill !== undefined)
     found.push({ make: 'drill', value: drill.diameter, because: `a ${drill.name} mm drill is made` });
+  // Hand reamers are stocked in whole and half millimetres: common practice.
+  const half = Math.round(diameter * 2) / 2;
+  if (near(half) && half >= 1) found.push({ make: 'ream', value: half, because: `a ${half} mm reamer is usual` });
   for (const t of THREADS)
     if (near(t.tapDrill.diameter)) found.push({ make: 'tap', value: t.name, because: `tapping drill of ${t.name}` });
   for (const t of THREADS)
@@ -115,8 +118,13 @@ export function suggestHole(diameter: Mm): Suggestion[] {
       found.push({ make: 'tap', value: t.name, because: `drawn at the outside diameter of ${t.name}` });
   for (const c of CLEARANCE_HOLES)
     if (near(c.medium)) found.push({ make: 'clear', value: c.size, because: `medium clearance of ${c.size}` });
-  // Hand reamers are stocked in whole and half millimetres: common practice.
-  const half = Math.round(diameter * 2) / 2;
-  if (near(half) && half >= 1) found.push({ make: 'ream', value: half, because: `a ${half} mm reamer is usual` });
-  return found;
+  return found.toSorted((p, q) => rank(p) - rank(q));
 }
+
+/** Coarse metric threads and their screws before those of other families; else the order of the tables. */
+function rank(s: Suggestion): number {
+  if (s.make === 'drill' || s.make === 'ream') return 0;
+  return COARSE.has(String(s.value)) ? 1 : 2;
+}
+
+const COARSE = new Set(THREADS.filter((t) => t.family === 'metric coarse').map((t) => t.name));

@@ -111,6 +111,9 @@ test('suggestions by the size tables: ISO 2306 tapping drills, ISO 273 clearance
   expect(of(3.4)).toContain('clear M3');
   expect(of(6)).toEqual(expect.arrayContaining(['drill 6', 'tap M6', 'ream 6']));
   expect(of(4.567)).toEqual([]);
+  // The usual before the rare: a plain hole, then coarse metric threads, then the others.
+  expect(of(3.4)).toEqual(['drill 3.4', 'clear M3', 'tap 3BA']);
+  expect(of(5).slice(0, 2)).toEqual(['drill 5', 'ream 5']);
 });
 
 test('a job to start from passes the schema, and what the drawing does not say is told', () => {
@@ -130,7 +133,7 @@ test('a job to start from passes the schema, and what the drawing does not say i
     ],
   });
   expect(outcome.problems.map((p) => p.code)).toEqual(
-    expect.arrayContaining(['assumed', 'which-hole', 'opening-not-cut']),
+    expect.arrayContaining(['assumed', 'which-hole', 'which-opening']),
   );
   expect(jobSchema(1).safeParse(job)).toMatchObject({ success: true });
 });

@@ -185,7 +185,9 @@ function firstEntry(partner: ReadonlyMap<End, End>, from: number): End {
   return entry;
 }
 
+/** An ARC of DXF always runs counter-clockwise: one that has to be turned round says nothing about the drawing. */
 function turnedRound(run: Run, findings: Findings): void {
+  if (run.source.type === 'ARC') return;
   const at = run.segments[0]!.a;
   findings.note('turned-round', `${run.source.type} ran against the rest of its outline and is turned round`, {
     line: run.source.line,
@@ -224,12 +226,20 @@ function meetingPoint(before: Segment, next: Segment, source: Source, findings: 
   if (same(p, q)) return p;
   const gap = dist(p, q);
   if (gap <= SAME_POINT) return p;
+  if (gap > ROUNDED_GAP) tellGap(p, q, source, findings);
+  if (before.kind === next.kind) return lerp(p, q, 0.5);
+  return before.kind === 'arc' ? p : q;
+}
+
+/** Half of the finest digit that programs carry (mm): ends apart by less were rounded when the drawing was written. */
+const ROUNDED_GAP = 0.00005;
+
+function tellGap(p: Point, q: Point, source: Source, findings: Findings): void {
+  const gap = dist(p, q);
   findings.note('joined', `a gap of ${Number(gap.toPrecision(4))} mm is closed, from ${place(p)} to ${place(q)}`, {
     line: source.line,
     at: [p.x, p.y],
   });
-  if (before.kind === next.kind) return lerp(p, q, 0.5);
-  return before.kind === 'arc' ? p : q;
 }
 
 export function place(p: Point): string {
