@@ -180,14 +180,23 @@ class Run {
     const placed = loop.map((s) => this.frame.path(s));
     const length = (top - depth) / slopeOf(op.rampDeg);
     const feeds = this.slotFeeds();
-    this.over(placeOn(placed, 0).point, top, op.rampFeed);
+    const start = this.standingOn(placed, top);
+    this.over(placeOn(placed, start).point, top, op.rampFeed);
     const slope = [
       { s: 0, z: top },
       { s: length, z: depth },
     ];
-    em.as('entry', () => followLoop(em, placed, 0, length, slope, feeds));
+    em.as('entry', () => followLoop(em, placed, start, length, slope, feeds));
     const { s } = positionOf(placed, { x: em.here.x!, y: em.here.y! })!;
     em.as('slot', () => followLoop(em, placed, s, loopLength(placed), [{ s: 0, z: depth }], feeds));
+  }
+
+  /** Where on a loop the cutter stands after the level above; else its start. */
+  private standingOn(loop: Loop, z: Mm): Mm {
+    const { x, y, z: here } = this.em.here;
+    if (x === undefined || y === undefined || here !== this.em.round(z)) return 0;
+    const near = positionOf(loop, { x, y });
+    return near !== undefined && near.distance < STANDS ? near.s : 0;
   }
 
   private plungeRound(loop: Loop, top: Mm, depth: Mm): void {

@@ -6,7 +6,7 @@ import { loopLength } from '../geometry/measure/loop.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import type { Region } from '../geometry/types.ts';
 import type { Cutter } from '../part/part.ts';
-import { LEAST_RAMP, LEAST_ROUND_SHARE } from './plan.ts';
+import { LEAST_RAMP, LEAST_ROUND_SHARE, SLOT_FIRST_SHARE } from './plan.ts';
 
 export interface Entry {
   readonly kind: 'helix' | 'ramp' | 'plunge';
@@ -20,15 +20,17 @@ export function entryInto(area: Region, cutter: Cutter, allowance: Mm): Entry {
   const r = cutter.diameter / 2;
   const widest = largestInscribed(area, 0.01 * r);
   const room = widest.kind === 'circle' ? widest.radius - r - allowance : 0;
-  if (room > LEAST_ROUND_SHARE * r) return { kind: 'helix', reason: 'goes down on a helix' };
-  const paths = offsetRegion(area, -(r - NO_WIDTH));
+  const helix = { kind: 'helix', reason: 'goes down on a helix' } as const;
+  if (room > SLOT_FIRST_SHARE * r) return helix;
+  const paths = offsetRegion(area, -(r + allowance - NO_WIDTH));
   const longest = paths.kind === 'regions' ? Math.max(...paths.regions.map((p) => loopLength(p.outer))) : 0;
   if (longest >= LEAST_RAMP * r) {
     return {
       kind: 'ramp',
-      reason: `goes down a ramp along its path: ${short(Math.max(0, room), 2)} mm beside it are no room for a helix`,
+      reason: `goes down a ramp along its path, a slot first, and back along the other wall: only ${short(Math.max(0, room), 2)} mm beside it`,
     };
   }
+  if (room > LEAST_ROUND_SHARE * r) return helix;
   return { kind: 'plunge', reason: 'goes straight down: there is no room for a helix nor a path for a ramp' };
 }
 

@@ -11,7 +11,7 @@ import type { Region } from '../geometry/types.ts';
 import type { Cutter, Job, Pocket } from '../part/part.ts';
 import { ofKind, tooShort } from './drawer.ts';
 import { cutsDown, type Entry, entryInto, entryReason, NO_WIDTH, opensFor } from './entry.ts';
-import { LEAST_ROUND_SHARE } from './plan.ts';
+import { LEAST_ROUND_SHARE, SLOT_FIRST_SHARE } from './plan.ts';
 import { INTO_BACKING } from './profile-plan.ts';
 
 export interface OpeningChoice {
@@ -176,11 +176,15 @@ function allowanceFor(job: Job, area: Region, cutter: Cutter): Mm {
   return lost ? 0 : wanted;
 }
 
-/** No more than leaves room for small loops beside the last pass, where there is any without it. */
+/** No more than leaves roughing a path with some width to it. */
 function wantedFor(job: Job, area: Region, cutter: Cutter): Mm {
   const usual = Math.min(job.finish.allowance, WALL_SHARE * cutter.diameter);
-  const spare = loopRoom(area, cutter);
-  const wanted = spare > 0 ? Math.min(usual, spare) : usual;
+  const widest = largestInscribed(area, 0.01);
+  const room = widest.kind === 'circle' ? widest.radius - cutter.diameter / 2 : 0;
+  const most = Math.min(usual, ROOM_SHARE * room - WALL_ROOM);
+  // Better less on the wall than no way down but straight.
+  const wanted =
+    entryInto(area, cutter, Math.max(0, most)).kind === 'plunge' ? Math.min(most, loopRoom(area, cutter)) : most;
   return wanted < LEAST_ALLOWANCE ? 0 : wanted;
 }
 
@@ -190,6 +194,8 @@ function loopRoom(area: Region, cutter: Cutter): Mm {
   return widest.kind === 'circle' ? widest.radius - ((1 + LEAST_ROUND_SHARE) / 2) * cutter.diameter - LOOP_ROOM : 0;
 }
 
+/** Of the room beside the cutter: as much is left for roughing to come back in. */
+const ROOM_SHARE = 0.5;
 /** Less than this on the wall would be rubbed, not cut. */
 const LEAST_ALLOWANCE: Mm = 0.03;
 /** The last pass goes into a corner of 90 degrees with 90 degrees of its rim and what this adds: so it stays within the limit of pockets. */
@@ -201,7 +207,7 @@ const WALL_ROOM: Mm = 0.05;
 
 function hasSlots(area: Region, inset: Mm, radius: Mm): boolean {
   const path = offsetRegion(area, -inset);
-  return path.kind !== 'regions' || path.regions.some((r) => hasNarrow(r, LEAST_ROUND_SHARE * radius));
+  return path.kind !== 'regions' || path.regions.some((r) => hasNarrow(r, SLOT_FIRST_SHARE * radius));
 }
 
 function noWayDown(cutter: Cutter, what: string, path: string): Problem {

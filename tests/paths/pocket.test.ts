@@ -2,15 +2,17 @@
 import { describe, expect, it } from 'vitest';
 import { bad, fault } from '../../src/base/problem.ts';
 import { toDeg } from '../../src/base/units.ts';
+import { RegionEdge } from '../../src/geometry/measure/approach.ts';
 import { orient } from '../../src/geometry/measure/loop.ts';
 import { dist } from '../../src/geometry/measure/point.ts';
 import { placeLoop } from '../../src/geometry/measure/transform.ts';
-import type { Region } from '../../src/geometry/types.ts';
+import type { Point, Region } from '../../src/geometry/types.ts';
 import type { Holding } from '../../src/hold/holding.ts';
 import { readJob } from '../../src/part/read.ts';
 import type { Bite, Declared } from '../../src/paths/moves.ts';
 import { makeMoves } from '../../src/paths/paths.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';
+import { SLOT_FIRST_SHARE } from '../../src/plan/plan.ts';
 import { readPost } from '../../src/write/post.ts';
 import { writePrograms } from '../../src/write/write.ts';
 import { shippedPost } from '../helpers.ts';
@@ -32,6 +34,7 @@ interface Cleared {
   readonly floor: number;
   /** Degrees, as the plan states it. */
   readonly limit: number;
+  readonly allowance: number;
   readonly bite: Bite;
   /** What a wider cutter had cleared. */
   readonly before: Before | null;
@@ -70,7 +73,7 @@ function pocketsOf(text: string): Cleared[] {
         outer: placeLoop(place, outline.loop),
         holes: islands.map((i) => orient(placeLoop(place, i.loop), 'cw')),
       };
-      return { region, cuts, radius, floor, limit: toDeg(op.engagement), bite, before };
+      return { region, cuts, radius, floor, limit: toDeg(op.engagement), allowance: op.allowance, bite, before };
     });
   });
 }
@@ -118,24 +121,26 @@ describe('pockets', () => {
   it('engage the cutter by no more than the stated limit outside declared entries and slots, and say how much', () => {
     let strokes = 0;
     let declared = 0;
-    let slotted = 0;
+    let slots = 0;
     let above = 0;
     let peak = 0;
     let count = 0;
-    const usual = [...withPockets(runs(40))];
-    for (const p of [...usual, ...necked(runs(20))]) {
+    for (const p of [...withPockets(runs(40)), ...necked(runs(20))]) {
       count++;
       let own = 0;
       for (const e of engagements(p.cuts, p.radius, p.floor, 0.4, p.before)) {
         const as = p.cuts[e.stroke]!.declared;
         strokes++;
         if (as !== undefined) declared++;
-        else {
+        if (as === 'slot' && e.degrees > p.limit + RIM_STEP) {
+          slots++;
+          expect(hasRoom(p, e.at), JSON.stringify(e)).toBe(false);
+        }
+        if (as === undefined) {
           own = Math.max(own, e.degrees);
           expect(e.degrees, JSON.stringify(e)).toBeLessThanOrEqual(p.limit + RIM_STEP);
         }
       }
-      if (p.bite.slots > 0 && usual.includes(p)) slotted++;
       expect(own).toBeLessThanOrEqual(toDeg(p.bite.peak) + RIM_STEP);
       above += toDeg(p.bite.peak) - own;
       peak = Math.max(peak, own);
@@ -144,9 +149,9 @@ describe('pockets', () => {
     expect(above / count).toBeLessThan(20);
     expect(strokes).toBeGreaterThan(100 * runs(20));
     expect(declared).toBeGreaterThan(count);
-    expect(slotted).toBeLessThanOrEqual(usual.length / 8);
+    expect(slots).toBeGreaterThan(runs(20));
     console.log(
-      `engagement: ${count} pockets, ${strokes} level strokes, peak ${peak} degrees, ${declared} declared, slots in ${slotted} pockets`,
+      `engagement: ${count} pockets, ${strokes} level strokes, peak ${peak} degrees, ${declared} declared, ${slots} slots, stated peaks above measured by ${(above / count).toFixed(1)}`,
     );
   }, 120_000);
 
@@ -188,6 +193,16 @@ describe('pockets', () => {
     for (const e of wide) expect(p!.cuts[e.stroke]!.declared).toBeDefined();
   });
 });
+
+/** Room for loops within a radius of a place: no slot is needed there. Looked for on a grid, by distances to the walls alone. */
+function hasRoom({ region, radius, allowance }: Cleared, at: Point): boolean {
+  const edge = new RegionEdge(region);
+  const need = radius * (1 + SLOT_FIRST_SHARE) + allowance;
+  const grid = Array.from({ length: 21 }, (_, i) => (i / 10 - 1) * radius);
+  return grid.some((dx) =>
+    grid.some((dy) => Math.hypot(dx, dy) <= radius && edge.signedDistance({ x: at.x + dx, y: at.y + dy }) <= -need),
+  );
+}
 
 /** Wide enough for a 6 mm cutter, the neck between them for one of 3 mm. */
 const TWO_ROOMS = [

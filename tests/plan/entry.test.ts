@@ -52,8 +52,14 @@ function operations(wish: Wish) {
 describe('entries', () => {
   it.each([
     ['helix', { bore: 8, cutters: [MILL] }, 'goes down on a helix'],
-    ['helix in a slot with room beside the cutter', { slot: 5, cutters: [MILL] }, 'goes down on a helix'],
-    ['ramp where there is none', { slot: 4.4, cutters: [MILL] }, 'goes down a ramp along its path: 0.2 mm beside it'],
+    ['helix in a slot with room beside the cutter', { slot: 7, cutters: [MILL] }, 'goes down on a helix'],
+    ['helix where the path would be too short', { room: [5, 5], cutters: [MILL] }, 'goes down on a helix'],
+    [
+      'ramp where loops beside the cutter would be small',
+      { slot: 6, cutters: [MILL] },
+      'goes down a ramp along its path, a slot first, and back along the other wall: only 0.8 mm beside it',
+    ],
+    ['ramp where there is no room', { slot: 4.4, cutters: [MILL] }, 'goes down a ramp along its path'],
     [
       'straight down, by a cutter made for it',
       { bore: 4.2, cutters: [{ ...MILL, centreCutting: true }] },

@@ -18,6 +18,7 @@ import { offsetRegion } from '../../geometry/offset.ts';
 import { circle } from '../../geometry/shapes.ts';
 import type { Chain, Point, Region } from '../../geometry/types.ts';
 import { LEAST_ROUND_SHARE } from '../../plan/plan.ts';
+import { grownIn, type Lane } from './arms.ts';
 import { newEdge, type Stretch } from './new-edge.ts';
 import { Swept } from './swept.ts';
 
@@ -33,6 +34,8 @@ export interface Wish {
   readonly careful: boolean;
   /** What a wider cutter has opened; null: nothing is. */
   readonly before: Before | null;
+  /** Which areas, and what of them, are cleared so. */
+  readonly lanes: readonly Lane[];
 }
 
 /** A wider cutter's centre went everywhere in these areas. */
@@ -107,6 +110,14 @@ export class Growth {
     return this.items.length > 0 ? { kind: 'grown', items: this.items } : { kind: 'slim' };
   }
 
+  /** How far a centre lies outside the places where its disc is open. */
+  beyond(): (p: Point) => Mm {
+    const edges = this.core.map((b) => new RegionEdge(b));
+    const { rho } = this;
+    return (p) =>
+      Math.min(this.wish.before === null ? Infinity : this.opened(p), ...edges.map((e) => e.signedDistance(p) - rho));
+  }
+
   /** What a wider cutter left: corners, necks, and rooms behind them. */
   private rest({ areas, wider }: Before): Grown {
     const fit = ROUND_SHARES.map((share) => share * this.wish.radius).filter((rho) => rho <= wider);
@@ -127,7 +138,8 @@ export class Growth {
   closer(inset: Mm): readonly Item[] {
     this.items = [];
     const made = offsetRegion(this.pocket, -(inset + this.rho));
-    if (made.kind === 'regions') this.fill({ cores: made.regions, rho: this.rho, last: true });
+    if (made.kind === 'regions')
+      this.fill({ cores: grownIn(this.wish.lanes, made.regions), rho: this.rho, last: true });
     return this.items;
   }
 
@@ -168,7 +180,7 @@ export class Growth {
   private coresAt(k: number, rho: Mm): readonly Region[] | string {
     const made = offsetRegion(this.pocket, -(this.wish.inset + k * this.wish.step + rho));
     if (made.kind === 'failed') return made.reason;
-    return made.kind === 'vanished' ? [] : made.regions;
+    return made.kind === 'vanished' ? [] : grownIn(this.wish.lanes, made.regions);
   }
 
   /** The same opened area with paths rounded less. */

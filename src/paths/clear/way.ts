@@ -2,11 +2,10 @@
 import type { Mm, Rad } from '../../base/units.ts';
 import { RegionEdge } from '../../geometry/measure/approach.ts';
 import { segmentLength } from '../../geometry/measure/segment.ts';
-import { hasNarrow } from '../../geometry/narrow.ts';
 import { offsetRegion } from '../../geometry/offset.ts';
 import type { Region } from '../../geometry/types.ts';
-import { LEAST_ROUND_SHARE } from '../../plan/plan.ts';
 import { wallRings } from '../rings.ts';
+import { armEdges, type Lane, lanesOf } from './arms.ts';
 import { type Before, Growth, type Wish } from './grow.ts';
 import { restWalls } from './rest-walls.ts';
 import { type Leg, Walk } from './walk.ts';
@@ -42,34 +41,58 @@ export interface Bite {
 export function pocketWay(pocket: Region, wish: WayWish): PocketWay | null {
   const way = wayWith(pocket, wish, false);
   // Measuring every step takes as long again, and few shapes need it.
-  return way === null || way.bite.slots === 0 ? way : wayWith(pocket, wish, true);
+  return way === null || way.spared === 0 ? way : wayWith(pocket, wish, true);
 }
 
-function wayWith(pocket: Region, wish: WayWish, careful: boolean): PocketWay | null {
+interface Tried extends PocketWay {
+  /** Length of slots elsewhere than along arms. */
+  readonly spared: Mm;
+}
+
+function wayWith(pocket: Region, wish: WayWish, careful: boolean): Tried | null {
   const inset = wish.radius + wish.allowance;
   const areas = wallRings(pocket, inset);
   if (areas.length === 0) return null;
   const before = wish.after === null ? null : beforeOf(pocket, wish.after, wish.radius);
-  const inner: Wish = { radius: wish.radius, inset, step: wish.step, limit: wish.limit, careful, before };
+  const lanes = lanesOf(areas, wish.radius);
+  const inner: Wish = { radius: wish.radius, inset, step: wish.step, limit: wish.limit, careful, before, lanes };
   const walk = new Walk(pocket, inner);
   const growth = new Growth(pocket, inner);
   const grown = growth.run();
   if (grown.kind === 'grown') walk.through(grown.items);
-  if (before !== null) return restWay(pocket, wish, walk, growth, before);
   // Rings alone, each a slot, clear any pocket: for the rare shape whose steps do not close.
-  else if (grown.kind === 'failed') ringsInside(pocket, inner).forEach((r) => walk.round(r));
-  for (const area of areas) {
-    const bare = grown.kind !== 'grown' || hasNarrow(area, LEAST_ROUND_SHARE * wish.radius);
+  else if (grown.kind === 'failed' && before === null) ringsInside(pocket, inner).forEach((r) => walk.round(r));
+  const spared = slotsIn(walk.legs, []);
+  const rounds = alongArms(walk, growth, lanes, wish);
+  if (before !== null) return { ...restWay(pocket, wish, walk, growth, before), spared };
+  for (const [i, area] of areas.entries()) {
     // Without a last pass the walls are made in pieces: once round makes them whole.
-    if (bare || (wish.allowance === 0 && !wish.free)) for (const loop of [area.outer, ...area.holes]) walk.round(loop);
+    const pieces = wish.allowance === 0 && !wish.free && !rounds.has(i);
+    if (grown.kind === 'failed' || pieces) for (const loop of [area.outer, ...area.holes]) walk.round(loop);
   }
   const walls =
-    wish.allowance > 0 ? finished(pocket, wish, walk, grown.kind === 'grown' ? growth : null) : { walls: [], peak: 0 };
+    wish.allowance > 0 ? finished(pocket, wish, walk, grown.kind === 'failed' ? null : growth) : { walls: [], peak: 0 };
   return {
     legs: walk.legs,
     walls: walls.walls,
     bite: { peak: Math.max(walk.peak, walls.peak), slots: slotsIn(walk.legs, walls.walls) },
+    spared: spared + slotsIn([], walls.walls),
   };
+}
+
+/** Slots along arms and back; the areas that have been gone round as a whole. */
+function alongArms(walk: Walk, growth: Growth, lanes: readonly Lane[], wish: WayWish): ReadonlySet<number> {
+  const whole = new Set<number>();
+  const beyond = growth.beyond();
+  for (const [i, lane] of lanes.entries()) {
+    const edges = armEdges(lane, wish.radius, beyond, wish.allowance > 0);
+    for (const { chain, closed } of edges) {
+      if (closed) walk.round(chain);
+      else walk.follow(chain);
+    }
+    if (lane.grown?.length === 0 && edges.every((e) => e.closed)) whole.add(i);
+  }
+  return whole;
 }
 
 function beforeOf(pocket: Region, radius: Mm, now: Mm): Before {
