@@ -1,14 +1,17 @@
 /**
- * Floor and glue against the check's own bound on the force, as far as head and job tell their strength; what they do not tell is listed
- * as not proven.
+ * Floor and glue in plain shear against the check's own bound on the force, as far as head and job tell their strength: what would surely
+ * tear is refused. `lifting.ts` states what is proven beyond that.
  */
 import type { Mm, Newton } from '../base/units.ts';
 import { loopArea, loopLength } from '../geometry/measure/loop.ts';
 import { findMaterial } from '../trade/materials.ts';
 import { FORCE_WEAR } from '../trade/milling-rules.ts';
 import type { Findings } from './findings.ts';
+import { proveFloor, proveGlue, proveScrews } from './lifting.ts';
 import type { Loads } from './load.ts';
+import { BESIDE } from './pushes.ts';
 import { isVertical } from './stroke.ts';
+import type { MeasuredTab } from './tabs.ts';
 import { near } from './wanted/clear.ts';
 import type { WantedPart } from './wanted/wanted.ts';
 import type { Work } from './work.ts';
@@ -19,10 +22,8 @@ const SHEAR = 0.577;
 const WANTED = { yield: 2, brittle: 4, glue: 1 } as const;
 /** Metal over a floor that is not counted on any more when a pass comes so near to it. */
 const ALMOST_THROUGH: Mm = 1;
-/** Strokes within this of a part push on it. */
-const BESIDE: Mm = 10;
 
-export function checkBonds(work: Work, loads: Loads, out: Findings): void {
+export function checkBonds(work: Work, tabs: readonly MeasuredTab[], loads: Loads, out: Findings): void {
   const hold = work.programs[0]?.head.hold;
   switch (hold?.by) {
     case 'floor':
@@ -32,7 +33,7 @@ export function checkBonds(work: Work, loads: Loads, out: Findings): void {
       checkGlue(work, loads, hold.block, out);
       return;
     case 'screws':
-      out.doubt('strength of the screws', 'neither job nor head says how tight they are, and slip hangs on that');
+      proveScrews(work, tabs, loads, out);
       return;
     default:
       return;
@@ -48,17 +49,15 @@ function checkFloorStrength(work: Work, thickness: Mm, loads: Loads, block: numb
   const low = work.job.stock.min[2] + thickness + ALMOST_THROUGH;
   const carried = (part: WantedPart) => SHEAR * (s.yield ?? s.tensile) * thickness * loopLength(part.loop);
   judge('the floor round', 'a thicker floor, or lighter passes', carried, wanted, low, { work, loads, block, out });
-  out.doubt(
-    'lifting off the floor',
-    'how far a cutter lifts the part is not reckoned here, only shear along the plate',
-  );
+  const metal = { stress: s.yield ?? s.tensile, brittle: s.yield === null };
+  proveFloor(work, metal, thickness, wanted, loads, out);
 }
 
 /** The job states what its glue may be asked; what is bored away holds nothing. */
 function checkGlue(work: Work, loads: Loads, block: number, out: Findings): void {
   const { hold, part } = work.job;
   if (hold.by !== 'glue') {
-    out.doubt('strength of the glue', 'the job does not say what its glue may be asked');
+    out.doubt('strength of what holds', 'the job does not say what its glue may be asked');
     return;
   }
   const through = part.pockets.filter((p) => p.depth === null).map((p) => Math.abs(loopArea(p.outline.loop)));
@@ -66,10 +65,7 @@ function checkGlue(work: Work, loads: Loads, block: number, out: Findings): void
   const area = Math.abs(loopArea(part.outline.loop)) - [...through, ...holes].reduce((a, b) => a + b, 0);
   const carried = () => hold.shear * hold.wetted * area;
   judge('the glue under', 'more glued face, or lighter passes', carried, WANTED.glue, 0, { work, loads, block, out });
-  out.doubt(
-    'glue against lifting and heat',
-    'only shear along the plate is reckoned, with the strength the job states',
-  );
+  proveGlue(work, loads, out);
 }
 
 interface Ground {

@@ -3,10 +3,10 @@
  * power against the machine's; feeds are judged in `chip.ts`. The check's own small force law (Kienzle, from the trade tables); sharp figures, so that
  * only what is surely too much is refused.
  */
-import { type Mm, type Newton, toRad, type Watt } from '../base/units.ts';
+import { type Mm, type Newton, type Second, toRad, type Watt } from '../base/units.ts';
 import type { Job } from '../part/part.ts';
 import { findMaterial, hardestSet, type Material } from '../trade/materials.ts';
-import { CUTTER_MATERIALS, FORCE_WEAR } from '../trade/milling-rules.ts';
+import { CUTTER_MATERIALS, FORCE_RATIOS, FORCE_WEAR } from '../trade/milling-rules.ts';
 import { findThread } from '../trade/threads.ts';
 import { checkChips, cutsOnAxis } from './chip.ts';
 import type { Findings } from './findings.ts';
@@ -21,7 +21,19 @@ const CORE = 0.8;
 
 export interface Loads {
   /** Sideways forces on the work, worn cutter, of the strokes that pass `where`. */
-  forces(where: (s: Stroke) => boolean): readonly { readonly stroke: Stroke; readonly force: Newton }[];
+  forces(where: (s: Stroke) => boolean): readonly Force[];
+}
+
+export interface Force {
+  readonly stroke: Stroke;
+  readonly force: Newton;
+  /** Greatest depth that its stretch cuts below the stock it touched. */
+  readonly depth: Mm;
+  /** By whichever published set asks most, its rubbing edge included. */
+  readonly worst: Newton;
+  /** All the work of cutting it, sharp, in joules, and how long that takes at least. */
+  readonly work: number;
+  readonly seconds: Second;
 }
 
 export function checkLoads(
@@ -48,7 +60,9 @@ export function checkLoads(
   );
   return {
     forces: (where) =>
-      stretches.filter((w) => where(w.stroke)).map((w) => ({ stroke: w.stroke, force: forceOf(w, found.value) })),
+      stretches
+        .filter((w) => where(w.stroke))
+        .map((w) => ({ stroke: w.stroke, depth: w.depth, ...forcesOf(w, found.value) })),
   };
 }
 
@@ -164,17 +178,28 @@ function engagedLength(w: Stretch): Mm {
   return Math.min(w.depth * atOnce, teeth * Math.min(w.depth, engaged / twist));
 }
 
-function forceOf(w: Stretch, m: Material): Newton {
-  return sharpForce(w, m) * FORCE_WEAR.high;
+function forcesOf(w: Stretch, m: Material): Pick<Force, 'force' | 'worst' | 'work' | 'seconds'> {
+  const force = sharpForce(w, m) * FORCE_WEAR.high;
+  const h = chipOf(w);
+  // Linear law with an edge that rubs even where the chip is thin: F = (Ktc h + Kte) b, and the same outwards.
+  const edge = m.mechanistic.map((s) => Math.hypot(s.Ktc * h + s.Kte, s.Krc * h + s.Kre) * engagedLength(w));
+  const worst = Math.max(force * RESULTANT, ...edge.map((f) => f * FORCE_WEAR.low));
+  return { force, worst, work: workOf(w, m), seconds: w.length / (w.stroke.feed / 60) };
 }
 
-/** Specific force at the mean chip times the rate of removal. */
+/** Resultant of the tangential and the radial force on a blunt edge. */
+const RESULTANT = Math.hypot(1, FORCE_RATIOS['radial blunt'].low);
+
 function powerOf(w: Stretch, m: Material): Watt {
-  const s = w.stroke;
-  const seconds = w.length / (s.feed / 60);
+  const seconds = w.length / (w.stroke.feed / 60);
+  return workOf(w, m) / seconds;
+}
+
+/** Specific force at the mean chip times the volume, joules. */
+function workOf(w: Stretch, m: Material): number {
   const mean = Math.max(chipOf(w) * (2 / Math.PI), 1e-4);
   const set = hardestSet(m, mean);
-  return (set.kc11 * mean ** -set.mc * w.volume) / seconds / 1000;
+  return (set.kc11 * mean ** -set.mc * w.volume) / 1000;
 }
 
 function availablePower(job: Job, speed: number): Watt {

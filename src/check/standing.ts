@@ -13,6 +13,8 @@ const AGAINST: Readonly<Record<string, RegExp>> = {
   'still held': /held|loose|free|^tab|screw|hold/,
   feeds: /feed-too/,
   loads: /feed|power|breaks|plunge/,
+  'strength of what holds': /weak|^tab|stub|held|loose|screw|feed|power/,
+  'glue kept cool': /feed|power/,
 };
 
 export interface Standing {

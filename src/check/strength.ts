@@ -4,9 +4,10 @@ import { findMaterial } from '../trade/materials.ts';
 import { FORCE_WEAR } from '../trade/milling-rules.ts';
 import type { Findings } from './findings.ts';
 import type { Loads } from './load.ts';
+import { BESIDE, runsBeside } from './pushes.ts';
 import { isVertical, type Stroke } from './stroke.ts';
 import type { MeasuredTab } from './tabs.ts';
-import { gapTo, near } from './wanted/clear.ts';
+import { near } from './wanted/clear.ts';
 import type { WantedPart } from './wanted/wanted.ts';
 import type { Work } from './work.ts';
 
@@ -81,15 +82,4 @@ function worstMoment(
     if (force > 0 && (worst === null || margin < worst.margin)) worst = { margin, force };
   }
   return worst;
-}
-
-/** Strokes within this of a part push on it. */
-const BESIDE: Mm = 10;
-
-/** Outside the edge, within the cutter's reach of it: a stroke of the profile, not of a pocket or bore. */
-function runsBeside(part: WantedPart, s: Stroke): boolean {
-  const reach = 2 * s.tool.shape.radius;
-  return (
-    near(s.box, part.edge.box, reach) && !part.edge.inside(s.path.a) && gapTo(part.edge, s.path, s.box, reach) < reach
-  );
 }

@@ -8,6 +8,7 @@ import type { ReadProgram } from './check.ts';
 import { roundCorners } from './corners.ts';
 import type { Findings } from './findings.ts';
 import { checkFloor } from './floor.ts';
+import { checkGrip } from './grip.ts';
 import type { Head } from './head.ts';
 import { checkScrewHeads } from './heads.ts';
 import { checkHeld } from './held.ts';
@@ -61,7 +62,8 @@ export function checkWork(work: Work, out: Findings): void {
   checkHeld(work, removal, labels, out);
   const loads = checkLoads(strokes, job, wanted, removal, out);
   checkStrength(work, [...tabs, ...stubs], loads, out);
-  checkBonds(work, loads, out);
+  checkGrip(work, [...tabs, ...stubs], loads, out);
+  checkBonds(work, tabs, loads, out);
 }
 
 function checkWalls(work: Work, head: Head | null, out: Findings): void {
