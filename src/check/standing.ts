@@ -10,7 +10,7 @@ const AGAINST: Readonly<Record<string, RegExp>> = {
   tabs: /^tab/,
   clamps: /clamp|screw-head|flute|below/,
   'faces and floors': /face|floor|depth|below|field/,
-  'still held': /held|loose|free|^tab|screw|hold/,
+  'still held': /held|loose|free|^tab-|screw|hold/,
   feeds: /feed-too/,
   loads: /feed|power|breaks|plunge/,
   'strength of what holds': /weak|^tab|stub|held|loose|screw|feed|power/,
