@@ -15,6 +15,7 @@ import type { Job } from './part/part.ts';
 import { type ReadJobOptions, readJob } from './part/read.ts';
 import type { Moves } from './paths/moves.ts';
 import { makeMoves } from './paths/paths.ts';
+import { withEdgeHoles } from './plan/edge-plan.ts';
 import { makePlan } from './plan/make-plan.ts';
 import { NO_EASE, type Plan } from './plan/plan.ts';
 import { abilitiesOf, type Post, readPost } from './write/post.ts';
@@ -59,7 +60,10 @@ export function makeJob(input: JobInput): Outcome<Made> {
   input.say?.('planning and holding');
   const held = planHeld(job);
   if (!held.ok) return named(held, input.file);
-  const { plan, holding } = held.value;
+  const { holding } = held.value;
+  const whole = withEdgeHoles(job, held.value.plan);
+  if (!whole.ok) return named(whole, input.file);
+  const plan = whole.value;
   input.say?.('paths');
   const moves = makeMoves(job, plan, holding, abilitiesOf(post.value), HEAD_CAUTIONS);
   if (!moves.ok) return named(moves, input.file);
@@ -68,7 +72,7 @@ export function makeJob(input: JobInput): Outcome<Made> {
   const report = checkPrograms(programs, job);
   input.say?.('forces and times along the program');
   const course = courseOf(job, plan, holding, moves.value, programs);
-  const told = [read, post, held, moves].flatMap((stage) => stage.problems);
+  const told = [read, post, held, whole, moves].flatMap((stage) => stage.problems);
   const made = {
     job,
     post: post.value,

@@ -22,8 +22,7 @@ export function checkHead(head: Head, job: Job, wanted: Wanted, program: number,
       ...(at === undefined ? {} : { at: [at.x, at.y] as const }),
     });
   for (const u of head.unread) say(u.block, `cannot read the head's "${u.text}"`, 'the form that the head prescribes');
-  checkFrame(head, job, say);
-  checkCutters(head, job, say);
+  checkFrameHead(head, job, say);
   checkHold(head, job, say);
   for (const tab of head.tabs) checkTab(tab, job, wanted, say);
   checkStubHead(head, job, wanted, say);
@@ -32,6 +31,12 @@ export function checkHead(head: Head, job: Job, wanted: Wanted, program: number,
     if (absent.length > 0)
       say(e.block, `screws fitted in holes ${absent.join(', ')}`, 'holes of the job, counted from 0');
   }
+}
+
+/** Zero, stock, places and cutters. */
+export function checkFrameHead(head: Head, job: Job, say: Say): void {
+  checkFrame(head, job, say);
+  checkCutters(head, job, say);
 }
 
 function checkFrame(head: Head, job: Job, say: Say): void {

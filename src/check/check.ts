@@ -5,6 +5,8 @@
 import type { Problem } from '../base/problem.ts';
 import type { Job, Machine } from '../part/part.ts';
 import { checkHead } from './agree.ts';
+import { type Stand, standOf } from './edge-stand.ts';
+import { checkOnEdge } from './edge-work.ts';
 import { Findings } from './findings.ts';
 import { checkGouge } from './gouge.ts';
 import { type Head, readHead } from './head.ts';
@@ -37,7 +39,9 @@ export function checkPrograms(programs: readonly ProgramText[], job: Job | null,
   const read = programs.map((p, i) => readOne(p, i, machine, job !== null, out));
   const moves = read.flatMap((r) => r.moves);
   const tracks = tracksOf(moves);
-  for (const [i, r] of read.entries()) checkState(r.moves, machine, job, i, runningFrom(programs[i]!.text), out);
+  const stands = read.map((r) => (job === null || r.head.edge === null ? null : standOf(job, r.head.edge.hole)));
+  for (const [i, r] of read.entries())
+    checkState(r.moves, machine, stands[i]?.job ?? job, i, runningFrom(programs[i]!.text), out);
   const envelope = envelopeOf(tracks);
   if (machine !== null) checkTravel(envelope, read, machine, out);
   if (job === null)
@@ -47,7 +51,7 @@ export function checkPrograms(programs: readonly ProgramText[], job: Job | null,
         ? 'no job was given: only language, extent and time were judged'
         : 'no job was given: only language, machine limits, extent and time were judged',
     );
-  else proveAgainst(job, read, out);
+  else proveAll(job, read, stands, out);
   const seconds = read.reduce((sum, r) => sum + secondsOf(tracksOf(r.moves), r.moves, machine), 0);
   return out.report({ envelope, cutters: cuttersOf(read), seconds });
 }
@@ -117,6 +121,37 @@ function cuttersOf(read: readonly ReadProgram[]): number[] {
   return [...used].sort((a, b) => a - b);
 }
 
+/** The plate with its parts first, then each part on edge. */
+function proveAll(job: Job, read: readonly ReadProgram[], stands: readonly (Stand | null)[], out: Findings): void {
+  const flat = read.filter((r) => r.head.edge === null);
+  if (flat.length > 0) proveAgainst(job, flat, out);
+  for (const { index, hole } of job.part.edgeHoles.map((h) => ({ index: h.index, hole: h }))) {
+    const mine = read.filter((r) => r.head.edge?.hole === index);
+    const stand = stands[mine[0]?.index ?? -1];
+    if (stand === undefined || stand === null) out.doubt(`edge hole ${hole.index + 1}`, 'no program for it was given');
+    else proveOnEdge(stand, mine, out);
+  }
+  for (const r of read.filter((r, i) => r.head.edge !== null && stands[i] === null)) {
+    const { block, hole } = r.head.edge!;
+    const spot = { program: r.index, block };
+    out.fault(
+      'head-disagrees',
+      `edge hole ${hole + 1}`,
+      'an edge hole of the job',
+      'give the job it was made from',
+      spot,
+    );
+  }
+}
+
+function proveOnEdge(stand: Stand, mine: readonly ReadProgram[], out: Findings): void {
+  checkAlike(mine, out);
+  checkOrder(mine, out);
+  const complete = isComplete(mine);
+  if (complete) checkCalled(mine, out);
+  checkOnEdge(stand, mine, strokesOfAll(mine, stand.job, out), complete, out);
+}
+
 function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): void {
   const wanted = wantedOf(job);
   const mine = read.filter((r) => sameSetup(r, read[0]!));
@@ -128,9 +163,6 @@ function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): vo
   checkAlike(mine, out);
   checkOrder(mine, out);
   if (isComplete(mine)) checkCalled(mine, out);
-  if (job.part.edgeHoles.length > 0) {
-    out.doubt('edge holes', 'they belong to another set-up, whose axes and stock this check does not know');
-  }
   const strokes = strokesOfAll(mine, job, out);
   checkGouge(strokes, wanted, out);
   checkWork({ job, wanted, strokes, programs: mine, complete: isComplete(mine) }, out);
@@ -159,7 +191,7 @@ function checkCalled(read: readonly ReadProgram[], out: Findings): void {
 /** The head speaks of the whole set-up, so all its programs must say the same of holding and parts. */
 function checkAlike(read: readonly ReadProgram[], out: Findings): void {
   const said = (h: Head) =>
-    JSON.stringify([h.hold, h.tabs, h.stubs, h.parts, h.stock], (key, value: unknown) =>
+    JSON.stringify([h.hold, h.edge, h.tabs, h.stubs, h.parts, h.stock], (key, value: unknown) =>
       key === 'block' ? undefined : value,
     );
   const first = read[0];

@@ -48,7 +48,11 @@ export class Findings {
   }
 
   prove(what: string, within: Mm | null, errs: Proof['errs'], says: string): void {
-    this.proven.push({ what, within, errs, says });
+    // Each set-up is proven alike: said once, with the coarsest of its tolerances.
+    const same = this.proven.findIndex((p) => p.what === what && p.errs === errs && p.says === says);
+    if (same < 0) this.proven.push({ what, within, errs, says });
+    else if (within !== null && within > (this.proven[same]!.within ?? 0))
+      this.proven[same] = { what, within, errs, says };
   }
 
   doubt(what: string, why: string): void {

@@ -16,6 +16,8 @@ export interface Head {
   readonly tabs: readonly HeadTab[];
   /** One line `HOLD stub PART ..` for each part. */
   readonly stubs: readonly HeadStub[];
+  /** Of a program for a part on edge, indexes from 0: `HOLD jaws EDGE HOLE 1 BOSS 1 DIRECTION 90`. */
+  readonly edge: HeadEdge | null;
   /** `lever: program 1 of 3, upper face`, when stated. */
   readonly program: { readonly number: number; readonly of: number; readonly block: number } | null;
   readonly setup: string | null;
@@ -31,6 +33,13 @@ export interface HeadPart {
   readonly at: Point;
   readonly turnDeg: Deg;
   readonly mirror: boolean;
+  readonly block: number;
+}
+
+export interface HeadEdge {
+  readonly hole: number;
+  readonly boss: number;
+  readonly directionDeg: Deg;
   readonly block: number;
 }
 
@@ -92,6 +101,7 @@ export function readHead(comments: readonly ProgramComment[], units: 'mm' | 'inc
     hold: null as HeadHold | null,
     tabs: [] as HeadTab[],
     stubs: [] as HeadStub[],
+    edge: null as HeadEdge | null,
     program: null as Head['program'],
     setup: null as string | null,
     events: [] as HeadEvent[],
@@ -152,6 +162,7 @@ function cutter(text: string, block: number, scale: number, head: Draft): boolea
 
 function hold(text: string, block: number, scale: number, head: Draft): boolean {
   const m = text.match(/^HOLD (\w+)\s*(.*)$/i);
+  if (/^jaws$/i.test(m?.[1] ?? '')) return jaws(m![2]!, block, head);
   const by = HOLD_KINDS.find((k) => k === m?.[1]?.toLowerCase());
   if (m === null || by === undefined) return false;
   const rest = m[2]!;
@@ -160,6 +171,13 @@ function hold(text: string, block: number, scale: number, head: Draft): boolean 
   const figure = by === 'floor' ? Number.parseFloat(rest) * scale : null;
   if (figure !== null && !(figure > 0)) return false;
   head.hold = { by, figure, thread: by === 'screws' && rest !== '' ? rest : null, block };
+  return true;
+}
+
+function jaws(rest: string, block: number, head: Draft): boolean {
+  const m = rest.match(new RegExp(`^EDGE HOLE (\\d+) BOSS (\\d+) DIRECTION ${N}$`, 'i'))?.map(Number);
+  if (m === undefined || head.hold !== null || head.edge !== null) return false;
+  head.edge = { hole: m[1]! - 1, boss: m[2]! - 1, directionDeg: m[3]!, block };
   return true;
 }
 

@@ -3,6 +3,7 @@
 import { short } from '../base/text.ts';
 import { MM_PER_INCH, toDeg } from '../base/units.ts';
 import type { Holding, Stub, Tab } from '../hold/holding.ts';
+import type { Job } from '../part/part.ts';
 import type { HeadFacts, HeadHold } from './moves.ts';
 import type { Scene } from './scene.ts';
 
@@ -17,7 +18,7 @@ export function headOf(
   const { job, plan, holding } = scene;
   return {
     job: job.name,
-    material: `${job.material}, ${sizeText(scene, job.part.thickness)} thick`,
+    material: materialText(scene, job),
     program,
     zero: job.zero,
     stock: { min: job.stock.min, max: job.stock.max },
@@ -30,6 +31,10 @@ export function headOf(
     tabs: kept.tabs,
     cautions,
   };
+}
+
+export function materialText(scene: Scene, job: Job): string {
+  return `${job.material}, ${sizeText(scene, job.part.thickness)} thick`;
 }
 
 function holdOf(h: Holding, stubs: readonly Stub[]): HeadHold {

@@ -111,6 +111,7 @@ export type Move =
 export interface HeadFacts {
   readonly job: string;
   readonly material: string;
+  /** Its number among those of its set-up. */
   readonly program: { readonly number: number; readonly of: number; readonly setup: string };
   readonly zero: 'stock' | 'part';
   readonly stock: { readonly min: readonly [Mm, Mm, Mm]; readonly max: readonly [Mm, Mm, Mm] };
@@ -133,6 +134,8 @@ export type HeadHold =
   | { readonly by: 'glue' }
   | { readonly by: 'floor'; readonly thickness: Mm }
   | { readonly by: 'screws'; readonly thread: string }
+  /** A part on edge: indexes of hole and boss in the job. */
+  | { readonly by: 'jaws'; readonly edgeHole: number; readonly boss: number; readonly directionDeg: Deg }
   /** A line of the head for each. */
   | {
       readonly by: 'stub';

@@ -10,9 +10,10 @@ import type { CutterKind, Job } from '../part/part.ts';
 import type { Operation, Plan, SetupPlan } from '../plan/plan.ts';
 import { chamferEdges } from './chamfer.ts';
 import { Cleared } from './cleared.ts';
+import { crownPlace, edgeScene, onEdge } from './edge.ts';
 import { Emitter } from './emitter.ts';
 import { tabsAsCut } from './footprint.ts';
-import { headOf } from './head.ts';
+import { headOf, materialText } from './head.ts';
 import { drillHoles, stopAtHoles } from './holes.ts';
 import { inShortOrder, runInShortOrder } from './in-short-order.ts';
 import { clampsClear } from './keep-clear.ts';
@@ -38,33 +39,46 @@ export function makeMoves(
   post: PostAbilities,
   cautions: readonly string[],
 ): Outcome<Moves> {
-  const scene = sceneOf(job, plan, holding, post);
-  const touch = touchPlace(scene, plan.slotWidth, plan.touchRadius);
-  const cleared = new Cleared(post.arcs);
+  const stages = plan.setups.map((setup) => stageOf(job, plan, holding, post, setup));
   const problems: Problem[] = [];
-  const kept = { tabs: tabsAsCut(scene), stubs: stubsAsCut(scene) };
-  const groups = plan.setups.flatMap((setup, i) =>
-    programsOf(setup, post).map((operations) => ({ setup: i, operations })),
-  );
+  const groups = plan.setups.flatMap((setup, i) => {
+    const runs = programsOf(setup, post);
+    return runs.map((operations, j) => ({ setup: i, operations, number: j + 1, of: runs.length }));
+  });
   const bites: Bite[] = [];
-  const programs = groups.map(({ setup, operations }, i): ProgramMoves => {
+  const programs = groups.map(({ setup, operations, number, of }): ProgramMoves => {
+    const { scene, touch, cleared, kept } = stages[setup]!;
     const em = new Emitter(post.grid, cleared);
     problems.push(...runOperations(em, scene, operations, touch));
     bites.push(...em.bites);
-    const name = plan.setups[setup]!.name;
+    const { name, edge } = plan.setups[setup]!;
     const cutters = [...new Set(operations.map((o) => o.cutter))];
+    const head = headOf(scene, { number, of, setup: name }, cutters, cautions, kept);
     return {
       setup,
       title: name,
-      head: headOf(scene, { number: i + 1, of: groups.length, setup: name }, cutters, cautions, kept),
+      head: edge === null ? head : onEdge(head, edge, materialText(scene, job)),
       moves: lower(em.moves, post),
     };
   });
-  if (problems.length === 0) {
-    const moves = programs.map((p) => p.moves);
+  if (problems.length > 0) return bad(...problems);
+  for (const [i, { scene }] of stages.entries()) {
+    const moves = programs.filter((p) => p.setup === i).map((p) => p.moves);
     problems.push(...beyondTravel(scene, moves), ...clampsClear(scene, moves));
   }
   return problems.length > 0 ? bad(...problems) : good({ programs, bites });
+}
+
+/** What is looked at in one set-up: the plate with all its parts, or one part on edge. */
+function stageOf(job: Job, plan: Plan, holding: Holding, post: PostAbilities, setup: SetupPlan) {
+  const cleared = new Cleared(post.arcs);
+  if (setup.edge !== null) {
+    const scene = edgeScene(plan, holding, post, setup, setup.edge);
+    return { scene, touch: crownPlace(setup.edge), cleared, kept: { tabs: [], stubs: [] } };
+  }
+  const scene = sceneOf(job, plan, holding, post);
+  const touch = touchPlace(scene, plan.slotWidth, plan.touchRadius);
+  return { scene, touch, cleared, kept: { tabs: tabsAsCut(scene), stubs: stubsAsCut(scene) } };
 }
 
 /** One program a set-up, or one for each run of operations with the same cutter. */

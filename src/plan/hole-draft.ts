@@ -97,9 +97,7 @@ function handTap(job: Job, step: HoleStep, holes: readonly Hole[], common: Pick<
       power: 0,
       coolant: 'none',
       byHand: handTapLines(job, holes),
-      reasons: [
-        'by hand while the part is still in the plate; started in the spindle so that the thread stands square',
-      ],
+      reasons: ['by hand while the part is still held; started in the spindle so that the thread stands square'],
     },
     cautions: [],
   };

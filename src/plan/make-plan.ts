@@ -10,7 +10,6 @@ import type { Draft } from './draft.ts';
 import { holeDrafts } from './hole-draft.ts';
 import { type HolePlan, planHole } from './hole-plan.ts';
 import { swarfStop } from './measure.ts';
-import { notYet } from './not-yet.ts';
 import { type Openings, planOpenings } from './openings-plan.ts';
 import { type Ease, NO_EASE, type Operation, type Plan, type StopReason } from './plan.ts';
 import { finishDrafts, lightenDrafts, roughDrafts } from './profile-draft.ts';
@@ -29,8 +28,6 @@ export function makePlan(job: Job, ease: Ease = NO_EASE): Outcome<Plan> {
   const material = findMaterial(job.material);
   if (material.kind === 'unknown')
     return bad(fault('unknown-material', job.material, 'a listed material', '', { path: 'material' }));
-  const refused = notYet(job);
-  if (refused.length > 0) return bad(...refused);
   const climb = climbs(job);
   const ways = new Map(
     job.part.holes
@@ -91,7 +88,7 @@ function joined(
   const used = [...new Set(operations.map((o) => o.cutter))];
   const cutters = used.map((n) => job.cutters.find((c) => c.number === n)!);
   const plan: Plan = {
-    setups: [{ name: 'upper face', operations }],
+    setups: [{ name: 'upper face', operations, edge: null }],
     cutters,
     climb,
     profileBottom: profile.bottom,
@@ -111,7 +108,7 @@ function joined(
 }
 
 /** Every cutter after the first is touched off: on swarf it would stand too high. */
-function brushed(drafts: readonly Draft[]): Operation[] {
+export function brushed(drafts: readonly Draft[]): Operation[] {
   return drafts.map(({ operation }, id) => {
     const fresh = id > 0 && operation.cutter !== drafts[id - 1]!.operation.cutter && !operation.byHand;
     const stop = operation.stopBefore;

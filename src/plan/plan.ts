@@ -4,7 +4,7 @@
  */
 import type { Mm, MmPerMin, Newton, Rad, Rpm, Watt } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
-import type { Cutter } from '../part/part.ts';
+import type { Cutter, EdgeHole, Job } from '../part/part.ts';
 
 export interface Plan {
   readonly setups: readonly SetupPlan[];
@@ -28,6 +28,26 @@ export interface Plan {
 export interface SetupPlan {
   readonly name: string;
   readonly operations: readonly Operation[];
+  /** A part on edge, each in its turn; null: all parts in their plate. */
+  readonly edge: EdgeStand | null;
+}
+
+/**
+ * A part standing on edge for one hole. X0 on the hole's axis, X to the right as one looks at the upper face; Y0 in the
+ * middle of the thickness; Z0 on the crown of the boss, Z up along the hole.
+ */
+export interface EdgeStand {
+  readonly hole: EdgeHole;
+  /** The part as it stands: a block with one blind hole, and where it is higher than the crown, clamps. Its places are one, at 0,0. */
+  readonly job: Job;
+  /** Radius of the hole's boss. */
+  readonly radius: Mm;
+  /** Where the bosses' centres lie. */
+  readonly centres: readonly { readonly x: Mm; readonly z: Mm }[];
+  /** Whether each part that is held like this is mirrored; a mirrored part stands with its lower face to the front. */
+  readonly parts: readonly boolean[];
+  /** Force of the jaws with which drilling has twice the grip it needs. */
+  readonly grip: Newton;
 }
 
 export const OPERATION_KINDS = [

@@ -6,7 +6,7 @@ import type { Course } from '../course/course.ts';
 import type { Holding, HoldScore } from '../hold/holding.ts';
 import type { Job } from '../part/part.ts';
 import type { Moves } from '../paths/moves.ts';
-import type { Operation, Plan } from '../plan/plan.ts';
+import type { EdgeStand, Operation, Plan } from '../plan/plan.ts';
 import type { WrittenProgram } from '../write/program.ts';
 
 export interface PlanFileInput {
@@ -42,8 +42,8 @@ export function planFile(input: PlanFileInput): object {
       name: setup.name,
       programs: input.programs.filter((p) => p.setup === i).map((p) => p.file),
       minutes: tidy(minutesOf(input, i), 2),
-      hold: holdEntry(input),
-      alternatives: input.alternatives.map(alternativeEntry),
+      hold: setup.edge === null ? holdEntry(input) : edgeEntry(setup.edge),
+      alternatives: setup.edge === null ? input.alternatives.map(alternativeEntry) : [],
       operations: setup.operations.map((o) => operationEntry(o, input)),
     })),
     bench: plan.bench,
@@ -85,6 +85,19 @@ function holdEntry({ job, holding, course }: PlanFileInput): object {
     rail: tidy(holding.rail),
     ...(course === null ? {} : courseEntry(course)),
     reasons: holding.reasons,
+  };
+}
+
+/** A part on edge between jaws: no margin is known, only the grip in newtons that is wanted. Coordinates of that set-up. */
+function edgeEntry({ hole, job, parts, centres, grip }: EdgeStand): object {
+  return {
+    by: 'jaws',
+    ...{ edgeHole: hole.index, boss: hole.boss, direction: tidy(hole.directionDeg), depth: tidy(hole.depth) },
+    ...{ tabs: [], screws: [], clamps: job.clamps, margin: null, movement: null },
+    stock: { min: job.stock.min.map((v) => tidy(v)), max: job.stock.max.map((v) => tidy(v)) },
+    mirrored: parts,
+    centres: centres.map((c) => [tidy(c.x), tidy(c.z)]),
+    grip,
   };
 }
 

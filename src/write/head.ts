@@ -39,6 +39,8 @@ function holdFacts(head: HeadFacts, size: (v: number) => string, angle: (v: numb
   switch (h.by) {
     case 'floor':
       return [`HOLD floor ${size(h.thickness)}`];
+    case 'jaws':
+      return [`HOLD jaws EDGE HOLE ${h.edgeHole + 1} BOSS ${h.boss + 1} DIRECTION ${angle(h.directionDeg)}`];
     case 'screws':
       return [`HOLD screws ${h.thread}`];
     case 'stub':

@@ -11,7 +11,8 @@ import type { SheetInput } from './input.ts';
 import { holeWords, makeWords, placedParts } from './placed.ts';
 
 export function holeTables(input: SheetInput, u: Units): string {
-  if (input.job.part.holes.length === 0) return '';
+  const { holes, edgeHoles } = input.job.part;
+  if (holes.length === 0) return edgeHoles.length === 0 ? '' : edgeHoleTable(input, u);
   return [placesTable(input, u), sizesTable(input, u), shaftTable(input, u), edgeHoleTable(input, u)].join('\n');
 }
 

@@ -12,6 +12,7 @@ import { holeTables } from './holes.ts';
 import { esc, section } from './html.ts';
 import type { SheetInput } from './input.ts';
 import { inspection } from './inspect.ts';
+import { edgeSetups } from './on-edge.ts';
 import { operationTables } from './operations.ts';
 import { defaultsTaken, jobCautions, jobNotes, proofTable, usualCautions } from './safety.ts';
 import { powerFailure, restartTable, stopTable } from './stops.ts';
@@ -61,6 +62,7 @@ function laterPages(input: SheetInput, u: Units, touch: TouchPlace | null, page:
     section('After a power failure', powerFailure(input, u, touch)),
     section('Holes', holeTables(input, u)),
     section('Holding', holdDetails(input, u)),
+    section('Parts on edge', edgeSetups(input, u)),
     section('Freeing and cleaning the part', cleanUp(input, u)),
     section('Bench work', benchWork(input)),
     section('Inspection', inspection(input, u)),

@@ -33,7 +33,7 @@ const WHY: Readonly<Record<string, string>> = {
   measure: 'measuring',
   tap: 'tapping',
   screws: 'screws',
-  'turn over': 'turn over',
+  'turn over': 'part on edge',
 };
 
 function why(move: Stop): string {

@@ -1,0 +1,84 @@
+/** The programs of one part on edge against the job: its head, its one hole, and nothing else cut. */
+import { checkFrameHead } from './agree.ts';
+import type { ReadProgram } from './check.ts';
+import type { Stand } from './edge-stand.ts';
+import type { Findings } from './findings.ts';
+import { checkGouge } from './gouge.ts';
+import type { Head } from './head.ts';
+import { checkHolePlaces, checkTapped } from './holes.ts';
+import { labelCells } from './labels.ts';
+import { checkLeftover } from './leftover.ts';
+import { LIMITS, WRITTEN } from './limits.ts';
+import { checkLoads } from './load.ts';
+import { checkObstacles } from './obstacles.ts';
+import { checkPlunges } from './plunge.ts';
+import { checkRapids } from './rapids.ts';
+import { checkWall } from './reached.ts';
+import { removeStock } from './removal.ts';
+import type { Stroke } from './stroke.ts';
+import { wallsOf } from './walls.ts';
+import { wantedOf } from './wanted/wanted.ts';
+
+export function checkOnEdge(
+  stand: Stand,
+  programs: readonly ReadProgram[],
+  strokes: readonly Stroke[],
+  complete: boolean,
+  out: Findings,
+): void {
+  const { job } = stand;
+  const wanted = wantedOf(job);
+  for (const r of programs) checkEdgeHead(r.head, stand, r.index, out);
+  checkGouge(strokes, wanted, out);
+  for (const w of wallsOf(job, wanted, null).filter((w) => w.code === 'hole-uncut'))
+    checkWall(w, strokes, complete, out);
+  checkHolePlaces(strokes, wanted, out);
+  checkTapped(strokes, wanted, job.machine, complete, out);
+  const removal = removeStock(strokes, job, stand.hole.diameter);
+  checkRapids(strokes, job, out, (i) => removal.under.get(i));
+  checkObstacles(strokes, job, removal, out);
+  checkBeside(strokes, stand, out);
+  checkPlunges(strokes, removal, out);
+  checkLeftover(removal.field, labelCells(removal.field, wanted), () => false, complete, out);
+  checkLoads(strokes, job, wanted, removal, out);
+  out.doubt(
+    `edge hole ${stand.hole.index + 1}: what holds the part`,
+    'it stands in jaws, whose grip no file states; the sheet says how hard they must press',
+  );
+}
+
+function checkEdgeHead(head: Head, { hole, job }: Stand, program: number, out: Findings): void {
+  const edge = head.edge!;
+  const say = (block: number, found: string, want: string) =>
+    out.fault('head-disagrees', found, want, 'make the program again from this job', { program, block });
+  for (const u of head.unread) say(u.block, `cannot read the head's "${u.text}"`, 'the form that the head prescribes');
+  checkFrameHead(head, job, say);
+  const turn = Math.abs(((edge.directionDeg - hole.directionDeg + 540) % 360) - 180);
+  if (edge.boss !== hole.boss || turn > WRITTEN)
+    say(
+      edge.block,
+      `boss ${edge.boss + 1} at ${edge.directionDeg} degrees`,
+      `boss ${hole.boss + 1} at ${hole.directionDeg}`,
+    );
+}
+
+/** What turns above the hole against the part where it stands higher than the crown. */
+function checkBeside(strokes: readonly Stroke[], { profile, hole }: Stand, out: Findings): void {
+  for (const s of strokes) {
+    const c = s.tool.cutter;
+    const bodies = [
+      { name: 'body', radius: s.tool.shape.radius, low: s.low + s.tool.shape.fullAt },
+      { name: 'shank', radius: c.shank / 2, low: s.low + c.fluteLength },
+      { name: 'holder', radius: c.holder.diameter / 2, low: s.low + c.stickOut },
+    ].filter((b) => b.radius > hole.diameter / 2 + LIMITS.boreRadius);
+    const xs = [s.path.a.x, s.path.b.x];
+    const [from, to] = [Math.min(...xs), Math.max(...xs)];
+    for (const b of bodies) {
+      const met = profile.find((p) => p.z > 0 && p.z > b.low && p.x > from - b.radius && p.x < to + b.radius);
+      if (met === undefined) continue;
+      const found = `the ${b.name} of cutter ${c.number} meets the part, which stands ${met.z.toFixed(3)} mm above the mouth of the hole`;
+      const spot = { program: s.program, block: s.block, at: [met.x, 0, met.z] as const };
+      out.fault('holder-hits', found, 'room beside the hole', 'use a longer cutter', spot);
+    }
+  }
+}

@@ -1,0 +1,148 @@
+/** Holes from the edge, a set-up each: the part on edge, spotted, drilled and followed like any other hole. */
+import { bad, fault, good, type Outcome, type Problem } from '../base/problem.ts';
+import { short } from '../base/text.ts';
+import { SAME_POINT } from '../base/tolerance.ts';
+import { MM_PER_INCH, type Mm, type Newton, toRad } from '../base/units.ts';
+import { drillChip, drillLoad } from '../mechanics/drilling.ts';
+import { wearFactor } from '../mechanics/force-law.ts';
+import type { Job } from '../part/part.ts';
+import { pointLength } from '../trade/drills.ts';
+import { findMaterial, hardestSet, type Material } from '../trade/materials.ts';
+import type { Draft } from './draft.ts';
+import { type Stand, standOf } from './edge-set-up.ts';
+import { holeDrafts } from './hole-draft.ts';
+import { planHole } from './hole-plan.ts';
+import { brushed } from './make-plan.ts';
+import type { Plan, SetupPlan } from './plan.ts';
+import { say } from './words.ts';
+
+/** The plan with a set-up for each hole from the edge after those it has; refused like any hole, or where the part itself is in the way. */
+export function withEdgeHoles(job: Job, plan: Plan): Outcome<Plan> {
+  if (job.part.edgeHoles.length === 0) return good(plan);
+  const material = findMaterial(job.material);
+  if (material.kind === 'unknown') throw new Error('an unknown material after the plan: a bug in the plan stage');
+  const made = job.part.edgeHoles.map((hole) => planEdge(material.value, standOf(job, hole)));
+  const faults = made.flatMap((m) => ('problems' in m ? m.problems : []));
+  if (faults.length > 0) return bad(...faults);
+  const setups = [...plan.setups];
+  const bench = [...plan.bench];
+  const told: Problem[] = [];
+  for (const m of made) {
+    if ('problems' in m) continue;
+    const from = setups.reduce((sum, s) => sum + s.operations.length, 0);
+    setups.push({ ...m.setup, operations: m.setup.operations.map((o) => ({ ...o, id: o.id + from })) });
+    bench.push(...m.bench);
+    told.push(...m.told);
+  }
+  const used = new Set(setups.flatMap((s) => s.operations.map((o) => o.cutter)));
+  const cutters = [...plan.cutters, ...job.cutters.filter((c) => used.has(c.number) && !plan.cutters.includes(c))];
+  return good({ ...plan, setups, cutters, bench }, told);
+}
+
+interface EdgePlan {
+  readonly setup: SetupPlan;
+  readonly bench: readonly string[];
+  readonly told: readonly Problem[];
+}
+
+function planEdge(material: Material, stand: Stand): EdgePlan | { readonly problems: readonly Problem[] } {
+  const { job, hole } = stand;
+  const path = `part.edgeHoles[${hole.index}]`;
+  const planned = planHole(job, job.part.holes[0]!, path);
+  if ('problems' in planned) return planned;
+  const [first, ...rest] = holeDrafts(job, material, [planned]).map((d) => named(d, hole.index));
+  const blocked = [first!, ...rest].flatMap((d) => inTheWay(stand, d, path));
+  if (blocked.length > 0) return { problems: blocked };
+  const grip = gripFor(job, material, [first!, ...rest]);
+  const stood: Draft = {
+    ...first!,
+    operation: { ...first!.operation, stopBefore: { kind: 'turn over', lines: standLines(stand, grip) } },
+  };
+  const { higher, ...own } = stand;
+  const name = `edge hole ${hole.index + 1}`;
+  const operations = brushed([stood, ...rest]);
+  return {
+    setup: { name, operations, edge: { ...own, grip } },
+    bench: planned.tapAtStop ? [`Tap edge hole ${hole.index + 1} by hand while the part still stands in the jaws`] : [],
+    told: planned.told,
+  };
+}
+
+/** Holes of the plate and of the edge are counted apart. */
+function named(draft: Draft, index: number): Draft {
+  const say = (text: string) => text.replace(`hole ${index + 1}`, `edge hole ${index + 1}`);
+  const { operation } = draft;
+  const byHand = operation.byHand?.map(say) ?? null;
+  return { ...draft, operation: { ...operation, title: say(operation.title), byHand } };
+}
+
+/** What of a cutter is wider than its hole, at the bottom of the hole, against the part where it stands higher than the crown. */
+function inTheWay({ job, hole, higher }: Stand, { operation }: Draft, path: string): Problem[] {
+  const cutter = job.cutters.find((c) => c.number === operation.cutter)!;
+  const bottom = operation.depths.at(-1)!;
+  const bodies = [
+    { name: 'the body', radius: cutter.diameter / 2, low: bottom + pointLength(cutter.diameter, cutter.pointDeg) },
+    { name: 'the shank', radius: cutter.shank / 2, low: bottom + cutter.fluteLength },
+    { name: 'the holder', radius: cutter.holder.diameter / 2, low: bottom + cutter.stickOut },
+  ].filter((b) => b.radius > hole.diameter / 2 + SAME_POINT);
+  for (const b of bodies) {
+    const met = higher.filter((p) => Math.abs(p.x) < b.radius + AIR && p.z > b.low - AIR);
+    if (met.length === 0) continue;
+    const high = Math.max(...met.map((p) => p.z));
+    const found = `${b.name} of cutter ${cutter.number} meets the part itself, which stands ${say(job, high)} above the mouth of edge hole ${hole.index + 1}`;
+    return [
+      fault('edge-hole-blocked', found, 'room beside the hole', 'use a longer cutter, or turn the hole', { path }),
+    ];
+  }
+  return [];
+}
+
+/** Air kept between what turns and what stands (common practice; the check asks for the same). */
+const AIR: Mm = 0.5;
+
+/** Smooth steel jaws on finished faces: physics.md 8.4 (S13), before the factor of the material. */
+const JAW_FRICTION = 0.07;
+/** Times the force that would just slip (as for screws: common practice). */
+const SLIP_MARGIN = 2;
+/** Light metals and brass slide a little easier (physics.md 8.4); the least of them is taken for all. */
+const SOFT_FACTOR = 0.8;
+
+/** What the jaws must press with so that no drill's thrust slips the part between them: two faces rub. Rounded up to 10 N. */
+function gripFor(job: Job, material: Material, drafts: readonly Draft[]): Newton {
+  const thrusts = drafts.map(({ operation: o }) => (o.what === 'drill' ? thrustOf(job, material, o) : 0));
+  const most = Math.max(0, ...thrusts);
+  return Math.ceil((SLIP_MARGIN * most) / (2 * JAW_FRICTION * SOFT_FACTOR) / 10) * 10;
+}
+
+/** As from the solid, with a worn point: errs high. */
+function thrustOf(job: Job, material: Material, operation: Draft['operation']): Newton {
+  const cutter = job.cutters.find((c) => c.number === operation.cutter)!;
+  const perTurn = operation.feed / operation.speed;
+  const pointAngle = toRad(cutter.pointDeg);
+  const metal = hardestSet(material, drillChip(perTurn, pointAngle));
+  const drill = { diameter: cutter.diameter, pointAngle, helix: toRad(cutter.helixDeg) };
+  return drillLoad(drill, perTurn, metal, wearFactor(cutter.material)).thrust;
+}
+
+/** Shown at the stop before the set-up's first cutter. */
+function standLines(stand: Stand, grip: Newton): string[] {
+  const { hole, job, radius, centres } = stand;
+  const copies = stand.parts;
+  const boss = `boss ${hole.boss + 1}`;
+  return [
+    `Edge hole ${hole.index + 1}: stand the part on edge between smooth jaws, ${boss} up, the hole upright: ${short(hole.directionDeg, 3)} degrees from the part's X`,
+    copies.some((mirror) => mirror)
+      ? 'Upper face to the front; of mirrored parts the lower face'
+      : 'Upper face to the front',
+    ...centres.flatMap((c, i) =>
+      i === hole.boss ? [] : [`The centre of boss ${i + 1} then lies at X ${figure(job, c.x)}, Z ${figure(job, c.z)}`],
+    ),
+    `Jaws below the middle of ${boss}, at Z ${figure(job, -radius)} or lower, on a bar or parallel; grip with ${grip} N or more`,
+    `X 0 in the middle of ${boss}, Y 0 in the middle of the thickness, Z 0 on the crown of ${boss}`,
+    ...(copies.length > 1 ? [`Once for each of the ${copies.length} parts`] : []),
+  ];
+}
+
+function figure(job: Job, mm: Mm): string {
+  return job.units === 'mm' ? short(mm, 3) : short(mm / MM_PER_INCH, 4);
+}
