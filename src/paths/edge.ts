@@ -14,7 +14,7 @@ export function edgeScene(plan: Plan, holding: Holding, post: PostAbilities, set
 export function crownPlace({ job, hole }: EdgeStand): TouchPlace {
   const half = job.stock.max[1];
   const room = (half - hole.diameter / 2) / 2;
-  return { at: { x: 0, y: half - room }, z: 0, room };
+  return { at: { x: 0, y: half - room }, on: 'the crown of the boss', z: 0, room };
 }
 
 export function onEdge(head: HeadFacts, { hole }: EdgeStand, material: string): HeadFacts {

@@ -19,7 +19,7 @@ export function changeLines(scene: Scene, op: Operation, touch: TouchPlace | nul
   const { x, y } = touch.at;
   return [
     `Fit ${name}`,
-    `Touch off on the stock at X ${coordText(scene, x)} Y ${coordText(scene, y)}: Z is ${coordText(scene, touch.z)} there`,
+    `Touch off on ${touch.on} at X ${coordText(scene, x)} Y ${coordText(scene, y)}: Z is ${coordText(scene, touch.z)} there`,
   ];
 }
 

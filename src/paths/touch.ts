@@ -12,6 +12,8 @@ const STRIDE: Readonly<Record<'mm' | 'inch', Mm>> = { mm: 1, inch: 1.27 };
 
 export interface TouchPlace {
   readonly at: Point;
+  /** As the person is told: `the stock`. */
+  readonly on: string;
   /** z of the surface touched. */
   readonly z: Mm;
   /** Clear distance to the nearest thing in the way. */
@@ -28,7 +30,7 @@ export function touchPlace(scene: Scene, slotWidth: Mm, radius: Mm): TouchPlace 
     for (const y of steps(min[1] + ROOM, max[1] - ROOM, stride)) {
       const wanted = best === null ? radius + ROOM : best.room + 1e-9;
       const room = roomAt(around, { x, y }, slotWidth, wanted);
-      if (room > wanted) best = { at: { x, y }, z: scene.heights.stockTop, room };
+      if (room > wanted) best = { at: { x, y }, on: 'the stock', z: scene.heights.stockTop, room };
     }
   }
   return best;

@@ -2,11 +2,12 @@
 import { bad, fault, good, type Outcome, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
 import { SAME_POINT } from '../base/tolerance.ts';
-import { MM_PER_INCH, type Mm, type Newton, toRad } from '../base/units.ts';
+import { type Mm, type Newton, toRad } from '../base/units.ts';
 import { drillChip, drillLoad } from '../mechanics/drilling.ts';
 import { wearFactor } from '../mechanics/force-law.ts';
 import type { Job } from '../part/part.ts';
 import { pointLength } from '../trade/drills.ts';
+import { FRICTION, WANTED_MARGIN } from '../trade/holding-rules.ts';
 import { findMaterial, hardestSet, type Material } from '../trade/materials.ts';
 import type { Draft } from './draft.ts';
 import { type Stand, standOf } from './edge-set-up.ts';
@@ -100,18 +101,12 @@ function inTheWay({ job, hole, higher }: Stand, { operation }: Draft, path: stri
 /** Air kept between what turns and what stands (common practice; the check asks for the same). */
 const AIR: Mm = 0.5;
 
-/** Smooth steel jaws on finished faces: physics.md 8.4 (S13), before the factor of the material. */
-const JAW_FRICTION = 0.07;
-/** Times the force that would just slip (as for screws: common practice). */
-const SLIP_MARGIN = 2;
-/** Light metals and brass slide a little easier (physics.md 8.4); the least of them is taken for all. */
-const SOFT_FACTOR = 0.8;
-
 /** What the jaws must press with so that no drill's thrust slips the part between them: two faces rub. Rounded up to 10 N. */
 function gripFor(job: Job, material: Material, drafts: readonly Draft[]): Newton {
   const thrusts = drafts.map(({ operation: o }) => (o.what === 'drill' ? thrustOf(job, material, o) : 0));
   const most = Math.max(0, ...thrusts);
-  return Math.ceil((SLIP_MARGIN * most) / (2 * JAW_FRICTION * SOFT_FACTOR) / 10) * 10;
+  const friction = FRICTION.smooth.ground.value * material.frictionFactor.value;
+  return Math.ceil((WANTED_MARGIN.slip.value * most) / (2 * friction) / 10) * 10;
 }
 
 /** As from the solid, with a worn point: errs high. */
@@ -135,14 +130,10 @@ function standLines(stand: Stand, grip: Newton): string[] {
       ? 'Upper face to the front; of mirrored parts the lower face'
       : 'Upper face to the front',
     ...centres.flatMap((c, i) =>
-      i === hole.boss ? [] : [`The centre of boss ${i + 1} then lies at X ${figure(job, c.x)}, Z ${figure(job, c.z)}`],
+      i === hole.boss ? [] : [`The centre of boss ${i + 1} then lies at X ${say(job, c.x)}, Z ${say(job, c.z)}`],
     ),
-    `Jaws below the middle of ${boss}, at Z ${figure(job, -radius)} or lower, on a bar or parallel; grip with ${grip} N or more`,
+    `Jaws below the middle of ${boss}, at Z ${say(job, -radius)} or lower, on a bar or parallel; grip with ${grip} N or more`,
     `X 0 in the middle of ${boss}, Y 0 in the middle of the thickness, Z 0 on the crown of ${boss}`,
     ...(copies.length > 1 ? [`Once for each of the ${copies.length} parts`] : []),
   ];
-}
-
-function figure(job: Job, mm: Mm): string {
-  return job.units === 'mm' ? short(mm, 3) : short(mm / MM_PER_INCH, 4);
 }

@@ -89,10 +89,11 @@ function holdEntry({ job, holding, course }: PlanFileInput): object {
 }
 
 /** A part on edge between jaws: no margin is known, only the grip in newtons that is wanted. Coordinates of that set-up. */
-function edgeEntry({ hole, job, parts, centres, grip }: EdgeStand): object {
+function edgeEntry({ hole, job, parts, radius, centres, grip }: EdgeStand): object {
   return {
     by: 'jaws',
     ...{ edgeHole: hole.index, boss: hole.boss, direction: tidy(hole.directionDeg), depth: tidy(hole.depth) },
+    ...{ holeBottom: tidy(-hole.depth), jawsTop: tidy(-radius) },
     ...{ tabs: [], screws: [], clamps: job.clamps, margin: null, movement: null },
     stock: { min: job.stock.min.map((v) => tidy(v)), max: job.stock.max.map((v) => tidy(v)) },
     mirrored: parts,

@@ -2,6 +2,7 @@
 import { type Mm, toRad } from '../../base/units.ts';
 import { loopBox } from '../../geometry/measure/loop.ts';
 import { NO_PLACEMENT, placeLoop, placePoint } from '../../geometry/measure/transform.ts';
+import type { Point } from '../../geometry/types.ts';
 import type { EdgeStand } from '../../plan/plan.ts';
 import { figureRoom, type Mark, running } from './dimension.ts';
 import type { Units } from './figures.ts';
@@ -12,15 +13,19 @@ import { COLOURS } from './style.ts';
 
 const SIDE: Mm = figureRoom(7) + 3;
 const RIGHT: Mm = 14;
-const TOP: Mm = 4;
+const TOP: Mm = 6;
 /** The jaws are drawn standing out this far beyond the part. */
 const OVER: Mm = 4;
-const ROOM: readonly [Mm, Mm] = [120, 75];
+const ROOM: readonly [Mm, Mm] = [150, 85];
+/** Extension lines stop this short of what they point at. */
+const SHORT: Mm = 1;
 
+/** `setup`: its index in the plan. */
 export function edgeDrawing(
   input: SheetInput,
   u: Units,
   edge: EdgeStand,
+  setup: number,
 ): { readonly svg: string; readonly scale: Scale } {
   const loop = stoodLoop(input, edge);
   const box = loopBox(loop);
@@ -31,7 +36,7 @@ export function edgeDrawing(
   const [left, right] = [SIDE, SIDE + w * f];
   const bottom = view.oy - box.minY * f;
   const jaws = onPaper(view, { x: 0, y: -edge.radius }).y;
-  const marks = marksOf(u, edge, view);
+  const marks = marksOf(u, edge, view, `setups.${setup}.hold`, { x: left - 3, y: bottom + 3 });
   const up = running({ axis: 'y', at: left - 3, origin: view.oy, room: [0, bottom + 2] }, marks.up);
   const along = running({ axis: 'x', at: bottom + 3, origin: view.ox, room: [left - 6, right + 6] }, marks.along);
   const body = [
@@ -43,10 +48,10 @@ export function edgeDrawing(
     up.svg,
     along.svg,
     circle(onPaper(view, { x: 0, y: 0 }), 0.9, 'narrow', COLOURS.zero, '#ffffff'),
-    letters({ x: view.ox + 1.5, y: view.oy - 1 }, 'X0 Z0', { colour: COLOURS.zero }),
+    letters({ x: view.ox + 1.5, y: view.oy - 1.5 }, 'X0 Z0', { colour: COLOURS.zero }),
   ];
   const title = `Part on edge for edge hole ${edge.hole.index + 1}, seen from the front, ${scale.text}`;
-  return { svg: svg(SIDE + w * f + RIGHT, bottom + 3 + SIDE, title, body), scale };
+  return { svg: svg(SIDE + w * f + RIGHT, bottom + 3 + figureRoom(6), title, body), scale };
 }
 
 /** The outline turned so that the hole points up, the crown of its boss at 0,0. */
@@ -71,17 +76,33 @@ function holeDrawn({ hole }: EdgeStand, view: View): string[] {
   ];
 }
 
-function marksOf(u: Units, { hole, radius, centres }: EdgeStand, view: View): { up: Mark[]; along: Mark[] } {
-  const z = (v: Mm, x: Mm, rank: number): Mark => {
+function marksOf(
+  u: Units,
+  { hole, radius, centres }: EdgeStand,
+  view: View,
+  hold: string,
+  line: Point,
+): { up: Mark[]; along: Mark[] } {
+  const z = (v: Mm, x: Mm, rank: number, key?: string): Mark => {
     const p = onPaper(view, { x, y: v });
-    return { text: u.size(v), along: p.y, from: p.x, rank };
+    return { text: u.size(v), along: p.y, from: p.x - line.x - SHORT, rank, ...planned(hold, key) };
   };
-  const x = (v: Mm, at: Mm, rank: number): Mark => {
+  const x = (v: Mm, at: Mm, rank: number, key?: string): Mark => {
     const p = onPaper(view, { x: v, y: at });
-    return { text: u.size(v), along: p.x, from: p.y, rank };
+    return { text: u.size(v), along: p.x, from: line.y - p.y - SHORT, rank, ...planned(hold, key) };
   };
+  const others = [...centres.entries()].filter(([i]) => i !== hole.boss);
   return {
-    up: [z(0, 0, 0), z(-hole.depth, -hole.diameter / 2, 0), z(-radius, 0, 1), ...centres.map((c) => z(c.z, c.x, 2))],
-    along: [x(0, -radius, 0), ...centres.map((c) => x(c.x, c.z, 1))],
+    up: [
+      z(0, 0, 0),
+      z(-hole.depth, -hole.diameter / 2, 0, 'holeBottom'),
+      z(-radius, 0, 1, 'jawsTop'),
+      ...others.map(([i, c]) => z(c.z, c.x, 2, `centres.${i}.1`)),
+    ],
+    along: [x(0, -hole.depth, 0), ...others.map(([i, c]) => x(c.x, c.z, 1, `centres.${i}.0`))],
   };
+}
+
+function planned(hold: string, key: string | undefined): { readonly plan?: string } {
+  return key === undefined ? {} : { plan: `${hold}.${key}` };
 }

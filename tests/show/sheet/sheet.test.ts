@@ -4,6 +4,8 @@ import { MM_PER_INCH } from '../../../src/base/units.ts';
 import { planFile } from '../../../src/show/plan-file.ts';
 import { setupSheet } from '../../../src/show/sheet/sheet.ts';
 import { cautionText, USUAL_CAUTIONS } from '../../../src/trade/cautions.ts';
+import { edgeJob } from '../../edge-job.ts';
+import { mustMake } from '../../helpers.ts';
 import { quickInput, SAMPLES, sampleText } from './quick.ts';
 
 const LEVER = sampleText('lifting-lever');
@@ -143,6 +145,31 @@ describe('the walk over sheet and plan', () => {
     const input = quickInput(LEVER);
     const spoiled = setupSheet(input).replace(/(data-plan="cutters\.0\.stickOut" data-is="length">)[^<]*/, '$131');
     expect(disagreements(spoiled, planFile(input), 1).wrong).toHaveLength(1);
+  });
+});
+
+describe.each(['mm', 'inch'] as const)('parts on edge, %s', (units) => {
+  const scale = units === 'mm' ? 1 : MM_PER_INCH;
+  const shrunk = (v: unknown): unknown => (Array.isArray(v) ? v.map(shrunk) : Number(v) / MM_PER_INCH);
+  const LENGTHS = ['at', 'radius', 'thickness', 'depth', 'width', 'height'];
+  const inUnits = (text: string) =>
+    units === 'mm' ? text : JSON.stringify(JSON.parse(text, (k, v) => (LENGTHS.includes(k) ? shrunk(v) : v)));
+  const job = inUnits(edgeJob()).replace('"name"', `"units": "${units}", "name"`);
+  const made = mustMake(job.replace(/"ream":[\d.]+/, '"clear":"M5"').replace(/"drill":[\d.]+/, '"clear":"M1.6"'));
+  const html = setupSheet(made);
+
+  it('agree with plan.json, drawing included', () => {
+    const { seen, wrong } = disagreements(html, planFile(made), scale);
+    expect(wrong).toEqual([]);
+    expect(seen).toBeGreaterThan(100);
+    const drawn = [...html.matchAll(/data-plan="setups\.[12]\.hold\.(centres|jawsTop|holeBottom)/g)];
+    expect(drawn.length).toBeGreaterThanOrEqual(6);
+  });
+
+  it('are drawn and told, one set-up a hole', () => {
+    expect(html.match(/Part on edge for edge hole \d, seen from the front/g)).toHaveLength(2);
+    expect(plainText(html)).toContain('Once for each of the 2 parts.');
+    expect(plainText(html)).toContain('Set-up 3: edge hole 2, edge-arm-3.ngc');
   });
 });
 

@@ -16,7 +16,7 @@ export function supportWords(store: Store): string[] {
   const { field, program } = store.state;
   const { at } = moment;
   if (store.program.view.setup > 0)
-    return ['This set-up lies otherwise than the first; see the sheet for how it is held.'];
+    return ['The part stands on edge between jaws, drawn as the block that it lies in; the sheet shows how it stands.'];
   if (data.thickness === null || data.parts.length === 0) return ['No job was given, so nothing is known of the part.'];
   if (field === null) return ['The stock at this moment is still being worked out.'];
   const index = nearestPart(data.parts, at);
