@@ -8,7 +8,7 @@ import type { Report } from './check/report.ts';
 import type { Course } from './course/course.ts';
 import { courseOf } from './course/course-of.ts';
 import { easeFor } from './hold/budget.ts';
-import { chooseHolding } from './hold/choose.ts';
+import { chooseHolding, draftHolding, type HoldDraft } from './hold/choose.ts';
 import { compareHoldings, otherWays } from './hold/compare.ts';
 import type { Holding, HoldScore, Tab } from './hold/holding.ts';
 import type { Job } from './part/part.ts';
@@ -96,11 +96,13 @@ function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Ho
   let ease = NO_EASE;
   let plan = makePlan(job, ease);
   if (!plan.ok) return plan;
+  let draft: HoldDraft | null = null;
   // An eased pass acts at another height, so its budget shifts a little: twice is usual, more only ends a shortfall of a few per cent.
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const draft = chooseHolding(job, plan.value, 'draft');
-    if (!draft.ok) return draft;
-    const next = easeFor(draft.value, ease);
+    const drafted = draftHolding(job, plan.value, draft);
+    if (!drafted.ok) return drafted;
+    draft = drafted.value;
+    const next = easeFor(draft.holding, ease);
     if (next === null) break;
     ease = next;
     plan = makePlan(job, ease);

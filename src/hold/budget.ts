@@ -16,8 +16,8 @@ export function forceBudgets(holding: Holding): ForceBudgets {
 }
 
 /**
- * The budgets as the plan takes them, where a pass pushes harder than it may; null: no pass does. `before`: what the plan was
- * eased to already; where that was enough it stays.
+ * The budgets as the plan takes them, where a pass pushes harder than it may; null: no pass does, or the plan is eased to just
+ * these already and finds no lighter cut. `before`: what it was eased to; where that was enough it stays.
  */
 export function easeFor(holding: Holding, before: Ease = NO_EASE): Ease | null {
   const all = pushes(holding);
@@ -27,13 +27,23 @@ export function easeFor(holding: Holding, before: Ease = NO_EASE): Ease | null {
     const enough = all.every((p) => p.kind !== kind || p.ratio >= MET);
     return enough && eased !== null ? eased : budgets[kind];
   };
-  return {
+  const ease: Ease = {
     solid: of('solid below', before.solid),
     through: of('through', before.through),
     finishing: of('finishing', before.finishing),
     lightening: of('lightening', before.lightening),
   };
+  return EASED.every((k) => alike(ease[k], before[k])) ? null : ease;
 }
+
+const EASED = ['solid', 'through', 'finishing', 'lightening'] as const;
+
+function alike(a: Newton | null, b: Newton | null): boolean {
+  return a === b || (a !== null && b !== null && Math.abs(a - b) < SAME * b);
+}
+
+/** Less than this is rounding. */
+const SAME = 1e-6;
 
 /** Passes of one kind that push alike. */
 interface Push {
@@ -80,7 +90,7 @@ function pushes({ reckoning }: Holding): readonly Push[] {
     else alike.set(key, { kind, force, moments: [m] });
   }
   return [...alike.values()].map(({ kind, force, moments }): Push => {
-    return { kind, force, ratio: ratioOf(judge({ ...reckoning, moments })) };
+    return { kind, force, ratio: ratioOf(judge(reckoning, moments)) };
   });
 }
 

@@ -25,23 +25,53 @@ import type { Way } from './way.ts';
 import { bendsWords, verdictOf, whatWouldDo } from './words.ts';
 
 /**
- * `draft`: for a plan that will be made again; no cautions. Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-part-bends`, `clamps-assumed`,
+ * Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-part-bends`, `clamps-assumed`,
  * `cut-through`. Faults: `hold-fails`, no frame, clamps over the cut, tabs without room, a way that cannot be used, a loose part.
  */
-export function chooseHolding(job: Job, plan: Plan, stage: 'draft' | 'final' = 'final'): Outcome<Holding> {
+export function chooseHolding(job: Job, plan: Plan): Outcome<Holding> {
+  const ground = groundFor(job, plan);
+  if (!ground.ok) return ground;
+  const { scene, net, rail } = ground.value;
+  const decision = wished(scene, net);
+  if (decision.kind === 'refused') return bad(...decision.problems);
+  if (fails(decision.decided)) return bad(comesLoose(scene, net, decision.decided));
+  const told = cautionsFor(scene, net, decision.decided);
+  return good(holdingOf(scene, rail, decision.decided), told);
+}
+
+/** A way of holding for a plan that will be made again, with what it carries; no cautions. */
+export interface HoldDraft {
+  readonly holding: Holding;
+  /** Places and sizes as found for the first plan: an eased plan that meets the same needs no search to say so. */
+  readonly decided: Decided;
+}
+
+/** `like`: a draft for the same job with another plan, whose places and sizes are kept. */
+export function draftHolding(job: Job, plan: Plan, like: HoldDraft | null = null): Outcome<HoldDraft> {
+  const ground = groundFor(job, plan);
+  if (!ground.ok) return ground;
+  const { scene, net, rail } = ground.value;
+  const { way, footprint, reasons } = like?.decided ?? {};
+  const again = way && decide(scene, net, way, footprint!, reasons!, { modes: false });
+  const decision = again?.kind === 'decided' ? again : wished(scene, net, 'quick');
+  if (decision.kind === 'refused') return bad(...decision.problems);
+  return good({ holding: holdingOf(scene, rail, decision.decided), decided: decision.decided });
+}
+
+interface Ground {
+  readonly scene: HoldScene;
+  readonly net: StockNet;
+  readonly rail: Mm;
+}
+
+function groundFor(job: Job, plan: Plan): Outcome<Ground> {
   const rail = railWidth(job, plan);
   if (rail < LEAST_RAIL) return bad(noFrame(rail));
   const scene = holdScene(job, plan);
   const over = clampsOverCut(scene);
   if (over.length > 0) return bad(...over);
   const found = netOf(scene);
-  if (found.kind === 'unclamped') return bad(unclamped());
-  const decision = wished(scene, found.net, stage === 'draft' ? 'quick' : 'thorough');
-  if (decision.kind === 'refused') return bad(...decision.problems);
-  if (stage === 'draft') return good(holdingOf(scene, rail, decision.decided));
-  if (fails(decision.decided)) return bad(comesLoose(scene, found.net, decision.decided));
-  const told = cautionsFor(scene, found.net, decision.decided);
-  return good(holdingOf(scene, rail, decision.decided), told);
+  return found.kind === 'unclamped' ? bad(unclamped()) : good({ scene, net: found.net, rail });
 }
 
 /** A weak holding that the job asks for is told; one that cannot hold at all is no holding. */

@@ -17,6 +17,7 @@ import type { Way } from './way.ts';
 export interface Decided {
   readonly way: Way;
   readonly reckoning: Reckoning;
+  /** Worked out when it is first asked for: a draft is asked pass by pass instead. */
   readonly judged: Judged;
   /** Of each tab, ramps included; 0 without tabs. */
   readonly footprint: Mm;
@@ -72,11 +73,19 @@ export function decide(
   const reckoned = reckon(scene, net, way, wish);
   if (reckoned.kind === 'loose') return { kind: 'refused', problems: [loose(reckoned.part, reckoned.state)] };
   const { reckoning } = reckoned;
-  return {
-    kind: 'decided',
+  let known: Judged | null = null;
+  const decided: Decided = {
+    way,
+    reckoning,
     // A draft and the ways only compared are judged without the contact below: it moved none of the samples' margins.
-    decided: { way, reckoning, judged: judged(reckoning, scene, wish), footprint, reasons },
+    get judged() {
+      known ??= judged(reckoning, scene, wish);
+      return known;
+    },
+    footprint,
+    reasons,
   };
+  return { kind: 'decided', decided };
 }
 
 function judged(reckoning: Reckoning, scene: HoldScene, wish: ReckonWish): Judged {

@@ -22,14 +22,15 @@ export interface Worst {
   readonly spot: EdgeSpot | null;
 }
 
-export function judge(reckoning: Reckoning): Judged {
+/** `moments`: those looked at. */
+export function judge(reckoning: Reckoning, moments: readonly Moment[] = reckoning.moments): Judged {
   const { slotWidth } = reckoning;
   let margin: Judged['margin'] = { least: Infinity, wanted: 1, limit: null, part: 0, moment: null, spot: null };
   let movement: Judged['movement'] = { most: 0, wanted: 1, upwards: false, part: 0, moment: null, spot: null };
   let ownShare = 0;
   let together = 0;
   // The last passes are the worst most often: from them on, little is left to look at closely.
-  for (const moment of reckoning.moments.toReversed()) {
+  for (const moment of moments.toReversed()) {
     reckoning.parts.forEach((part, index) => {
       const { held, own } = part.states[moment.state]!;
       const spots = moment.kind === 'lightening' ? [part.tabSpots[moment.pass]!] : part.spots;
@@ -52,7 +53,7 @@ export function judge(reckoning: Reckoning): Judged {
       });
     });
   }
-  const cutterDeflection = Math.max(0, ...reckoning.moments.map((m) => m.cutterDeflection));
+  const cutterDeflection = Math.max(0, ...moments.map((m) => m.cutterDeflection));
   return { margin, movement, cutterDeflection, together, ownShare };
 }
 

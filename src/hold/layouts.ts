@@ -2,17 +2,15 @@
 import type { Mm } from '../base/units.ts';
 import type { Vector } from '../mechanics/cut.ts';
 import type { Connector } from '../mechanics/hang.ts';
-import { type HeldState, type Limit, movementUnder, type OwnGive } from '../mechanics/held-state.ts';
+import { greaterMovement, type HeldState, type Limit } from '../mechanics/held-state.ts';
 import { HungLayouts } from '../mechanics/hung-layouts.ts';
 import { assemble, edgeAxes, type Support } from '../mechanics/supports.ts';
-import { tabFlexibility } from '../mechanics/tab.ts';
 import type { TabShape } from '../mechanics/tab-shape.ts';
-import { type TabSection, tabSections } from '../mechanics/tab-stress.ts';
 import { weakestUnder } from '../mechanics/weakest.ts';
 import { type Candidate, type Laid, layOn } from './candidates.ts';
 import type { Pass } from './loads.ts';
 import type { StockNet } from './net.ts';
-import { giveFrom, NO_GIVE } from './own-give.ts';
+import { giveFrom } from './own-give.ts';
 import type { HoldScene } from './scene.ts';
 import {
   better,
@@ -20,10 +18,13 @@ import {
   downhill,
   type LayoutScore,
   layoutScore,
+  levelled,
   MARGIN_CAP,
   SHORT_STEP,
   SHORT_WEIGHT,
+  unlevelled,
 } from './score.ts';
+import { flexibilityOf, sectionsOf, tabShapeOf } from './shapes.ts';
 
 /** What the tabs do not carry alone: screws that hold as well. */
 export interface Grounded {
@@ -33,28 +34,40 @@ export interface Grounded {
 
 export const NOTHING_ELSE: Grounded = { supports: [], at: [] };
 
-/** As cut, by the thinnest plate: the smallest tab that can come out. */
-export function tabShapeOf(scene: HoldScene, width: Mm, height: Mm): TabShape {
-  const r = scene.cutter.diameter / 2;
-  return {
-    waist: width,
-    height: Math.max(0.05, height - scene.thinnest),
-    cutterRadius: r,
-    slotWidth: scene.slotWidth,
-    frameRadius: r,
-  };
+/** Every other spot is looked at: the layout found is judged at them all. */
+const EVERY = 2;
+
+/** By part: the part's own give at a spot looked at if it hung from one place alone, `spots / EVERY` numbers a place. */
+export type OwnTable = readonly OwnGives[];
+
+interface OwnGives {
+  readonly normal: Float64Array;
+  readonly up: Float64Array;
 }
 
-/** By part, place and spot: the part's own give at the spot if it hung from that place alone. */
-export type OwnTable = readonly (readonly (readonly OwnGive[])[])[];
-
 export function ownTable(scene: HoldScene, places: readonly Candidate[]): OwnTable {
-  return scene.parts.map(({ spots }, index) =>
-    places.map((p) => {
-      const { at } = layOn(scene, index, p);
-      return spots.map((s) => giveFrom(spots, s, at, scene.thickness, scene.metal));
-    }),
+  return scene.parts.map((_, index) =>
+    ownGivesFrom(
+      scene,
+      index,
+      places.map((p) => layOn(scene, index, p).at),
+    ),
   );
+}
+
+function ownGivesFrom(scene: HoldScene, index: number, from: readonly { readonly x: Mm; readonly y: Mm }[]): OwnGives {
+  const { spots } = scene.parts[index]!;
+  const looked = spots.filter((_, i) => i % EVERY === 0);
+  const normal = new Float64Array(from.length * looked.length);
+  const up = new Float64Array(from.length * looked.length);
+  from.forEach((p, n) => {
+    looked.forEach((s, i) => {
+      const give = giveFrom(spots, s, p, scene.thickness, scene.metal);
+      normal[n * looked.length + i] = give.normal;
+      up[n * looked.length + i] = give.up;
+    });
+  });
+  return { normal, up };
 }
 
 export class Layouts {
@@ -85,7 +98,8 @@ export class Layouts {
     let movement = 0;
     const mayMove = mostMovement(best, by);
     for (const part of this.parts) {
-      if (!part.hang(layout)) return null;
+      // What is asked without a better one in hand is reckoned afresh: the same figures whatever was asked before.
+      if (!part.hang(layout, best === null)) return null;
       movement = Math.max(movement, part.movement(layout, this.passes, mayMove));
       if (movement > mayMove) return null;
     }
@@ -93,26 +107,29 @@ export class Layouts {
     // Weaker than this loses whatever the rest is.
     const enough = best === null ? 0 : 1 - mostShort(best, by, movement);
     for (const part of this.parts) {
-      margin = Math.min(margin, part.margin(this.passes, Math.min(margin, MARGIN_CAP), enough));
+      margin = Math.min(margin, part.margin(layout, this.passes, Math.min(margin, MARGIN_CAP), enough));
       if (margin < enough) return null;
     }
-    const ease = layout.reduce((sum, n) => sum + this.places[n]!.ease, 0) / Math.max(1, layout.length);
-    const score = layoutScore(movement, margin, ease);
+    const score = layoutScore(movement, margin, this.ease(layout));
     return best !== null && !better(score, best, by) ? null : score;
+  }
+
+  ease(layout: readonly number[]): number {
+    return layout.reduce((sum, n) => sum + this.places[n]!.ease, 0) / Math.max(1, layout.length);
   }
 }
 
 /** More movement than this loses: only where the best has no shortfall of margin, which counts first. */
 function mostMovement(best: LayoutScore | null, by: Comparison): number {
   if (best === null) return Number.POSITIVE_INFINITY;
-  if (by === 'exact') return downhill(best);
+  if (by === 'exact') return unlevelled(downhill(best));
   return best.short === 0 ? best.movement * (1 + 1e-9) : Number.POSITIVE_INFINITY;
 }
 
 /** Margin missing beyond this loses, at the movement found. */
 function mostShort(best: LayoutScore, by: Comparison, movement: number): number {
   if (by === 'stepped') return best.short + SHORT_STEP;
-  return Math.max(0, (downhill(best) - movement) / SHORT_WEIGHT);
+  return Math.max(0, (downhill(best) - levelled(movement)) / SHORT_WEIGHT);
 }
 
 class PartLayouts {
@@ -120,12 +137,13 @@ class PartLayouts {
   private readonly hung: HungLayouts;
   /** Of the layout hung last. */
   compliance: Float64Array = NOTHING_HUNG;
-  private readonly sections: readonly TabSection[];
   readonly origin: Vector;
-  private readonly groundedOwn: readonly OwnGive[];
-  private readonly own: readonly (readonly OwnGive[])[];
+  private readonly limits: readonly TabLimit[];
+  private readonly groundedOwn: OwnGives;
+  private readonly own: OwnGives;
+  /** Those looked at. */
   private readonly spots: HoldScene['parts'][number]['spots'];
-  /** Every other spot, those that decided lately first. */
+  /** Indexes of the spots, those that decided lately first. */
   private readonly order: number[];
 
   constructor(
@@ -135,55 +153,47 @@ class PartLayouts {
     places: readonly Candidate[],
     shape: TabShape,
     grounded: Grounded,
-    own: OwnTable[number],
+    own: OwnGives,
   ) {
     this.scene = scene;
     const part = scene.parts[index]!;
-    this.spots = part.spots;
-    this.order = part.spots.flatMap((_, i) => (i % 2 === 0 ? [i] : []));
+    this.spots = part.spots.filter((_, i) => i % EVERY === 0);
+    this.order = this.spots.map((_, i) => i);
     this.origin = [part.centre.x, part.centre.y, scene.bottom / 2];
-    const flexibility = tabFlexibility(shape, scene.metal, { part: scene.thickness, frame: scene.thickness });
-    const connectors = places.map((p) => tabConnector(scene, net, layOn(scene, index, p), shape, flexibility));
-    this.hung = new HungLayouts(connectors, net.give, assemble(grounded.supports, this.origin), this.origin);
-    this.sections = tabSections(shape, 4);
-    const give = (p: { x: Mm; y: Mm }) =>
-      part.spots.map((s) => giveFrom(part.spots, s, p, scene.thickness, scene.metal));
+    this.hung = hungOn(scene, net, index, places, shape, grounded, this.origin);
+    this.limits = places.map(
+      (_, i): TabLimit => ({
+        kind: 'tab',
+        wanted: null,
+        index: i,
+        recover: NOTHING_HUNG,
+        sections: sectionsOf(shape, 4),
+        stress: scene.strength,
+        brittle: scene.material.brittle,
+      }),
+    );
     this.own = own;
-    this.groundedOwn = nearestOf(part.spots.length, grounded.at.map(give));
+    this.groundedOwn = ownGivesFrom(scene, index, grounded.at);
   }
 
   /** What is asked next is asked of this layout; false: it leaves the part loose. */
-  hang(layout: readonly number[]): boolean {
-    const compliance = this.hung.complianceOf(layout);
+  hang(layout: readonly number[], afresh: boolean): boolean {
+    const compliance = this.hung.complianceOf(layout, afresh);
     if (compliance !== null) this.compliance = compliance;
     return compliance !== null;
   }
 
-  private state(): HeldState {
-    const limits = this.hung.recovers().map(
-      (recover, i): Limit => ({
-        kind: 'tab',
-        wanted: null,
-        index: i,
-        recover,
-        sections: this.sections,
-        stress: this.scene.strength,
-        brittle: this.scene.material.brittle,
-      }),
-    );
-    return { origin: this.origin, compliance: this.compliance, limits };
-  }
-
   /** Greatest movement over wanted, at every spot and pass; given up once it is over `most`. */
   movement(layout: readonly number[], passes: readonly Pass[], most: number): number {
+    const { hollow } = this.scene;
     let found = 0;
     for (const i of this.order) {
       const s = this.spots[i]!;
-      const own = this.ownAt(i, layout);
+      this.findOwn(i, layout);
       for (const pass of passes) {
         const forces = s.curvature < 0 ? pass.hollowForces : pass.forces;
-        const m = movementUnder(this, s, pass.z, forces, own, this.scene.hollow);
-        found = Math.max(found, Math.max(m.normal, m.up) / pass.wanted.movement);
+        const m = greaterMovement(this, s, pass.z, forces, this.ownNormal, this.ownUp, hollow) / pass.wanted.movement;
+        if (m > found) found = m;
       }
       if (found > most) {
         this.lookFirst(i);
@@ -194,8 +204,13 @@ class PartLayouts {
   }
 
   /** Least margin over wanted; given up once below `enough`. What is above `cap` is not told apart. */
-  margin(passes: readonly Pass[], cap: number, enough: number): number {
-    const state = this.state();
+  margin(layout: readonly number[], passes: readonly Pass[], cap: number, enough: number): number {
+    const limits = this.hung.recovers(layout).map((recover, i): Limit => {
+      const limit = this.limits[i]!;
+      limit.recover = recover;
+      return limit;
+    });
+    const state: HeldState = { origin: this.origin, compliance: this.compliance, limits };
     let least = cap;
     for (const i of this.order) {
       const s = this.spots[i]!;
@@ -214,22 +229,64 @@ class PartLayouts {
 
   /** A spot that decided once will decide again for the next layout, most likely. */
   private lookFirst(i: number): void {
-    const at = this.order.indexOf(i);
-    this.order.splice(at, 1);
-    this.order.unshift(i);
+    const { order } = this;
+    let at = order.indexOf(i);
+    for (; at > 0; at--) order[at] = order[at - 1]!;
+    order[0] = i;
   }
 
-  private ownAt(spot: number, layout: readonly number[]): OwnGive {
-    let best = this.groundedOwn[spot] ?? null;
-    for (const n of layout) {
-      const g = this.own[n]![spot]!;
-      if (best === null || g.normal + g.up < best.normal + best.up) best = g;
-    }
-    return best ?? NO_GIVE;
+  private ownNormal = 0;
+  private ownUp = 0;
+
+  /** Own give at a spot from the support that leaves it the least. */
+  private findOwn(spot: number, layout: readonly number[]): void {
+    const count = this.spots.length;
+    let least = Number.POSITIVE_INFINITY;
+    const look = (gives: OwnGives, at: number) => {
+      const n = gives.normal[at]!;
+      const u = gives.up[at]!;
+      if (n + u >= least) return;
+      least = n + u;
+      this.ownNormal = n;
+      this.ownUp = u;
+    };
+    for (let at = spot; at < this.groundedOwn.normal.length; at += count) look(this.groundedOwn, at);
+    for (const n of layout) look(this.own, n * count + spot);
   }
 }
 
+/** Filled anew for every layout. */
+interface TabLimit extends Omit<Extract<Limit, { kind: 'tab' }>, 'recover'> {
+  recover: Float64Array;
+}
+
 const NOTHING_HUNG = new Float64Array(36);
+
+/** Tabs of a shape at these places: the same whatever the passes. */
+function hungOn(
+  scene: HoldScene,
+  net: StockNet,
+  index: number,
+  places: readonly Candidate[],
+  shape: TabShape,
+  grounded: Grounded,
+  origin: Vector,
+): HungLayouts {
+  const key = `${index} ${JSON.stringify(shape)}`;
+  const alone = grounded.supports.length === 0;
+  const ofPlaces = hungOf.get(places) ?? new Map<string, HungLayouts>();
+  hungOf.set(places, ofPlaces);
+  const known = alone ? ofPlaces.get(key) : undefined;
+  if (known !== undefined) return known;
+  const flexibility = flexibilityOf(shape, scene);
+  const connectors = places.map((p) => tabConnector(scene, net, layOn(scene, index, p), shape, flexibility));
+  const hung = new HungLayouts(connectors, net.give, assemble(grounded.supports, origin), origin);
+  if (alone) ofPlaces.set(key, hung);
+  return hung;
+}
+
+/** Places belong to one plate. */
+const hungOf = new WeakMap<readonly Candidate[], Map<string, HungLayouts>>();
 
 /** null: no frame to be rooted in. */
 export function tabConnector(
@@ -243,11 +300,4 @@ export function tabConnector(
   if (root === null) return null;
   const at: Vector = [laid.at.x, laid.at.y, scene.bottom + scene.thinnest + shape.height / 2];
   return { at, axes: edgeAxes(laid.angle), order: 6, flexibility, root };
-}
-
-function nearestOf(count: number, lists: readonly (readonly OwnGive[])[]): readonly OwnGive[] {
-  if (lists.length === 0) return [];
-  return Array.from({ length: count }, (_, i) =>
-    lists.map((l) => l[i]!).reduce((a, b) => (a.normal + a.up <= b.normal + b.up ? a : b)),
-  );
 }

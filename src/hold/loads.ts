@@ -152,9 +152,9 @@ function cutterOf(scene: HoldScene, op: Operation): Cutter {
   return scene.plan.cutters.find((c) => c.number === op.cutter)!;
 }
 
-/** Depth of the part's own metal that a pass meets: what lies under the part takes no share. */
+/** Depth of the part's own metal that a pass meets: what lies under the part takes no share. Levels a nanometre apart are alike. */
 function engagedDepth(scene: HoldScene, top: Mm, z: Mm, floor: Mm): Mm {
-  return Math.max(0.05, Math.min(top, 0) - Math.max(z, scene.bottom + floor));
+  return Math.max(0.05, Math.round(1e6 * (Math.min(top, 0) - Math.max(z, scene.bottom + floor))) / 1e6);
 }
 
 /** Less than this is no support: it tears as the cutter comes. */
@@ -183,11 +183,11 @@ function cutOf(scene: HoldScene, cutter: Cutter, op: Operation, ap: Mm, span: Cu
 
 /** [feed, left, up] to [out, along, up] at the edge: climbing runs clockwise (metal on the right), else the other way. */
 function casesOf(scene: HoldScene, cutter: Cutter, cut: Cut): Cases {
-  const key = `${cutter.number} ${cut.ap} ${cut.span.from} ${cut.span.to} ${cut.toothFeed} ${cut.diameter}`;
-  let known = casesOfScene.get(scene);
+  const key = `${cutter.material} ${scene.plan.climb} ${Object.values({ ...cut, ...cut.span }).join(' ')}`;
+  let known = casesOfJob.get(scene.job);
   if (known === undefined) {
     known = new Map();
-    casesOfScene.set(scene, known);
+    casesOfJob.set(scene.job, known);
   }
   let cases = known.get(key);
   if (cases === undefined) {
@@ -203,8 +203,8 @@ interface Cases {
   readonly across: number;
 }
 
-/** The same cut is met in many passes and for many sizes of tab. */
-const casesOfScene = new WeakMap<HoldScene, Map<string, Cases>>();
+/** The same cut is met in many passes, for many sizes of tab and in the plans of one job that follow one another. */
+const casesOfJob = new WeakMap<HoldScene['job'], Map<string, Cases>>();
 
 function newCases(scene: HoldScene, cutter: Cutter, cut: Cut): Cases {
   const raw = furthest(forceCases(cut, materialLaws(scene.material), wearFactor(cutter.material)));

@@ -42,15 +42,38 @@ export function giveFrom(
   const square = (s.x - p.x) ** 2 + (s.y - p.y) ** 2;
   const length = Math.sqrt(square);
   if (length < AT) return NO_GIVE;
-  let wide = s.depth;
-  for (const q of spots) {
-    const dx = q.x - s.x;
-    const dy = q.y - s.y;
-    if (q.depth < wide && dx * dx + dy * dy <= square) wide = q.depth;
-  }
+  const wide = narrowest(spots, s, square);
   const area = wide * thickness;
   const upright = beamMovement('cantilever', 1, length, { area, inertia: (wide * thickness ** 3) / 12 }, metal).total;
   const flat = beamMovement('cantilever', 1, length, { area, inertia: (thickness * wide ** 3) / 12 }, metal).total;
   const across = ((s.x - p.x) * s.ny - (s.y - p.y) * s.nx) / length;
   return { normal: flat * across * across, up: upright };
 }
+
+/** Least depth of metal at the spots no farther from `s` than this (square of the distance). */
+function narrowest(spots: readonly Spot[], s: Spot, square: number): Mm {
+  let ofSpot = narrows.get(s);
+  if (ofSpot === undefined) {
+    const near = spots.map((q) => ({ square: (q.x - s.x) ** 2 + (q.y - s.y) ** 2, depth: q.depth }));
+    near.sort((a, b) => a.square - b.square);
+    let least = s.depth;
+    const depths = near.map((n) => {
+      least = Math.min(least, n.depth);
+      return least;
+    });
+    ofSpot = { squares: near.map((n) => n.square), depths };
+    narrows.set(s, ofSpot);
+  }
+  const { squares, depths } = ofSpot;
+  let lo = 0;
+  let hi = squares.length;
+  while (lo < hi) {
+    const mid = (lo + hi) >> 1;
+    if (squares[mid]! <= square) lo = mid + 1;
+    else hi = mid;
+  }
+  return lo === 0 ? s.depth : depths[lo - 1]!;
+}
+
+/** By spot: the others from the nearest on, and the least depth so far. */
+const narrows = new WeakMap<Spot, { readonly squares: readonly number[]; readonly depths: readonly Mm[] }>();

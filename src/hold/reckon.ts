@@ -20,7 +20,7 @@ export type Reckoned =
   | { readonly kind: 'loose'; readonly part: number; readonly state: string };
 
 export interface ReckonWish {
-  /** Frequencies take as long as all the rest: left out where only margin and movement are asked. */
+  /** Frequencies can be asked for: not of a way that is only compared. */
   readonly modes: boolean;
   /** Passes looked at; all unless given. */
   readonly only?: (kind: Pass['kind']) => boolean;
@@ -50,10 +50,15 @@ export function reckon(scene: HoldScene, net: StockNet, way: Way, wish: ReckonWi
       state: keys.findIndex((k) => sameKey(k, keyOf(p.kind, below, p.pass, way))),
     }),
   );
+  let modes: readonly number[] | null = wish.modes ? null : [];
   const reckoning: Reckoning = {
     parts,
     moments,
-    modes: wish.modes ? modesOf(scene, net, way) : [],
+    // They take as long as all the rest, and few who ask for a holding ask for them.
+    get modes() {
+      modes ??= modesOf(scene, net, way);
+      return modes;
+    },
     slotWidth: scene.slotWidth,
     hollow: scene.hollow,
   };

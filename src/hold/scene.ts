@@ -75,7 +75,7 @@ function newScene(job: Job, plan: Plan): HoldScene {
   if (!finish) throw new Error('a plan without a finishing pass: a bug in the plan stage');
   const cutter = plan.cutters.find((c) => c.number === finish.cutter)!;
   const strength = material.strengths[0];
-  const parts = job.places.map((place) => scenePart(job, placeLoop(place, job.part.outline.loop), place));
+  const parts = partsOf(job);
   const slotWidth = plan.slotWidth;
   const deviation = plateDeviation(job);
   return {
@@ -98,6 +98,18 @@ function newScene(job: Job, plan: Plan): HoldScene {
     stays: staysIn(job, parts, slotWidth),
   };
 }
+
+/** The same whatever the plan. */
+function partsOf(job: Job): readonly ScenePart[] {
+  let parts = partsOfJob.get(job);
+  if (parts === undefined) {
+    parts = job.places.map((place) => scenePart(job, placeLoop(place, job.part.outline.loop), place));
+    partsOfJob.set(job, parts);
+  }
+  return parts;
+}
+
+const partsOfJob = new WeakMap<Job, readonly ScenePart[]>();
 
 function scenePart(job: Job, loop: Loop, place: Job['places'][number]): ScenePart {
   const holes = job.part.holes.map((h) => ({ at: placePoint(place, h.at), radius: h.diameter / 2, index: h.index }));

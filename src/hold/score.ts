@@ -57,7 +57,16 @@ const ALIKE = 1e-6;
 export const SHORT_WEIGHT = 10;
 
 export function downhill(s: LayoutScore): number {
-  return SHORT_WEIGHT * s.exact.short + s.exact.movement;
+  return SHORT_WEIGHT * s.exact.short + levelled(s.exact.movement);
+}
+
+/** Up to what is wanted as it is; beyond, by how many times over: a part that moves far anyhow is to be held at all first. */
+export function levelled(movement: number): number {
+  return movement <= 1 ? movement : 1 + Math.log(movement);
+}
+
+export function unlevelled(level: number): number {
+  return level <= 1 ? level : Math.exp(level - 1);
 }
 
 export type Comparison = 'stepped' | 'exact';

@@ -9,16 +9,15 @@ import type { EdgeSpot, HeldState, Limit, OwnGive } from '../mechanics/held-stat
 import { screwStiffness } from '../mechanics/screw.ts';
 import { stubShape } from '../mechanics/stub.ts';
 import { edgeAxes, recovery, type Support, springs } from '../mechanics/supports.ts';
-import { tabFlexibility } from '../mechanics/tab.ts';
 import type { TabShape } from '../mechanics/tab-shape.ts';
-import { tabSections } from '../mechanics/tab-stress.ts';
 import { WANTED_MARGIN } from '../trade/holding-rules.ts';
 import { layOn } from './candidates.ts';
-import { tabConnector, tabShapeOf } from './layouts.ts';
+import { tabConnector } from './layouts.ts';
 import type { StockNet } from './net.ts';
 import { NO_GIVE, ownGives } from './own-give.ts';
 import type { StateKey } from './reckon.ts';
 import type { HoldScene } from './scene.ts';
+import { FINE, flexibilityOf, sectionsOf, tabShapeOf } from './shapes.ts';
 import { LEVEL_AXES, type Way } from './way.ts';
 
 export interface BuiltState {
@@ -54,7 +53,7 @@ export function buildState(scene: HoldScene, net: StockNet, part: number, way: W
         wanted: null,
         index: i,
         recover: body.recover[i]!,
-        sections: tabSections(shapes[i]!),
+        sections: sectionsOf(shapes[i]!, FINE),
         stress: scene.strength,
         brittle: scene.material.brittle,
       }),
@@ -70,12 +69,7 @@ export function buildState(scene: HoldScene, net: StockNet, part: number, way: W
         brittle: scene.material.brittle,
       }),
     ),
-    ...grounded.supports.map((s, i) =>
-      grounded.limit(
-        i,
-        recovery({ kind: 'held', origin, supports: [], stiffness: NONE, compliance: body.compliance }, s),
-      ),
-    ),
+    ...grounded.supports.map((s, i) => grounded.limit(i, recovery({ origin, compliance: body.compliance }, s))),
   ];
   const spread = skin.length > 0 || way.glue !== null;
   const places = [
@@ -100,8 +94,6 @@ function skinPairs(net: StockNet, part: number): Map<number, Float64Array> {
 
 const pairsOfNet = new WeakMap<StockNet, Map<number, Float64Array>[]>();
 
-const NONE = new Float64Array(36);
-
 /** Tabs and stub, `thinned` of the tabs already at their last height; null: one has nothing to be rooted in. */
 export function tabConnectors(
   scene: HoldScene,
@@ -115,7 +107,7 @@ export function tabConnectors(
   const out: Connector[] = [];
   for (const [i, place] of places.entries()) {
     const shape = shapes[i]!;
-    const flexibility = tabFlexibility(shape, scene.metal, { part: scene.thickness, frame: scene.thickness });
+    const flexibility = flexibilityOf(shape, scene);
     const c = tabConnector(scene, net, layOn(scene, part, place), shape, flexibility);
     if (c === null) return null;
     out.push(c);
@@ -253,7 +245,8 @@ function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glu
   const limit = (_: number, recover: Float64Array): Limit => ({
     kind: 'bond',
     wanted: WANTED_MARGIN.glue.value,
-    recover,
+    // Springs bear no moments.
+    recover: recover.subarray(0, 18),
     area: area * glue.wetted,
     shear: glue.shear,
     tension: glue.tension,

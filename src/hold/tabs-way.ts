@@ -1,22 +1,20 @@
 /** Tabs: number, size and places, by deterministic search over what the job leaves open. */
 import { fault, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
-import { type Mm, toRad } from '../base/units.ts';
-import { furthest } from '../mechanics/furthest.ts';
+import type { Mm } from '../base/units.ts';
 import type { TabWish } from '../part/part.ts';
-import type { Plan } from '../plan/plan.ts';
 import { TAB_RULES } from '../trade/holding-rules.ts';
-import { type Candidates, candidates, layOn } from './candidates.ts';
+import { candidates } from './candidates.ts';
 import type { EdgePlace } from './edge.ts';
 import { tabMinutes } from './effort.ts';
 import { givenPlaces } from './given-places.ts';
-import { type Grounded, Layouts, type OwnTable, ownTable } from './layouts.ts';
-import type { Pass } from './loads.ts';
+import type { Grounded } from './layouts.ts';
 import type { StockNet } from './net.ts';
-import { passesFor } from './reckon.ts';
+import type { Found } from './room.ts';
 import type { HoldScene } from './scene.ts';
 import { compareScores, type LayoutScore } from './score.ts';
-import { type Effort, type Found, type Spacing, searchPlaces } from './search.ts';
+import type { Effort } from './search.ts';
+import { fieldFor, spacingOf, type TabField } from './tab-field.ts';
 import { NO_WAY, type TabsWay, type Way } from './way.ts';
 
 export type TabsChoice =
@@ -41,29 +39,8 @@ export function chooseTabs(
   effort: Effort = 'thorough',
 ): TabsChoice {
   if (wish.at) return givenTabs(scene, wish);
-  return searchOf(scene, net, wish, others, grounded).run(effort);
+  return new TabSearch(scene, net, wish, others, grounded).run(effort);
 }
-
-/** What a draft has found for tabs alone, the final choice need not find again. */
-function searchOf(
-  scene: HoldScene,
-  net: StockNet,
-  wish: TabWish,
-  others: Omit<Way, 'tabs'>,
-  grounded: readonly Grounded[],
-): TabSearch {
-  if (others !== TABS_ALONE) return new TabSearch(scene, net, wish, others, grounded);
-  const key = `${wish.count} ${wish.width} ${wish.height} ${wish.lightenTo}`;
-  const known = searches.get(net) ?? new Map<string, TabSearch>();
-  searches.set(net, known);
-  const kept = known.get(key);
-  if (kept?.scene === scene) return kept;
-  const search = new TabSearch(scene, net, wish, others, grounded);
-  known.set(key, search);
-  return search;
-}
-
-const searches = new WeakMap<StockNet, Map<string, TabSearch>>();
 
 interface Size {
   readonly count: number;
@@ -79,18 +56,10 @@ const MOST_SIZES = 8;
 const ENOUGH = 1.1 - 1e-9;
 
 class TabSearch {
-  readonly scene: HoldScene;
-  private readonly net: StockNet;
+  private readonly scene: HoldScene;
   private readonly wish: TabWish;
-  private readonly others: Omit<Way, 'tabs'>;
-  private readonly grounded: readonly Grounded[];
-  /** Those that can be rooted in the frame. */
-  private readonly places: Candidates;
-  /** How many more are free along the edge, with no frame within reach. */
-  private readonly rootless: number;
-  private readonly own: OwnTable;
-  private readonly fields = new Map<string, Layouts>();
-  private readonly searched = new Map<string, Found | null>();
+  private readonly helped: boolean;
+  private readonly field: TabField;
 
   constructor(
     scene: HoldScene,
@@ -100,30 +69,22 @@ class TabSearch {
     grounded: readonly Grounded[],
   ) {
     this.scene = scene;
-    this.net = net;
     this.wish = wish;
-    this.others = others;
-    this.grounded = grounded;
+    this.helped = grounded.length > 0;
     // Places that take the widest tab tried take every other.
-    const widest = Math.max(...sizesOf(scene, wish, grounded.length > 0).map((s) => s.width));
-    const free = candidates(scene, widest);
-    const rooted = free.places.filter((p) =>
-      scene.job.places.every((_, i) => net.root(layOn(scene, i, p).root) !== null),
-    );
-    this.places = { ...free, places: rooted };
-    this.rootless = free.places.length - rooted.length;
-    this.own = ownTable(scene, this.places.places);
+    const widest = Math.max(...sizesOf(scene, wish, this.helped).map((s) => s.width));
+    this.field = fieldFor(scene, net, widest, others, grounded);
   }
 
   run(effort: Effort): TabsChoice {
-    const sizes = sizesOf(this.scene, this.wish, this.grounded.length > 0);
+    const sizes = sizesOf(this.scene, this.wish, this.helped);
     const fitting = sizes.filter((s) => this.fits(s));
     if (fitting.length === 0) return { kind: 'refused', problems: [this.noRoom(sizes[0]!)] };
     let best: { readonly size: Size; readonly found: Found } | null = null;
     let tried = 0;
     for (const size of fitting.slice(0, MOST_SIZES)) {
       const quick = fitting.length > 1;
-      const found = this.search(size, quick ? 'quick' : effort);
+      const found = this.field.search(size, quick ? 'quick' : effort);
       if (found === null) continue;
       tried++;
       if (best === null || compareScores(found.score, best.found.score) < 0) best = { size, found };
@@ -134,56 +95,29 @@ class TabSearch {
     }
     if (best === null) return { kind: 'refused', problems: [this.noRoom(fitting[0]!)] };
     const again = fitting.length > 1 && effort === 'thorough';
-    const found = again ? (this.search(best.size, 'thorough') ?? best.found) : best.found;
+    const found = again ? (this.field.search(best.size, 'thorough') ?? best.found) : best.found;
     return this.chosen(best.size, found, tried);
   }
 
-  private search(size: Size, effort: Effort): Found | null {
-    const key = `${size.count} ${size.width} ${size.cutHeight} ${effort}`;
-    let found = this.searched.get(key);
-    if (found === undefined) {
-      found = searchPlaces(this.layouts(size), size.count, this.spacing(size), effort);
-      this.searched.set(key, found);
-    }
-    return found;
-  }
-
-  private layouts(size: Size): Layouts {
-    const key = `${size.width} ${size.cutHeight}`;
-    let found = this.fields.get(key);
-    if (found === undefined) {
-      const way = { ...this.others, tabs: { ...size, places: [] } };
-      const passes = passesFor(this.scene, way).flatMap((p) =>
-        p.below === 0 && p.kind !== 'lightening' ? [fewerCases(p)] : [],
-      );
-      const s = { width: size.width, height: size.cutHeight };
-      found = new Layouts(this.scene, this.net, this.places.places, s, passes, this.grounded, this.own);
-      this.fields.set(key, found);
-    }
-    return found;
-  }
-
-  private spacing(size: Size): Spacing {
-    return spacingOf(this.scene, size.width, size.cutHeight, this.places.length);
-  }
-
   private fits(size: Size): boolean {
-    const { footprint, free } = this.spacing(size);
-    return size.count <= this.places.places.length && size.count * footprint + free <= this.places.length;
+    const { footprint, free } = this.field.spacing(size);
+    const { places, length } = this.field.rooted;
+    return size.count <= places.length && size.count * footprint + free <= length;
   }
 
   private noRoom(size: Size): Problem {
-    const { footprint } = this.spacing(size);
-    const found = this.places.places.length;
-    if (this.rootless > 0) return noRoot(size.count, found, found + this.rootless);
-    if (found < size.count) return noEdge(size.count, found, this.places.leftOut);
-    return tooMany(size.count, footprint, this.places.length);
+    const { footprint } = this.field.spacing(size);
+    const { rootless, places, leftOut, length } = this.field.rooted;
+    const found = places.length;
+    if (rootless > 0) return noRoot(size.count, found, found + rootless);
+    if (found < size.count) return noEdge(size.count, found, leftOut);
+    return tooMany(size.count, footprint, length);
   }
 
   private chosen(size: Size, found: Found, tried: number): TabsChoice {
-    const { footprint } = this.spacing(size);
-    const places = found.layout.map((n) => this.places.places[n]!);
-    const left = this.places.leftOut;
+    const { footprint } = this.field.spacing(size);
+    const { places: all, leftOut: left } = this.field.rooted;
+    const places = found.layout.map((n) => all[n]!);
     return {
       kind: 'tabs',
       tabs: { width: size.width, cutHeight: size.cutHeight, height: size.height, places },
@@ -191,18 +125,11 @@ class TabSearch {
       score: found.score,
       reasons: [
         sizeWords(size.count, size.width, size.cutHeight, size.height) + triedWords(found, tried),
-        `places by least movement, then greatest margin, then ease of sawing, from ${this.places.places.length} round the edge` +
+        `places by least movement, then greatest margin, then ease of sawing, from ${all.length} round the edge` +
           (left.length > 0 ? `, leaving out ${left.join(', ')}` : ''),
       ],
     };
   }
-}
-
-/** For the search: force vectors some 45 degrees apart, up to 15 % short in between; the layout found is judged by them all. */
-function fewerCases(pass: Pass): Pass {
-  const forces = furthest(pass.forces, Math.PI / 4);
-  const hollow = pass.hollowForces === pass.forces ? forces : furthest(pass.hollowForces, Math.PI / 4);
-  return { ...pass, forces, hollowForces: hollow };
 }
 
 const USUAL_WIDTH: Mm = 2;
@@ -238,20 +165,6 @@ function sizesOf(scene: HoldScene, wish: TabWish, helped: boolean): readonly Siz
     { length: MOST_SIZES },
     (_, i) => sorted[Math.round((i * (sorted.length - 1)) / (MOST_SIZES - 1))]!,
   );
-}
-
-/** Room for the cutter to come in between tabs: overlap and entry of a finishing pass. */
-const FREE: Mm = 3;
-
-export function spacingOf(scene: HoldScene, width: Mm, cutHeight: Mm, length: Mm): Spacing {
-  const footprint = width + scene.cutter.diameter + rampLengths(scene.plan, scene.thickness, cutHeight);
-  return { length, footprint, free: FREE };
-}
-
-/** Both ramps, each from the tab's top to the bottom of the slot. */
-export function rampLengths(plan: Plan, thickness: Mm, height: Mm): Mm {
-  const rise = Math.max(0, -thickness + height - plan.profileBottom);
-  return rise / Math.tan(toRad(plan.tabRamp.upDeg)) + rise / Math.tan(toRad(plan.tabRamp.downDeg));
 }
 
 /** Places the job itself gives: nothing is searched. */

@@ -79,8 +79,8 @@ export function whatWouldDo(scene: HoldScene, net: StockNet, decided: Decided): 
 function failingKinds({ reckoning }: Decided): ReadonlySet<string> {
   const kinds = new Set<string>();
   for (const kind of new Set(reckoning.moments.map((m) => m.kind))) {
-    const only = { ...reckoning, moments: reckoning.moments.filter((m) => m.kind === kind) };
-    if (!meets(judge(only))) kinds.add(kind);
+    const only = reckoning.moments.filter((m) => m.kind === kind);
+    if (!meets(judge(reckoning, only))) kinds.add(kind);
   }
   return kinds;
 }

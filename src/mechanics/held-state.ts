@@ -114,6 +114,37 @@ export function movementUnder(
   return { normal, up, ownShare };
 }
 
+/** Greater of both movements of `movementUnder`, without an object: for searches. */
+export function greaterMovement(
+  state: Pick<HeldState, 'origin' | 'compliance'>,
+  spot: EdgeSpot,
+  z: Mm,
+  forces: Float64Array,
+  ownNormal: number,
+  ownUp: number,
+  downToo: boolean,
+): Mm {
+  const g = giveAt(state, spot, z);
+  const g0 = g[0]!;
+  const g1 = g[1]!;
+  const g2 = g[2]!;
+  const g3 = g[3]!;
+  const g4 = g[4]!;
+  const g5 = g[5]!;
+  let most = 0;
+  for (let i = 0; i < forces.length; i += 3) {
+    const out = forces[i]!;
+    const along = forces[i + 1]!;
+    const lift = forces[i + 2]!;
+    const n = Math.abs(g0 * out + g1 * along + g2 * lift) + ownNormal * Math.abs(out);
+    const u = g3 * out + g4 * along + g5 * lift;
+    const v = downToo ? Math.abs(u) + ownUp * Math.abs(lift) : u + ownUp * Math.max(0, lift);
+    if (n > most) most = n;
+    if (v > most) most = v;
+  }
+  return most;
+}
+
 /** Movement of the spot in its normal and upwards for unit forces out, along, up: 6 numbers, good until the next call. */
 export function giveAt(state: Pick<HeldState, 'origin' | 'compliance'>, spot: EdgeSpot, z: Mm): Float64Array {
   const { origin, compliance: c } = state;

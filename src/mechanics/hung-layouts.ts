@@ -1,6 +1,6 @@
 /**
  * Compliance of a stiff part on a few tabs out of many, for searches that try thousands of layouts: as `hang`, without an
- * object a layout, and from the first tab that differs from the layout before.
+ * object a layout, and only for the tabs that differ from the layout before.
  */
 import type { Vector } from './cut.ts';
 import { type Connector, frameGive } from './hang.ts';
@@ -17,16 +17,18 @@ export class HungLayouts {
   private readonly pairs = new Map<number, Float64Array>();
   private readonly grounded: Float64Array;
 
-  /** The layout that the tables below are filled for, as far as `ready` tabs. */
-  private layout: number[] = [];
+  /** The tabs that the tables below are filled for, as far as `ready`: those that stay from one layout to the next come first. */
+  private order: number[] = [];
   private ready = 0;
   private size = 0;
   /** Cholesky factor of the flexibility, `size` numbers a row. */
   private lower = new Float64Array(0);
   /** The factor's inverse times the motions, 6 numbers a row. */
   private half = new Float64Array(0);
+  private force = new Float64Array(0);
   /** 36 numbers a level: stiffness of what is on the ground and the first tabs. */
   private sums = new Float64Array(0);
+  private shares: readonly Float64Array[] = [];
   private readonly compliance = new Float64Array(36);
 
   constructor(connectors: readonly (Connector | null)[], give: NodeGive, grounded: Float64Array, origin: Vector) {
@@ -36,21 +38,23 @@ export class HungLayouts {
     this.motions = connectors.map((c) => c && toLocal({ at: c.at, axes: c.axes, stiffness: NONE }, origin));
   }
 
-  /** Motion of the origin for a load about it, 36 numbers, good until the next call; null: loose, or a place without a tab. */
-  complianceOf(layout: readonly number[]): Float64Array | null {
-    this.begin(layout);
-    for (let i = this.ready; i < layout.length; i++) {
-      if (!this.append(i, layout[i]!)) return null;
-      this.layout[i] = layout[i]!;
-      this.ready = i + 1;
+  /**
+   * Motion of the origin for a load about it, 36 numbers, good until the next call; null: loose, or a place without a tab.
+   * `afresh`: the same to the last digit whatever was asked before.
+   */
+  complianceOf(layout: readonly number[], afresh = false): Float64Array | null {
+    this.begin(layout, afresh);
+    while (this.ready < layout.length) {
+      if (!this.append(this.ready, this.order[this.ready]!)) return null;
+      this.ready++;
     }
     return invert(this.sums, 36 * layout.length, this.compliance) ? this.compliance : null;
   }
 
-  /** By tab, of the layout last asked for: load about the origin to local force on the tab, 6x6. */
-  recovers(): Float64Array[] {
-    const { size, lower, half } = this;
-    const force = Float64Array.from(half);
+  /** By tab, of the layout last asked for: load about the origin to local force on the tab, 6x6; good until the next call. */
+  recovers(layout: readonly number[]): readonly Float64Array[] {
+    const { size, lower, force } = this;
+    force.set(this.half);
     for (let i = size - 1; i >= 0; i--) {
       const pivot = lower[i * size + i]!;
       for (let j = 0; j < 6; j++) {
@@ -59,24 +63,41 @@ export class HungLayouts {
         force[6 * i + j] = sum / pivot;
       }
     }
-    return this.layout.map((_, n) => rowsTimes(force, 36 * n, this.compliance));
+    layout.forEach((n, i) => rowsTimes(force, 36 * this.order.indexOf(n), this.compliance, this.shares[i]!));
+    return this.shares;
   }
 
-  /** Keeps what is filled for the tabs that the new layout begins with as well. */
-  private begin(layout: readonly number[]): void {
-    if (layout.length !== this.layout.length) {
-      const size = 6 * layout.length;
+  /** Keeps what is filled for the first tabs that stay; of the others, those that stay come next: one tab after another is moved. */
+  private begin(layout: readonly number[], afresh: boolean): void {
+    const count = layout.length;
+    if (count !== this.order.length) {
+      const size = 6 * count;
       this.size = size;
-      this.layout = layout.map(() => -1);
+      this.order = [...layout];
       this.ready = 0;
       this.lower = new Float64Array(size * size);
       this.half = new Float64Array(6 * size);
-      this.sums = new Float64Array(36 * (layout.length + 1));
+      this.force = new Float64Array(6 * size);
+      this.sums = new Float64Array(36 * (count + 1));
       this.sums.set(this.grounded);
+      this.shares = layout.map(() => new Float64Array(36));
+      return;
     }
-    let same = 0;
-    while (same < this.ready && layout[same] === this.layout[same]) same++;
-    this.ready = same;
+    const { order } = this;
+    if (afresh) {
+      layout.forEach((n, i) => {
+        order[i] = n;
+      });
+      this.ready = 0;
+      return;
+    }
+    let kept = 0;
+    while (kept < this.ready && layout.includes(order[kept]!)) kept++;
+    this.ready = kept;
+    const rest: number[] = [];
+    for (let i = kept; i < count; i++) if (layout.includes(order[i]!)) rest.push(order[i]!);
+    for (const n of layout) if (!order.includes(n)) rest.push(n);
+    for (let i = kept; i < count; i++) order[i] = rest[i - kept]!;
   }
 
   /** Six more rows of every table; false: no tab can stand there, or it has no flexibility of its own left. */
@@ -85,7 +106,7 @@ export class HungLayouts {
     if (!motion) return false;
     const { size, lower } = this;
     for (let j = 0; j <= i; j++) {
-      const block = this.pair(place, j === i ? place : this.layout[j]!);
+      const block = this.pair(place, this.order[j]!);
       for (let p = 0; p < 6; p++) {
         const row = (6 * i + p) * size + 6 * j;
         for (let q = 0; q < 6; q++) lower[row + q] = block[6 * p + q]!;
@@ -171,9 +192,8 @@ function invert(from: Float64Array, begin: number, out: Float64Array): boolean {
   return true;
 }
 
-/** 6x6 at `begin` times a 6x6. */
-function rowsTimes(a: Float64Array, begin: number, b: Float64Array): Float64Array {
-  const out = new Float64Array(36);
+/** 6x6 at `begin` times a 6x6, into `out`. */
+function rowsTimes(a: Float64Array, begin: number, b: Float64Array, out: Float64Array): void {
   for (let i = 0; i < 6; i++) {
     for (let j = 0; j < 6; j++) {
       let sum = 0;
@@ -181,5 +201,4 @@ function rowsTimes(a: Float64Array, begin: number, b: Float64Array): Float64Arra
       out[6 * i + j] = sum;
     }
   }
-  return out;
 }

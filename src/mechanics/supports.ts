@@ -7,7 +7,7 @@
  */
 import type { Mm, NewtonPerMm } from '../base/units.ts';
 import type { Vector } from './cut.ts';
-import { cholesky, congruent, inverse, symmetricEigen } from './matrix.ts';
+import { cholesky, congruent, inverse, multiply, symmetricEigen } from './matrix.ts';
 
 export interface Support {
   readonly at: Vector;
@@ -130,12 +130,8 @@ export function movementAt(origin: Vector, motion: ArrayLike<number>, at: Vector
 }
 
 /** Force and moment the body puts on a support, in the support's local order (out, along, up, turns). */
-export function supportForce(
-  support: Support,
-  origin: Vector,
-  motion: ArrayLike<number>,
-  local: Float64Array = toLocal(support, origin),
-): Float64Array {
+export function supportForce(support: Support, origin: Vector, motion: ArrayLike<number>): Float64Array {
+  const local = toLocal(support, origin);
   const moved = new Float64Array(6);
   for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) moved[i]! += local[6 * i + j]! * motion[j]!;
   const force = new Float64Array(6);
@@ -147,16 +143,8 @@ export function supportForce(
  * 6x6 that turns a load about the origin straight into a support's local force: stiffness x local motion x compliance.
  * One product a load case; made once for each support.
  */
-export function recovery(body: HeldBody, support: Support): Float64Array {
-  const out = new Float64Array(36);
-  const column = new Float64Array(6);
-  const local = toLocal(support, body.origin);
-  for (let j = 0; j < 6; j++) {
-    for (let i = 0; i < 6; i++) column[i] = body.compliance[6 * i + j]!;
-    const force = supportForce(support, body.origin, column, local);
-    for (let i = 0; i < 6; i++) out[6 * i + j] = force[i]!;
-  }
-  return out;
+export function recovery(body: Pick<HeldBody, 'origin' | 'compliance'>, support: Support): Float64Array {
+  return multiply(support.stiffness, multiply(toLocal(support, body.origin), body.compliance, 6), 6);
 }
 
 /** Sum of the supports' forces and moments about the origin, in global axes: must equal the load. */

@@ -1,7 +1,7 @@
 /** What is chosen, what is refused, and what is told. */
 import { describe, expect, it } from 'vitest';
 import { easeFor, forceBudgets } from '../../src/hold/budget.ts';
-import { chooseHolding } from '../../src/hold/choose.ts';
+import { chooseHolding, draftHolding } from '../../src/hold/choose.ts';
 import { compareHoldings } from '../../src/hold/compare.ts';
 import { judge } from '../../src/hold/judge.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';
@@ -60,10 +60,10 @@ describe('glue', () => {
     const job = jobOf(sampleText('minute-hand'));
     const first = makePlan(job);
     if (!first.ok) throw new Error('no plan');
-    const draft = chooseHolding(job, first.value, 'draft');
+    const draft = draftHolding(job, first.value);
     if (!draft.ok) throw new Error('refused');
-    const eased = easeFor(draft.value)!;
-    expect(eased.through).toBe(forceBudgets(draft.value).through);
+    const eased = easeFor(draft.value.holding)!;
+    expect(eased.through).toBe(forceBudgets(draft.value.holding).through);
     const weak = chooseHolding(job, first.value);
     const fails = weak.problems.find((p) => p.code === 'hold-weak' || p.code === 'hold-fails')!;
     expect(fails.remedy).toMatch(/left-hand flutes/);

@@ -3,10 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { candidates } from '../../src/hold/candidates.ts';
 import { Layouts } from '../../src/hold/layouts.ts';
 import { passesFor } from '../../src/hold/reckon.ts';
+import { hasRoom } from '../../src/hold/room.ts';
 import { compareScores, type LayoutScore } from '../../src/hold/score.ts';
-import { hasRoom, searchPlaces } from '../../src/hold/search.ts';
-import { spacingOf, TABS_ALONE } from '../../src/hold/tabs-way.ts';
-import { furthest } from '../../src/mechanics/furthest.ts';
+import { searchPlaces } from '../../src/hold/search.ts';
+import { searchPasses, spacingOf } from '../../src/hold/tab-field.ts';
+import { TABS_ALONE } from '../../src/hold/tabs-way.ts';
 import { randomLever } from '../laws/random-lever.ts';
 import { random, runs, SEED } from '../runs.ts';
 import { ready } from './scenes.ts';
@@ -16,13 +17,7 @@ function fieldOf(text: string, width: number, height: number) {
   const { scene, net } = ready(text, 15);
   const { places, length } = candidates(scene, width);
   const way = { ...TABS_ALONE, tabs: { width, cutHeight: height, height, places: [] } };
-  const passes = passesFor(scene, way)
-    .filter((p) => p.below === 0 && p.kind !== 'lightening')
-    .map((p) => ({
-      ...p,
-      forces: furthest(p.forces, Math.PI / 4),
-      hollowForces: furthest(p.hollowForces, Math.PI / 4),
-    }));
+  const passes = searchPasses(passesFor(scene, way));
   const layouts = new Layouts(scene, net, places, { width, height }, passes, []);
   return { layouts, places, spacing: spacingOf(scene, width, height, length), scene };
 }

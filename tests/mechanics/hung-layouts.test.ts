@@ -48,7 +48,7 @@ describe('layouts of tabs hung one after another', () => {
       const alone = hang(used, (i, j) => frameGive(give, used[i]!, used[j]!), [], origin);
       if (alone.kind === 'loose') throw new Error('a layout of the test is loose');
       close(hung.complianceOf(layout)!, alone.compliance);
-      hung.recovers().forEach((r, i) => close(r, alone.recover[i]!));
+      hung.recovers(layout).forEach((r, i) => close(r, alone.recover[i]!));
       seen++;
     }
     expect(seen).toBe(layouts.length);

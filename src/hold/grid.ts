@@ -1,0 +1,104 @@
+/**
+ * Layouts over the whole edge on a coarse grid of places, then every place in the cells that are nearly as good as the best
+ * known. How far the part moves changes little from one place to the next, how easily a tab is sawn off from one to the other:
+ * the best place for the saw on the floor of a valley is found by no way downhill.
+ */
+import type { Layouts } from './layouts.ts';
+import { type Found, hasRoom, type Spacing } from './room.ts';
+import { compareExact, downhill, type LayoutScore, MARGIN_CAP, MOVEMENT_STEP } from './score.ts';
+
+/** Nearly as good as the best of them, best first. */
+export function gridOf(layouts: Layouts, count: number, spacing: Spacing): readonly Found[] {
+  const { length } = layouts.places;
+  const stride = strideOf(length, count);
+  const places: number[] = [];
+  for (let n = Math.floor(stride / 2); n < length; n += stride) places.push(n);
+  const kept: Found[] = [];
+  let limit: LayoutScore | null = null;
+  each(places, count, (layout) => {
+    if (!hasRoom(layouts.places, layout, spacing)) return;
+    const score = layouts.score(layout, limit, 'exact');
+    if (score === null) return;
+    kept.push({ layout: [...layout], score });
+    const wider = padded(score);
+    if (limit === null || compareExact(wider, limit) < 0) limit = wider;
+  });
+  return kept.filter((f) => downhill(f.score) <= downhill(limit!)).sort((a, b) => compareExact(a.score, b.score));
+}
+
+/** Reckoned on the grid. */
+const MOST_CELLS = 2600;
+
+/** Every place, every second, ... */
+function strideOf(places: number, count: number): number {
+  let stride = 1;
+  while (choices(Math.ceil(places / stride), count) > MOST_CELLS && Math.ceil(places / (stride + 1)) > count) stride++;
+  return stride;
+}
+
+function choices(n: number, k: number): number {
+  let c = 1;
+  for (let i = 0; i < k; i++) c = (c * (n - i)) / (i + 1);
+  return c;
+}
+
+/** Every choice of `count` of the numbers, ascending; the last changes quickest. The same array each time. */
+function each(numbers: readonly number[], count: number, use: (chosen: readonly number[]) => void): void {
+  const chosen: number[] = [];
+  const next = (from: number): void => {
+    if (chosen.length === count) return use(chosen);
+    for (let i = from; i <= numbers.length - (count - chosen.length); i++) {
+      chosen.push(numbers[i]!);
+      next(i + 1);
+      chosen.pop();
+    }
+  };
+  next(0);
+}
+
+/** A cell's middle may be so much worse than the best place in it. */
+const PAD = 1.15;
+const PAD_SHORT = 0.05;
+
+function padded(s: LayoutScore): LayoutScore {
+  const { short, movement } = s.exact;
+  return { ...s, exact: { short: short > 0 ? short + PAD_SHORT : 0, movement: PAD * Math.max(movement, s.movement) } };
+}
+
+/** `known` or better. */
+export function refine(layouts: Layouts, cells: readonly Found[], known: Found, spacing: Spacing): Found {
+  const { length } = layouts.places;
+  const count = known.layout.length;
+  const stride = strideOf(length, count);
+  const half = Math.floor(stride / 2);
+  let best = known;
+  let reckoned = 0;
+  for (const cell of cells) {
+    if (reckoned > MOST_FINE || downhill(cell.score) > downhill(padded(best.score))) break;
+    const layout = [...cell.layout];
+    const place = (i: number): void => {
+      if (i === count) {
+        const sawn = layouts.ease(layout) > best.score.ease;
+        if (!sawn && !mayBeStronger(cell.score, best.score)) return;
+        if (!hasRoom(layouts.places, layout, spacing)) return;
+        reckoned++;
+        const score = layouts.score(layout, best.score, 'stepped');
+        if (score !== null) best = { layout: [...layout], score };
+        return;
+      }
+      for (let d = 0; d < stride && reckoned <= MOST_FINE; d++) {
+        layout[i] = (cell.layout[i]! + d - half + length) % length;
+        place(i + 1);
+      }
+    };
+    place(0);
+  }
+  return best;
+}
+
+const MOST_FINE = 2500;
+
+/** In a cell so good, something may move less by a step, or be stronger than the best. */
+function mayBeStronger(cell: LayoutScore, best: LayoutScore): boolean {
+  return best.margin < MARGIN_CAP || cell.exact.movement < PAD * (best.movement - MOVEMENT_STEP);
+}
