@@ -108,7 +108,7 @@ function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Ho
     plan = makePlan(job, ease);
     if (!plan.ok) return plan;
   }
-  const holding = chooseHolding(job, plan.value);
+  const holding = chooseHolding(job, plan.value, draft);
   if (!holding.ok) return holding;
   return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems]);
 }

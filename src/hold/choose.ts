@@ -8,8 +8,9 @@ import type { Job } from '../part/part.ts';
 import type { Plan } from '../plan/plan.ts';
 import { layOn } from './candidates.ts';
 import { type Decided, type Decision, decide, netOf } from './decide.ts';
+import { groundedOf } from './grounded.ts';
 import type { Holding, Tab } from './holding.ts';
-import { type Judged, meets } from './judge.ts';
+import { type Judged, meets, ratioOf } from './judge.ts';
 import type { StockNet } from './net.ts';
 import { floorWay, glueWay, screwsWay, type WayOutcome } from './other-ways.ts';
 import { OWN_SHARE_TOLD } from './own-give.ts';
@@ -18,7 +19,6 @@ import { type ReckonWish, WHOLE } from './reckon.ts';
 import { type HoldScene, holdScene } from './scene.ts';
 import { MOVEMENT_STEP } from './score.ts';
 import type { Effort } from './search.ts';
-import { groundedOf } from './states.ts';
 import { stubsOf, stubWay } from './stub-way.ts';
 import { chooseTabs, NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
 import type { Way } from './way.ts';
@@ -28,11 +28,11 @@ import { bendsWords, verdictOf, whatWouldDo } from './words.ts';
  * Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-part-bends`, `clamps-assumed`,
  * `cut-through`. Faults: `hold-fails`, no frame, clamps over the cut, tabs without room, a way that cannot be used, a loose part.
  */
-export function chooseHolding(job: Job, plan: Plan): Outcome<Holding> {
+export function chooseHolding(job: Job, plan: Plan, like: HoldDraft | null = null): Outcome<Holding> {
   const ground = groundFor(job, plan);
   if (!ground.ok) return ground;
   const { scene, net, rail } = ground.value;
-  const decision = wished(scene, net);
+  const decision = notWorse(scene, net, wished(scene, net), like);
   if (decision.kind === 'refused') return bad(...decision.problems);
   if (fails(decision.decided)) return bad(comesLoose(scene, net, decision.decided));
   const told = cautionsFor(scene, net, decision.decided);
@@ -56,6 +56,15 @@ export function draftHolding(job: Job, plan: Plan, like: HoldDraft | null = null
   const decision = again?.kind === 'decided' ? again : wished(scene, net, 'quick');
   if (decision.kind === 'refused') return bad(...decision.problems);
   return good({ holding: holdingOf(scene, rail, decision.decided), decided: decision.decided });
+}
+
+/** The search looks at fewer spots and forces: where what it finds falls short, the draft that the plan was eased for may not. */
+function notWorse(scene: HoldScene, net: StockNet, found: Decision, like: HoldDraft | null): Decision {
+  if (like === null || (found.kind === 'decided' && meets(found.decided.judged))) return found;
+  const { way, footprint, reasons } = like.decided;
+  const kept = decide(scene, net, way, footprint, reasons);
+  if (found.kind === 'refused' || kept.kind === 'refused') return found.kind === 'refused' ? kept : found;
+  return ratioOf(kept.decided.judged) > ratioOf(found.decided.judged) ? kept : found;
 }
 
 interface Ground {
@@ -126,8 +135,8 @@ export function tabs(
   effort: Effort = 'thorough',
 ): Decision {
   const grounded = scene.parts.map((_, part) => {
-    const { supports } = groundedOf(scene, part, { ...others, tabs: null });
-    return { supports, at: supports.map((s) => ({ x: s.at[0], y: s.at[1] })) };
+    const ground = groundedOf(scene, part, { ...others, tabs: null });
+    return { ...ground, at: ground.supports.map((s) => ({ x: s.at[0], y: s.at[1] })) };
   });
   const helped = grounded.some((g) => g.supports.length > 0);
   const choice = chooseTabs(scene, net, wish, others, helped ? grounded : [], effort);

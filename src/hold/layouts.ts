@@ -4,10 +4,11 @@ import type { Vector } from '../mechanics/cut.ts';
 import type { Connector } from '../mechanics/hang.ts';
 import { greaterMovement, type HeldState, type Limit } from '../mechanics/held-state.ts';
 import { HungLayouts } from '../mechanics/hung-layouts.ts';
-import { assemble, edgeAxes, type Support } from '../mechanics/supports.ts';
+import { assemble, edgeAxes, recovery } from '../mechanics/supports.ts';
 import type { TabShape } from '../mechanics/tab-shape.ts';
 import { weakestUnder } from '../mechanics/weakest.ts';
 import { type Candidate, type Laid, layOn } from './candidates.ts';
+import { type GroundedSupports, NO_GROUND } from './grounded.ts';
 import type { Pass } from './loads.ts';
 import type { StockNet } from './net.ts';
 import { giveFrom } from './own-give.ts';
@@ -27,12 +28,11 @@ import {
 import { flexibilityOf, sectionsOf, tabShapeOf } from './shapes.ts';
 
 /** What the tabs do not carry alone: screws that hold as well. */
-export interface Grounded {
-  readonly supports: readonly Support[];
+export interface Grounded extends GroundedSupports {
   readonly at: readonly { readonly x: Mm; readonly y: Mm }[];
 }
 
-export const NOTHING_ELSE: Grounded = { supports: [], at: [] };
+export const NOTHING_ELSE: Grounded = { ...NO_GROUND, at: [] };
 
 /** Every other spot is looked at: the layout found is judged at them all. */
 const EVERY = 2;
@@ -139,6 +139,7 @@ class PartLayouts {
   compliance: Float64Array = NOTHING_HUNG;
   readonly origin: Vector;
   private readonly limits: readonly TabLimit[];
+  private readonly grounded: Grounded;
   private readonly groundedOwn: OwnGives;
   private readonly own: OwnGives;
   /** Those looked at. */
@@ -173,6 +174,7 @@ class PartLayouts {
       }),
     );
     this.own = own;
+    this.grounded = grounded;
     this.groundedOwn = ownGivesFrom(scene, index, grounded.at);
   }
 
@@ -209,6 +211,10 @@ class PartLayouts {
       const limit = this.limits[i]!;
       limit.recover = recover;
       return limit;
+    });
+    const { supports, limit } = this.grounded;
+    supports.forEach((s, i) => {
+      limits.push(limit(i, recovery(this, s)));
     });
     const state: HeldState = { origin: this.origin, compliance: this.compliance, limits };
     let least = cap;

@@ -6,12 +6,13 @@ import type { Connector } from '../mechanics/hang.ts';
 import type { EdgeSpot } from '../mechanics/held-state.ts';
 import type { Support } from '../mechanics/supports.ts';
 import { layOn } from './candidates.ts';
+import { groundedOf } from './grounded.ts';
 import type { HeldPart, Moment, PartState, Reckoning } from './holding.ts';
 import { type Pass, passesOf } from './loads.ts';
 import type { StockNet } from './net.ts';
 import { massOf } from './part-mass.ts';
 import type { HoldScene } from './scene.ts';
-import { buildState, groundedOf, tabConnectors } from './states.ts';
+import { buildState, tabConnectors } from './states.ts';
 import type { Way } from './way.ts';
 
 export type Reckoned =

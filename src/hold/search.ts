@@ -7,7 +7,7 @@ import type { Candidate } from './candidates.ts';
 import { gridOf, refine } from './grid.ts';
 import type { Layouts } from './layouts.ts';
 import { type Found, hasRoom, type Spacing } from './room.ts';
-import { better, type Comparison, compareExact, type LayoutScore } from './score.ts';
+import { better, type Comparison, compareExact } from './score.ts';
 
 /** Quick: one start, one round; for trying sizes and for plans that will be made again. */
 export type Effort = 'quick' | 'thorough';

@@ -1,24 +1,21 @@
 /** The supports of one part in one state, joined to the plate and asked for their limits. */
 import type { Mm, Rad } from '../base/units.ts';
-import { whereIs } from '../geometry/measure/inside.ts';
 import type { Vector } from '../mechanics/cut.ts';
 import { type FloorStrip, floorStiffness } from '../mechanics/floor.ts';
-import { bondStiffness, CYANOACRYLATE, characteristic } from '../mechanics/glue.ts';
 import { type Connector, frameGive, hang } from '../mechanics/hang.ts';
 import type { EdgeSpot, HeldState, Limit, OwnGive } from '../mechanics/held-state.ts';
-import { screwStiffness } from '../mechanics/screw.ts';
 import { stubShape } from '../mechanics/stub.ts';
-import { edgeAxes, recovery, type Support, springs } from '../mechanics/supports.ts';
+import { edgeAxes, recovery } from '../mechanics/supports.ts';
 import type { TabShape } from '../mechanics/tab-shape.ts';
-import { WANTED_MARGIN } from '../trade/holding-rules.ts';
 import { layOn } from './candidates.ts';
+import { groundedOf } from './grounded.ts';
 import { tabConnector } from './layouts.ts';
 import type { StockNet } from './net.ts';
 import { NO_GIVE, ownGives } from './own-give.ts';
 import type { StateKey } from './reckon.ts';
 import type { HoldScene } from './scene.ts';
 import { FINE, flexibilityOf, sectionsOf, tabShapeOf } from './shapes.ts';
-import { LEVEL_AXES, type Way } from './way.ts';
+import type { Way } from './way.ts';
 
 export interface BuiltState {
   readonly held: HeldState;
@@ -165,92 +162,4 @@ export function pairsOf(spots: readonly EdgeSpot[]): readonly { readonly s: Edge
     const length = between(at(i - 1), a) / 2 + between(a, b) + between(b, at(i + 2)) / 2;
     return [{ s: { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2, ...normal }, length }];
   });
-}
-
-export interface GroundedSupports {
-  readonly supports: readonly Support[];
-  readonly limit: (i: number, recover: Float64Array) => Limit;
-}
-
-const NO_GROUND: GroundedSupports = {
-  supports: [],
-  limit: () => {
-    throw new Error('no grounded support has a limit here: a bug');
-  },
-};
-
-/** Screws and glue go straight down to the backing plate. */
-export function groundedOf(scene: HoldScene, part: number, way: Way): GroundedSupports {
-  if (way.screws) return screwSupports(scene, part, way.screws);
-  if (way.glue) return bondSupports(scene, part, way.glue);
-  return NO_GROUND;
-}
-
-function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['screws']>): GroundedSupports {
-  const steel = { modulus: 210_000, poisson: 0.3 };
-  const k = screwStiffness(screws, scene.thickness, steel, scene.metal);
-  const r = screws.radius;
-  const supports = screws.holes.map((index): Support => {
-    const hole = scene.parts[part]!.holes.find((h) => h.index === index)!;
-    const s = springs([hole.at.x, hole.at.y, scene.bottom], LEVEL_AXES, k.shear, k.shear, k.axial);
-    // The clamped ring resists turning: axial springs over a disc r^2/4 about a diameter, shear r^2/2 about the screw.
-    s.stiffness[21] = (k.axial * r * r) / 4;
-    s.stiffness[28] = (k.axial * r * r) / 4;
-    s.stiffness[35] = (k.shear * r * r) / 2;
-    return s;
-  });
-  const limit = (_: number, recover: Float64Array): Limit => ({
-    kind: 'screw',
-    wanted: WANTED_MARGIN.slip.value,
-    recover,
-    low: screws.low,
-    friction: screws.friction,
-    radius: r,
-  });
-  return { supports, limit };
-}
-
-/** Cells across the part's smaller side when glue is spread over its face. */
-const CELLS = 8;
-
-function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glue']>): GroundedSupports {
-  const { box, loop, holes } = scene.parts[part]!;
-  const cell = Math.max(Math.min(box.maxX - box.minX, box.maxY - box.minY) / CELLS, 1);
-  const stiffness = bondStiffness({ ...CYANOACRYLATE, wetted: glue.wetted });
-  const nx = Math.max(1, Math.round((box.maxX - box.minX) / cell));
-  const ny = Math.max(1, Math.round((box.maxY - box.minY) / cell));
-  const dx = (box.maxX - box.minX) / nx;
-  const dy = (box.maxY - box.minY) / ny;
-  const area = dx * dy;
-  const supports: Support[] = [];
-  for (let i = 0; i < nx; i++) {
-    for (let j = 0; j < ny; j++) {
-      const p = { x: box.minX + (i + 0.5) * dx, y: box.minY + (j + 0.5) * dy };
-      if (whereIs(loop, p) !== 'inside' || holes.some((h) => Math.hypot(h.at.x - p.x, h.at.y - p.y) < h.radius))
-        continue;
-      supports.push(
-        springs(
-          [p.x, p.y, scene.bottom],
-          LEVEL_AXES,
-          stiffness.out * area,
-          stiffness.along * area,
-          stiffness.up * area,
-        ),
-      );
-    }
-  }
-  const lambda = characteristic(stiffness.up, scene.thickness, scene.metal);
-  // A force on the edge spreads along it by about 1/lambda either way; a long strip then peels with 2 q lambda.
-  const peel = lambda * lambda;
-  const limit = (_: number, recover: Float64Array): Limit => ({
-    kind: 'bond',
-    wanted: WANTED_MARGIN.glue.value,
-    // Springs bear no moments.
-    recover: recover.subarray(0, 18),
-    area: area * glue.wetted,
-    shear: glue.shear,
-    tension: glue.tension,
-    peel: peel / glue.wetted,
-  });
-  return { supports, limit };
 }
