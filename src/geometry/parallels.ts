@@ -2,7 +2,7 @@ import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm, Rad } from '../base/units.ts';
 import { exposed } from './exposed.ts';
 import { cross, dot, step, sub } from './measure/point.ts';
-import { directionAt, pointAt } from './measure/segment.ts';
+import { directionAt, pointAt, segmentLength } from './measure/segment.ts';
 import type { Arc, Loop, Point, Segment } from './types.ts';
 
 /**
@@ -71,15 +71,22 @@ function cornerArc(here: Segment, next: Segment, d: Mm): Arc | undefined {
 }
 
 /**
- * Signed turn from u to v. A cusp (half a turn) has no sign of its own: the chords a little way along both
- * sides tell whether it is a spike of material or a slit.
+ * Signed turn from u to v. Near half a turn (a spike of material, or a slit) the sign is in doubt: sides that cross within
+ * SAME_POINT turn the other way at their very end. It is read where they have come apart by more than that.
  */
 function turnAt(here: Segment, next: Segment, u: Point, v: Point): Rad {
   const turn = Math.atan2(cross(u, v), dot(u, v));
   if (Math.abs(turn) < Math.PI - CUSP) return turn;
-  const side = cross(sub(here.b, pointAt(here, 1 - 1e-3)), sub(pointAt(next, 1e-3), here.b));
+  const longest = Math.min(segmentLength(here), segmentLength(next));
+  let side = 0;
+  for (let l = Math.min(NEAR, longest); l <= longest && Math.abs(side) <= SAME_POINT; l *= 2) {
+    const back = sub(here.b, pointAt(here, 1 - l / segmentLength(here)));
+    side = cross(back, sub(pointAt(next, l / segmentLength(next)), here.b)) / l;
+  }
   return side < 0 ? -Math.abs(turn) : Math.abs(turn);
 }
 
-/** Turns this near to half a turn (radians) are cusps; only their sign is in doubt. */
-const CUSP = 1e-6;
+/** Turns this near to half a turn (radians) are looked at along their sides. */
+const CUSP = 0.01;
+/** The first look is this far along the sides (mm): a turn that differs from half a turn by CUSP has come apart ten times over. */
+const NEAR: Mm = 1e-4;
