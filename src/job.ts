@@ -1,7 +1,8 @@
 /** The whole flow, from a job file's text to programs that have been checked. The only place where stages meet. */
 import { bad, good, type Outcome, type Problem } from './base/problem.ts';
-import { type CheckOptions, checkPrograms, type ProgramText } from './check/check.ts';
+import { type CheckOptions, checkPrograms, checkSources, type ProgramText } from './check/check.ts';
 import { readHead } from './check/head.ts';
+import { eachLineOf, type LineReader } from './check/language/lines.ts';
 import { readWords } from './check/language/plain-words.ts';
 import { readProgram } from './check/language/read.ts';
 import type { Report } from './check/report.ts';
@@ -163,6 +164,18 @@ export function readMoves(text: string, file: string) {
 /** Programs against a job, or alone. */
 export function checkTexts(programs: readonly ProgramText[], job: Job | null, options?: CheckOptions): Report {
   return checkPrograms(programs, job, options);
+}
+
+/** Programs alone, read piece by piece: memory does not grow with their length. */
+export function checkPieces(
+  programs: readonly { readonly file: string; readonly pieces: () => Iterable<string> }[],
+  options?: CheckOptions,
+): Report {
+  const sources = programs.map(({ file, pieces }) => ({
+    file,
+    lines: (read: LineReader) => eachLineOf(pieces(), read),
+  }));
+  return checkSources(sources, null, options);
 }
 
 /** What a job's own drawing shows: edges, holes and, where the plan allows it, the tabs of the first part; part axes. */

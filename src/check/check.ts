@@ -2,23 +2,19 @@
  * The independent check: reads the programs' text, brings it to strokes and measures them against the job. It shares nothing with
  * what wrote the programs but the job itself.
  */
-import type { Problem } from '../base/problem.ts';
 import type { Job, Machine } from '../part/part.ts';
 import { checkHead } from './agree.ts';
-import { type Stand, standOf } from './edge-stand.ts';
+import type { Stand } from './edge-stand.ts';
 import { checkOnEdge } from './edge-work.ts';
 import { Findings } from './findings.ts';
 import { checkGouge } from './gouge.ts';
-import { type Head, readHead } from './head.ts';
+import type { Head } from './head.ts';
 import type { CanonicalMove } from './language/canonical.ts';
-import { readProgram } from './language/read.ts';
+import { eachLine } from './language/lines.ts';
+import { type ProgramSource, type ReadProgram, readThrough } from './reading.ts';
 import type { Report } from './report.ts';
-import { checkLengths } from './rules/lengths.ts';
-import { checkModes } from './rules/modes.ts';
-import { checkState, runningFrom } from './rules/state.ts';
 import { type Stroke, strokesOf, toolOf } from './stroke.ts';
-import { tracksOf } from './track.ts';
-import { checkTravel, envelopeOf, secondsOf } from './travel.ts';
+import { Extent } from './travel.ts';
 import { wantedOf } from './wanted/wanted.ts';
 import { checkWork } from './work.ts';
 
@@ -34,16 +30,21 @@ export interface CheckOptions {
 
 /** Checks programs in running order, the stock carried over from one to the next. With no job: language, limits, extent, time. */
 export function checkPrograms(programs: readonly ProgramText[], job: Job | null, options: CheckOptions = {}): Report {
-  const out = new Findings(programs.map((p) => p.file));
+  return checkSources(
+    programs.map(({ file, text }) => ({ file, lines: (read) => eachLine(text, read) })),
+    job,
+    options,
+  );
+}
+
+/** The same of programs that come line by line. */
+export function checkSources(sources: readonly ProgramSource[], job: Job | null, options: CheckOptions = {}): Report {
+  const files = sources.map((p) => p.file);
+  const out = new Findings(files);
   const machine = job?.machine ?? options.machine ?? null;
-  const read = programs.map((p, i) => readOne(p, i, machine, job !== null, out));
-  const moves = read.flatMap((r) => r.moves);
-  const tracks = tracksOf(moves);
-  const stands = read.map((r) => (job === null || r.head.edge === null ? null : standOf(job, r.head.edge.hole)));
-  for (const [i, r] of read.entries())
-    checkState(r.moves, machine, stands[i]?.job ?? job, i, runningFrom(programs[i]!.text), out);
-  const envelope = envelopeOf(tracks);
-  if (machine !== null) checkTravel(envelope, read, machine, out);
+  const extent = new Extent(machine);
+  const read = sources.map((p, index) => readThrough(p, { index, machine, job, extent, files }, out));
+  extent.tell(out);
   if (job === null)
     out.doubt(
       'the part',
@@ -51,87 +52,31 @@ export function checkPrograms(programs: readonly ProgramText[], job: Job | null,
         ? 'no job was given: only language, extent and time were judged'
         : 'no job was given: only language, machine limits, extent and time were judged',
     );
-  else proveAll(job, read, stands, out);
-  const seconds = read.reduce((sum, r) => sum + secondsOf(tracksOf(r.moves), r.moves, machine), 0);
-  return out.report({ envelope, cutters: cuttersOf(read), seconds });
-}
-
-export interface ReadProgram {
-  readonly index: number;
-  readonly moves: readonly CanonicalMove[];
-  readonly head: Head;
-  /** Read to its end without a fault. */
-  readonly whole: boolean;
-}
-
-function readOne(
-  program: ProgramText,
-  index: number,
-  machine: Machine | null,
-  proving: boolean,
-  out: Findings,
-): ReadProgram {
-  const result = readProgram(program.text, {
-    file: program.file,
-    unknownAfterStop: true,
-    // Cutters are changed by hand: their numbers are names, not slots of a carousel.
-    slots: 99_999,
-    mist: machine === null || machine.coolant === 'mist',
-    flood: machine === null || machine.coolant === 'flood',
-    ...(machine === null ? {} : { maxSpeed: machine.maxSpeed }),
-  });
-  for (const problem of result.problems) out.take(proving ? stricter(problem) : problem, index);
-  if (result.afterEnd !== null) {
-    out.caution('after-end', 'there is text after the end of the program; it is never run', 'nothing', 'delete it', {
-      program: index,
-      block: result.afterEnd,
-    });
-  }
-  checkModes(program.text, result.moves[0]?.block ?? Infinity, index, out);
-  if (proving) checkLengths(program.text, index, out);
-  const whole = !result.problems.some((p) => p.severity === 'fault') && result.ended;
-  return { index, moves: result.moves, head: readHead(result.comments, result.last.units), whole };
-}
-
-/**
- * What a reader without the control's tables takes as zero and passes with a caution is no proof: another zero or another radius in the
- * control moves every cut. Missing lengths are judged by `checkLengths`.
- */
-function stricter(p: Problem): Problem {
-  if (p.code === 'stored-offsets') {
-    const remedy = 'use the one coordinate system that was set on the work, without stored shifts';
-    return { ...p, severity: 'fault', code: 'offset-unknown', remedy };
-  }
-  if (p.code === 'tool-data-missing' && p.found.startsWith('no diameter'))
-    return {
-      ...p,
-      severity: 'fault',
-      code: 'compensation-unknown',
-      remedy: 'write the path of the axis, without G41 and G42',
-    };
-  return p;
+  else proveAll(job, read, out);
+  const seconds = read.reduce((sum, r) => sum + r.seconds, 0);
+  return out.report({ envelope: extent.envelope, cutters: cuttersOf(read), seconds });
 }
 
 function cuttersOf(read: readonly ReadProgram[]): number[] {
   const used = new Set<number>();
   for (const r of read) {
-    for (const m of r.moves) if (m.tool !== null && m.tool > 0) used.add(m.tool);
+    for (const tool of r.used) if (tool !== null && tool > 0) used.add(tool);
     for (const c of r.head.cutters) used.add(c.number);
   }
   return [...used].sort((a, b) => a - b);
 }
 
 /** The plate with its parts first, then each part on edge. */
-function proveAll(job: Job, read: readonly ReadProgram[], stands: readonly (Stand | null)[], out: Findings): void {
+function proveAll(job: Job, read: readonly ReadProgram[], out: Findings): void {
   const flat = read.filter((r) => r.head.edge === null);
   if (flat.length > 0) proveAgainst(job, flat, out);
   for (const { index, hole } of job.part.edgeHoles.map((h) => ({ index: h.index, hole: h }))) {
     const mine = read.filter((r) => r.head.edge?.hole === index);
-    const stand = stands[mine[0]?.index ?? -1];
-    if (stand === undefined || stand === null) out.doubt(`edge hole ${hole.index + 1}`, 'no program for it was given');
+    const stand = mine[0]?.stand ?? null;
+    if (stand === null) out.doubt(`edge hole ${hole.index + 1}`, 'no program for it was given');
     else proveOnEdge(stand, mine, out);
   }
-  for (const r of read.filter((r, i) => r.head.edge !== null && stands[i] === null)) {
+  for (const r of read.filter((r) => r.head.edge !== null && r.stand === null)) {
     const { block, hole } = r.head.edge!;
     const spot = { program: r.index, block };
     out.fault(
@@ -170,7 +115,7 @@ function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): vo
 
 /** A cutter that a head names and no program moves with: its change was lost, and the one before it does its work. */
 function checkCalled(read: readonly ReadProgram[], out: Findings): void {
-  const used = new Set(read.flatMap((r) => r.moves.map((m) => m.tool)));
+  const used = new Set(read.flatMap((r) => [...r.used]));
   // One cutter a program needs no T word: it is in the spindle.
   for (const r of read) if (r.head.cutters.length === 1) used.add(r.head.cutters[0]!.number);
   for (const r of read) {

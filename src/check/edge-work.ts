@@ -1,6 +1,5 @@
 /** The programs of one part on edge against the job: its head, its one hole, and nothing else cut. */
 import { checkFrameHead } from './agree.ts';
-import type { ReadProgram } from './check.ts';
 import type { Stand } from './edge-stand.ts';
 import type { Findings } from './findings.ts';
 import { checkGouge } from './gouge.ts';
@@ -14,6 +13,7 @@ import { checkObstacles } from './obstacles.ts';
 import { checkPlunges } from './plunge.ts';
 import { checkRapids } from './rapids.ts';
 import { checkWall } from './reached.ts';
+import type { ReadProgram } from './reading.ts';
 import { removeStock } from './removal.ts';
 import type { Stroke } from './stroke.ts';
 import { wallsOf } from './walls.ts';

@@ -47,6 +47,14 @@ export class Findings {
     this.list.push({ ...problem, program, block: problem.place.line ?? 0 });
   }
 
+  /** All that was found apart, in its order. */
+  absorb(other: Findings): void {
+    this.list.push(...other.list);
+    for (const [key, count] of other.counts) this.counts.set(key, (this.counts.get(key) ?? 0) + count);
+    this.proven.push(...other.proven);
+    for (const d of other.notProven) this.doubt(d.what, d.why);
+  }
+
   prove(what: string, within: Mm | null, errs: Proof['errs'], says: string): void {
     // Each set-up is proven alike: said once, with the coarsest of its tolerances.
     const same = this.proven.findIndex((p) => p.what === what && p.errs === errs && p.says === says);

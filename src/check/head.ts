@@ -118,6 +118,12 @@ export function readHead(comments: readonly ProgramComment[], units: 'mm' | 'inc
   return head;
 }
 
+/** Whether a comment states a fact of the head, or an event: all others need not be kept. */
+export function isFact(comment: string): boolean {
+  const text = comment.trim().replace(/\s+/g, ' ');
+  return READERS.some(([start]) => start.test(text));
+}
+
 type Draft = { -readonly [K in keyof Head]: Head[K] extends readonly (infer T)[] ? T[] : Head[K] };
 type Reader = (text: string, block: number, scale: number, head: Draft) => boolean;
 

@@ -14,13 +14,9 @@ export interface Track {
   readonly exact: boolean;
 }
 
-export function tracksOf(moves: readonly CanonicalMove[]): Track[] {
-  return moves.flatMap((m) =>
-    pathsOf(m).map((p) => ({
-      ...p,
-      rapid: m.kind === 'rapid',
-      feed: m.kind === 'rapid' ? 0 : 'feed' in m ? (m.feed ?? 0) : 0,
-      exact: m.pathControl !== 'continuous',
-    })),
-  );
+export function tracksOf(m: CanonicalMove): Track[] {
+  const feed = m.kind === 'feed' || m.kind === 'arc' || m.kind === 'probe' ? (m.feed ?? 0) : 0;
+  const exact = m.pathControl !== 'continuous';
+  // Written out: spreading takes ten times as long, and a program is millions of these.
+  return pathsOf(m).map(({ path, za, zb }) => ({ path, za, zb, rapid: m.kind === 'rapid', feed, exact }));
 }

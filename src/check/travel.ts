@@ -2,8 +2,7 @@
 import type { Mm, MmPerMin, Second } from '../base/units.ts';
 import { directionAt, segmentBox, segmentLength } from '../geometry/measure/segment.ts';
 import type { Machine } from '../part/part.ts';
-import type { Findings } from './findings.ts';
-import type { CanonicalMove } from './language/canonical.ts';
+import type { Findings, Spot } from './findings.ts';
 import { ROUNDING } from './limits.ts';
 import type { Track } from './track.ts';
 
@@ -12,50 +11,52 @@ export interface Envelope {
   readonly max: readonly [Mm, Mm, Mm];
 }
 
-export function envelopeOf(tracks: readonly Track[]): Envelope | null {
-  if (tracks.length === 0) return null;
-  const min: [Mm, Mm, Mm] = [Infinity, Infinity, Infinity];
-  const max: [Mm, Mm, Mm] = [-Infinity, -Infinity, -Infinity];
-  for (const t of tracks) {
+/** Of all programs together, grown move by move. */
+export class Extent {
+  readonly min: [Mm, Mm, Mm] = [Infinity, Infinity, Infinity];
+  readonly max: [Mm, Mm, Mm] = [-Infinity, -Infinity, -Infinity];
+  /** For each axis the move with which the program first spans more than the machine travels. */
+  private readonly beyond: (Pick<Spot, 'program' | 'block'> | null)[] = [null, null, null];
+  private readonly travel: readonly [Mm, Mm, Mm] | null;
+
+  constructor(machine: Machine | null) {
+    this.travel = machine?.travel ?? null;
+  }
+
+  add(t: Track, spot: Pick<Spot, 'program' | 'block'>): void {
     const b = segmentBox(t.path);
-    min[0] = Math.min(min[0], b.minX);
-    min[1] = Math.min(min[1], b.minY);
-    min[2] = Math.min(min[2], t.za, t.zb);
-    max[0] = Math.max(max[0], b.maxX);
-    max[1] = Math.max(max[1], b.maxY);
-    max[2] = Math.max(max[2], t.za, t.zb);
+    this.reach(0, b.minX, b.maxX, spot);
+    this.reach(1, b.minY, b.maxY, spot);
+    this.reach(2, Math.min(t.za, t.zb), Math.max(t.za, t.zb), spot);
   }
-  return { min, max };
-}
 
-export function checkTravel(
-  envelope: Envelope | null,
-  read: readonly { readonly moves: readonly CanonicalMove[] }[],
-  machine: Machine,
-  out: Findings,
-): void {
-  if (envelope === null) return;
-  for (const [i, axis] of ['X', 'Y', 'Z'].entries()) {
-    const span = envelope.max[i]! - envelope.min[i]!;
-    const room = machine.travel[i]!;
-    if (span <= room + ROUNDING) continue;
-    out.fault(
-      'travel',
-      `the program moves ${span.toFixed(1)} mm along ${axis}`,
-      `at most ${room}, the travel of the machine`,
-      'place the part otherwise or take a smaller clearance',
-      { ...firstBeyond(read, i, envelope.min[i]! + room), size: span - room },
-    );
+  private reach(axis: 0 | 1 | 2, least: Mm, most: Mm, spot: Pick<Spot, 'program' | 'block'>): void {
+    if (least >= this.min[axis] && most <= this.max[axis]) return;
+    this.min[axis] = Math.min(this.min[axis], least);
+    this.max[axis] = Math.max(this.max[axis], most);
+    if (this.travel === null || this.beyond[axis] !== null) return;
+    if (this.max[axis] - this.min[axis] > this.travel[axis] + ROUNDING) this.beyond[axis] = spot;
   }
-}
 
-/** The move that first ends further along an axis than the travel reaches from the least place. */
-function firstBeyond(read: readonly { readonly moves: readonly CanonicalMove[] }[], axis: number, most: Mm) {
-  for (const [program, r] of read.entries()) {
-    const move = r.moves.find((m) => ([m.to.x, m.to.y, m.to.z][axis] ?? -Infinity) > most);
-    if (move !== undefined) return { program, block: move.block };
+  get envelope(): Envelope | null {
+    return this.min[0] === Infinity ? null : { min: this.min, max: this.max };
   }
-  return { program: 0, block: 0 };
+
+  tell(out: Findings): void {
+    for (const [i, axis] of ['X', 'Y', 'Z'].entries()) {
+      const spot = this.beyond[i];
+      if (spot === null || spot === undefined || this.travel === null) continue;
+      const span = this.max[i]! - this.min[i]!;
+      const room = this.travel[i]!;
+      out.fault(
+        'travel',
+        `the program moves ${span.toFixed(1)} mm along ${axis}`,
+        `at most ${room}, the travel of the machine`,
+        'place the part otherwise or take a smaller clearance',
+        { ...spot, size: span - room },
+      );
+    }
+  }
 }
 
 /** Departure at a corner that a control may take while blending two moves (physics, section 10). */
@@ -66,24 +67,59 @@ const LIGHT_MILL = { rapid: 1000, acceleration: 200 };
 /**
  * Time by a trapezoid of speed for every move, with corners taken at the speed at which a blend of 0.01 mm needs no more
  * than the machine's acceleration, looking one pass back and one ahead. Exact path mode stops at every corner that is not smooth.
+ * Moves are kept only up to a stop, or `LONGEST_RUN` of them: where so long a run is cut, its next move is taken as if it could be braked for.
  */
-export function secondsOf(tracks: readonly Track[], moves: readonly CanonicalMove[], machine: Machine | null): Second {
-  const a = machine?.acceleration ?? LIGHT_MILL.acceleration;
-  const rapid = (machine?.rapid ?? LIGHT_MILL.rapid) / 60;
-  const runs = tracks.map((t) => ({ length: lengthOf(t), speed: speedOf(t, rapid, a) }));
-  const entry = runs.map((r, i) =>
-    i === 0 ? 0 : Math.min(r.speed, runs[i - 1]!.speed, cornerSpeed(tracks[i - 1]!, tracks[i]!, a)),
-  );
-  entry.push(0);
-  for (let i = runs.length - 1; i >= 0; i--)
-    entry[i] = Math.min(entry[i]!, Math.sqrt(entry[i + 1]! ** 2 + 2 * a * runs[i]!.length));
-  let seconds = 0;
-  for (const [i, r] of runs.entries()) {
-    entry[i + 1] = Math.min(entry[i + 1]!, Math.sqrt(entry[i]! ** 2 + 2 * a * r.length));
-    seconds += moveTime(r.length, r.speed, entry[i]!, entry[i + 1]!, a);
+export class Timer {
+  private seconds = 0;
+  private readonly acceleration: number;
+  private readonly rapid: number;
+  private readonly open: { readonly length: Mm; readonly speed: number; readonly entry: number }[] = [];
+  private last: Track | null = null;
+  private from = 0;
+
+  constructor(machine: Machine | null) {
+    this.acceleration = machine?.acceleration ?? LIGHT_MILL.acceleration;
+    this.rapid = (machine?.rapid ?? LIGHT_MILL.rapid) / 60;
   }
-  return seconds + moves.reduce((sum, m) => sum + (m.kind === 'dwell' ? m.seconds : 0), 0);
+
+  add(t: Track): void {
+    const speed = speedOf(t, this.rapid, this.acceleration);
+    const before = this.open.at(-1);
+    const corner = this.last === null ? 0 : cornerSpeed(this.last, t, this.acceleration);
+    const entry = before === undefined ? (this.last === null ? 0 : this.from) : Math.min(speed, before.speed, corner);
+    if (before !== undefined && (entry === 0 || this.open.length >= LONGEST_RUN)) this.close(entry);
+    this.open.push({ length: lengthOf(t), speed, entry });
+    this.last = t;
+  }
+
+  dwell(seconds: Second): void {
+    this.seconds += seconds;
+  }
+
+  finish(): Second {
+    this.close(0);
+    return this.seconds;
+  }
+
+  /** The open run is done, and goes on at no more than `leave`. */
+  private close(leave: number): void {
+    const runs = this.open;
+    const a = this.acceleration;
+    const entry = [...runs.map((r) => r.entry), leave];
+    if (runs.length > 0) entry[0] = this.from;
+    for (let i = runs.length - 1; i >= 1; i--)
+      entry[i] = Math.min(entry[i]!, Math.sqrt(entry[i + 1]! ** 2 + 2 * a * runs[i]!.length));
+    for (const [i, r] of runs.entries()) {
+      entry[i + 1] = Math.min(entry[i + 1]!, Math.sqrt(entry[i]! ** 2 + 2 * a * r.length));
+      this.seconds += moveTime(r.length, r.speed, entry[i]!, entry[i + 1]!, a);
+    }
+    this.from = entry.at(-1)!;
+    runs.length = 0;
+  }
 }
+
+/** Moves between two stops that are looked over at once. */
+const LONGEST_RUN = 4096;
 
 function lengthOf(t: Track): Mm {
   return Math.hypot(segmentLength(t.path), t.zb - t.za);

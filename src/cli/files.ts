@@ -56,7 +56,7 @@ function decode(bytes: Uint8Array, path: string): Outcome<string> {
   }
 }
 
-function unreadable(path: string, error: unknown) {
+export function unreadable(path: string, error: unknown) {
   const code = (error as NodeJS.ErrnoException).code;
   if (code === 'ENOENT')
     return fault('file-missing', 'no such file', 'a file that is there', 'check its name and folder', { file: path });

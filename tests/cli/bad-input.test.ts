@@ -320,12 +320,21 @@ describe('a bad file', () => {
   });
 
   it.each(['check', 'hold', 'view', 'outline'])('is told by %s too', (command) => {
-    for (const name of ['absent.json', 'folder.json', 'binary.json', 'big.json']) {
+    // A program alone is read piece by piece, whatever its length.
+    for (const name of ['absent.json', 'folder.json', 'binary.json', ...(command === 'check' ? [] : ['big.json'])]) {
       const run = tabwright([command, name], { cwd: folder });
       expect(run.code).toBe(2);
       expect(run.out).toBe('');
       isOneClearLine(run.lines, 'file-', [name]);
     }
+  });
+});
+
+describe('a program of nothing but blanks, 65 MB long', () => {
+  it('is read, and refused for its want of an end', () => {
+    const run = tabwright(['check', 'big.json'], { cwd: folder });
+    expect(run.code).toBe(1);
+    expect(run.lines[0]).toMatch(/big\.json:1:1 rs274-2/);
   });
 });
 

@@ -110,13 +110,25 @@ describe('check', () => {
   });
 });
 
-describe('a program far too long', () => {
-  it('is refused with its limit before it is read', () => {
-    const path = join(folder, 'long.ngc');
-    writeFileSync(path, 'G1 X1 Y2 F100\n'.repeat(620_000));
-    const run = tabwright(['check', path]);
+describe('a very long program', () => {
+  const path = join(folder, 'long.ngc');
+  const head = 'G17 G21 G40 G49 G54 G80 G90 G94 G98 G61\nG0 Z5\nG0 X0 Y0\nS1000 M3\nF100\n';
+
+  it('is refused against a job, with the limit, before it is read', () => {
+    writeFileSync(path, `${head}${'G1 X1 Y2 F100\n'.repeat(620_000)}M5\nM2\n`);
+    const run = tabwright(['check', path, '--job', writeJob(folder, 'good.json', leverJob())]);
     expect(run.code).toBe(2);
     expect(run.lines).toHaveLength(1);
     expect(run.lines[0]).toMatch(/long\.ngc file-too-large: a program of 8\.3 MB; at most 8 MB; /);
+  });
+
+  it('alone is read to its end, and a fault in its last lines is placed', () => {
+    const good = tabwright(['check', path]);
+    expect([good.code, good.lines]).toEqual([0, []]);
+    expect(good.out).toMatch(/^0 faults, 0 cautions/);
+    writeFileSync(path, `${head}${'G1 X1 Y2 F100\n'.repeat(620_000)}G1 U5\nM5\nM2\n`);
+    const bad = tabwright(['check', path]);
+    expect(bad.code).toBe(1);
+    expect(bad.lines[0]).toMatch(/long\.ngc:620006:4 rs274-5/);
   });
 });

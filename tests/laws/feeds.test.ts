@@ -1,7 +1,7 @@
 /**
  * Every feed that a program writes, ten times as high: refused, or shown harmless. Harmless is what stays within the spread of the handbook's
- * feed a tooth (an eased feed may be a tenth of that) and within what the part hangs on: the course's margin, less the growth of the force
- * by Kienzle with the least exponent listed, 10^(1 - 0.2), is still over 1. On a machine that could go so fast.
+ * feed a tooth (an eased feed may be a tenth of that) and within what the part hangs on: the course's margin, less the growth of the force,
+ * is still over 1. On a machine that could go so fast.
  */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -50,8 +50,11 @@ function raised(made: Made, g: Group) {
   });
 }
 
-/** Least exponent 1 - mc of the listed sets is 0.2 off one. */
-const GROWTH = 10 ** 0.8;
+/** By Kienzle with the greatest exponent 1 - mc of the listed sets, against the feed that the operation's force was reckoned for. */
+function growth(g: Group, feed: number): number {
+  return Math.max(1, (10 * Number(g.feed)) / feed) ** 0.8;
+}
+
 /** The handbook's spread, and what a centre may go faster round an outside. */
 const SPREAD = 2.5 * 1.5;
 
@@ -67,7 +70,8 @@ function harmless(made: Made, g: Group): string | undefined {
   if (tooth > most) return undefined;
   const blocks = made.course.programs[g.program]!.blocks.filter((b) => linesUnder(made, g).has(b.block));
   const least = Math.min(...blocks.map((b) => b.margin ?? Number.POSITIVE_INFINITY));
-  if (least / GROWTH >= 1) return `feed a tooth ${tooth.toFixed(3)} of ${most.toFixed(3)}, margin ${least.toFixed(1)}`;
+  if (least / growth(g, op.feed / unit) >= 1)
+    return `feed a tooth ${tooth.toFixed(3)} of ${most.toFixed(3)}, margin ${least.toFixed(1)}`;
   const wanted = made.course.margin?.wanted ?? 0;
   return least < wanted ? `held weakly as made: ${least.toFixed(1)} of ${wanted}` : undefined;
 }

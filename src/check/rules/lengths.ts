@@ -3,7 +3,6 @@
  * control's table (G43 H with the cutter's number); otherwise every depth after the change is that of the cutter before.
  */
 import type { Findings } from '../findings.ts';
-import { bareLines } from './bare.ts';
 
 interface State {
   next: number | null;
@@ -13,10 +12,19 @@ interface State {
   byTable: boolean;
 }
 
-export function checkLengths(text: string, program: number, out: Findings): void {
-  const s: State = { next: null, tool: null, changed: null, byTable: false };
-  for (const [i, bare] of bareLines(text).entries()) {
-    if (bare !== '') follow(s, bare.toUpperCase(), { program, block: i + 1 }, out);
+export class LengthRules {
+  private readonly state: State = { next: null, tool: null, changed: null, byTable: false };
+  private readonly program: number;
+  private readonly out: Findings;
+
+  constructor(program: number, out: Findings) {
+    this.program = program;
+    this.out = out;
+  }
+
+  /** `bare`: a line as `bareLine` gives it. */
+  line(bare: string, block: number): void {
+    if (bare !== '') follow(this.state, bare, { program: this.program, block }, this.out);
   }
 }
 

@@ -4,38 +4,35 @@ import type { Job, Machine } from '../../part/part.ts';
 import type { Findings } from '../findings.ts';
 import type { ArcMove, CanonicalMove, FeedMove, Position, RapidMove } from '../language/canonical.ts';
 import { ROUNDING } from '../limits.ts';
-import { bareLines } from './bare.ts';
 
-/** Whether the spindle turns when a block is reached: M6 itself stops it, so the move's own state does not tell. */
-export type RunningAt = (block: number) => boolean;
-
-/** From the last M3, M4 or M5 on an earlier line of the text, comments left out. */
-export function runningFrom(text: string): RunningAt {
-  const states: { block: number; on: boolean }[] = [];
-  for (const [i, words] of bareLines(text).entries()) {
-    const m = words.match(/M0*([345])(?![\d.])/i);
-    if (m !== null) states.push({ block: i + 1, on: m[1] !== '5' });
-  }
-  return (block) => states.findLast((s) => s.block < block)?.on ?? false;
+export interface StateContext {
+  readonly machine: Machine | null;
+  readonly job: Job | null;
+  readonly program: number;
+  readonly out: Findings;
 }
 
-export function checkState(
-  moves: readonly CanonicalMove[],
-  machine: Machine | null,
-  job: Job | null,
-  program: number,
-  runningAt: RunningAt,
-  out: Findings,
-): void {
-  const top =
-    job === null
-      ? null
-      : Math.max(job.stock.max[2], ...job.clamps.map((c) => (c.kind === 'block' ? c.top : -Infinity)));
-  for (const move of moves) {
+/** Fed each move in order, with whether the spindle turned when its block was reached: M6 itself stops it, so the move does not tell. */
+export class StateRules {
+  private readonly context: StateContext;
+  private readonly top: Mm | null;
+
+  constructor(context: StateContext) {
+    this.context = context;
+    const { job } = context;
+    const tops = job?.clamps.map((c) => (c.kind === 'block' ? c.top : Number.NEGATIVE_INFINITY)) ?? [];
+    this.top = job === null ? null : Math.max(job.stock.max[2], ...tops);
+  }
+
+  move(move: CanonicalMove, running: boolean): void {
+    const { machine, job, program, out } = this.context;
     if (move.kind === 'rapid' || move.kind === 'feed' || move.kind === 'arc' || move.kind === 'probe') {
-      checkPosition(move, top, program, out);
+      checkPosition(move, this.top, program, out);
     }
-    if (move.kind === 'feed' || move.kind === 'arc') checkCutting(move, machine, program, out);
+    if (move.kind === 'feed' || move.kind === 'arc') {
+      checkCutting(move, machine, program, out);
+      if (move.pathControl === 'continuous') out.doubt('exactness', ROUNDED);
+    }
     if (
       move.kind === 'stop' ||
       move.kind === 'optional-stop' ||
@@ -43,15 +40,22 @@ export function checkState(
       move.kind === 'end' ||
       move.kind === 'pallet-stop'
     ) {
-      checkStop(move, job, program, runningAt(move.block), out);
+      checkStop(move, job, program, running, out);
     }
     if (machine !== null) checkCoolant(move, machine, program, out);
   }
-  if (moves.some((m) => m.pathControl === 'continuous' && (m.kind === 'feed' || m.kind === 'arc'))) {
-    out.doubt(
-      'exactness',
-      'G64 is in force: a control may round corners, so the path is not proven to be the written one',
-    );
+}
+
+const ROUNDED = 'G64 is in force: a control may round corners, so the path is not proven to be the written one';
+
+/** From the last M3, M4 or M5 on an earlier line of the text, comments left out. */
+export class Running {
+  on = false;
+
+  /** `bare`: a line as `bareLine` gives it. */
+  line(bare: string): void {
+    const m = bare.includes('M') ? bare.match(/M0*([345])(?![\d.])/) : null;
+    if (m !== null) this.on = m[1] !== '5';
   }
 }
 
@@ -63,6 +67,7 @@ type Motion = RapidMove | FeedMove | ArcMove;
 /** After the start and every stop nobody knows where the cutter is: Z goes up alone first, then X Y. */
 function checkPosition(move: Motion, top: Mm | null, program: number, out: Findings): void {
   const { from, to } = move;
+  if (from.z !== null && from.x !== null && from.y !== null) return;
   const spot = { program, block: move.block };
   const sideways = from.x !== to.x || from.y !== to.y;
   if (from.z === null && (sideways || to.z === null)) {
@@ -111,7 +116,8 @@ function checkPosition(move: Motion, top: Mm | null, program: number, out: Findi
 }
 
 function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program: number, out: Findings): void {
-  const spot = { ...place(move.to), program, block: move.block };
+  // Only where it is needed: nearly every move is good.
+  const spot = () => ({ ...place(move.to), program, block: move.block });
   const { spindle } = move;
   if (!spindle.on || spindle.speed === 0) {
     out.fault(
@@ -119,7 +125,7 @@ function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program
       'a feed move with the spindle standing',
       'the spindle turning before the cutter meets the stock',
       'write S and M3 on a line before it',
-      spot,
+      spot(),
     );
   } else if (!spindle.clockwise && move.cycle?.code !== 84) {
     out.fault(
@@ -127,11 +133,11 @@ function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program
       'a feed move with the spindle turning backwards',
       'forwards, M3: a right-hand cutter rubs the other way round',
       'write M3 in place of the M4 before it',
-      spot,
+      spot(),
     );
   }
   if (move.feed !== null && !(move.feed > 0))
-    out.fault('no-feed', 'a feed move without feed', 'F above zero', 'write F on this line or before it', spot);
+    out.fault('no-feed', 'a feed move without feed', 'F above zero', 'write F on this line or before it', spot());
   if (machine === null) return;
   if (move.feed !== null && move.feed > machine.maxFeed * FEED_ROUNDING) {
     out.fault(
@@ -139,7 +145,7 @@ function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program
       `feed ${move.feed.toFixed(1)} mm/min`,
       `at most ${machine.maxFeed}, the fastest the machine feeds`,
       `write F${machine.maxFeed} or less, in the units of the program`,
-      spot,
+      spot(),
     );
   }
   if (spindle.on && (spindle.speed > machine.maxSpeed + 0.5 || spindle.speed < machine.minSpeed - 0.5)) {
@@ -148,7 +154,7 @@ function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program
       `spindle at ${spindle.speed} rev/min`,
       `${machine.minSpeed} to ${machine.maxSpeed}, what the machine turns at`,
       'write an S within that, and F to suit',
-      spot,
+      spot(),
     );
   }
 }

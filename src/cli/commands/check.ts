@@ -3,9 +3,10 @@ import { toldOnce } from '../../base/once.ts';
 import { fault, type Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
 import type { Report } from '../../check/report.ts';
-import { checkTexts, readJob, readMachineFile } from '../../job.ts';
+import { checkPieces, checkTexts, readJob, readMachineFile } from '../../job.ts';
 import type { Job, Machine } from '../../part/part.ts';
 import { readerBeside, readText } from '../files.ts';
+import { openPieces } from '../pieces.ts';
 import { DONE, type ExitCode, FAULTY_PROGRAM, result, tellProblems, WRONG_INPUT } from '../say.ts';
 
 export interface CheckOptions {
@@ -16,34 +17,52 @@ export interface CheckOptions {
 }
 
 export function checkCommand(paths: readonly string[], options: CheckOptions): ExitCode {
-  const texts = paths.map((file) => ({ file, text: readText(file) }));
-  const unread = texts.flatMap((t) => (t.text.ok ? [] : t.text.problems));
+  const opened = paths.map((file) => ({ file, pieces: openPieces(file) }));
+  const unread = opened.flatMap((t) => (t.pieces.ok ? [] : t.pieces.problems));
   if (unread.length > 0) return refuse(unread);
-  const large = texts.filter((t) => t.text.ok && t.text.value.length > LARGEST_PROGRAM);
-  if (large.length > 0) return refuse(large.map((t) => tooLarge(t.file, t.text.ok ? t.text.value.length : 0)));
-  const others = texts.filter((t) => t.text.ok && !mayBeProgram(t.text.value)).map((t) => noProgram(t.file));
-  if (others.length > 0) return refuse(others);
+  const programs = opened.flatMap((t) => (t.pieces.ok ? { file: t.file, ...t.pieces.value } : []));
+  const most = options.job === undefined ? LARGEST_ALONE : LARGEST_WITH_JOB;
+  const large = programs.filter((p) => p.bytes > most * MEGA);
+  if (large.length > 0) return refuse(large.map((p) => tooLarge(p.file, p.bytes, most)));
+  const others = programs.filter((p) => !mayBeProgram(p.start));
+  if (others.length > 0) return refuse(others.map((p) => noProgram(p.file)));
   const job = options.job === undefined ? null : jobAt(options.job);
   if (job && 'problems' in job) return refuse(job.problems);
-  const programs = texts.map((t) => ({ file: t.file, text: t.text.ok ? t.text.value : '' }));
   const machine = options.machine === undefined ? null : machineAt(options.machine);
   if (machine && 'problems' in machine) return refuse(machine.problems);
-  const report = checkTexts(programs, job, machine ? { machine } : {});
+  const limits = machine ? { machine } : {};
+  const report =
+    job === null
+      ? checkPieces(
+          programs.map((p) => ({ file: p.file, pieces: p.all })),
+          limits,
+        )
+      : checkTexts(
+          programs.map((p) => ({ file: p.file, text: [...p.all()].join('') })),
+          job,
+          limits,
+        );
   if (options.json) result(JSON.stringify(report, null, 1));
   else tell(report);
   return report.faults.length > 0 ? FAULTY_PROGRAM : DONE;
 }
 
+const MEGA = 1024 * 1024;
 /**
- * Characters of a program. Programs of this trade are under a hundredth of it; every block is kept while it is judged, so time and memory grow
- * with the text, and at this length the check needs half a gigabyte.
+ * MB of a program, alone: read piece by piece, in memory that does not grow with it; the bound keeps a wrong file from being read for minutes.
  */
-const LARGEST_PROGRAM = 8 * 1024 * 1024;
+const LARGEST_ALONE = 512;
+/**
+ * MB of a program against a job. Programs of this trade are under a hundredth of it; every stroke is kept, since tabs, walls and what still
+ * holds are judged over all of them, and at this length that takes a gigabyte.
+ */
+const LARGEST_WITH_JOB = 8;
 
-function tooLarge(file: string, length: number): Problem {
-  const found = `a program of ${(length / 1024 / 1024).toFixed(1)} MB`;
-  const wanted = `at most ${LARGEST_PROGRAM / 1024 / 1024} MB`;
-  return fault('file-too-large', found, wanted, 'check that it is the right file, or split the program', { file });
+function tooLarge(file: string, bytes: number, most: number): Problem {
+  const found = `a program of ${(bytes / MEGA).toFixed(1)} MB`;
+  return fault('file-too-large', found, `at most ${most} MB`, 'check that it is the right file, or split the program', {
+    file,
+  });
 }
 
 /** A job, a drawing or a page is no program with faults: it is the wrong file. Anything else is read and told as it reads. */

@@ -1,0 +1,185 @@
+/**
+ * One program, read once from its first line to its last: language, state, modes, lengths, extent and time are judged as its lines go by, and
+ * what they found is bounded. Moves are kept only where a job asks what they do to the stock; else memory does not grow with the program.
+ */
+import type { Problem } from '../base/problem.ts';
+import type { Second } from '../base/units.ts';
+import type { Job, Machine } from '../part/part.ts';
+import { type Stand, standOf } from './edge-stand.ts';
+import { Findings } from './findings.ts';
+import { type Head, isFact, readHead } from './head.ts';
+import type { CanonicalMove, ProgramComment, ReadOptions, ReadSummary } from './language/canonical.ts';
+import type { LineReader } from './language/lines.ts';
+import { ProgramReader } from './language/reader.ts';
+import { bareLine } from './rules/bare.ts';
+import { LengthRules } from './rules/lengths.ts';
+import { ModeRules } from './rules/modes.ts';
+import { Running, StateRules } from './rules/state.ts';
+import { tracksOf } from './track.ts';
+import { type Extent, Timer } from './travel.ts';
+
+export interface ProgramSource {
+  readonly file: string;
+  /** Hands out each line, in order, until no more is wanted. */
+  readonly lines: (read: LineReader) => void;
+}
+
+export interface ReadProgram {
+  readonly index: number;
+  /** Empty where there is no job. */
+  readonly moves: readonly CanonicalMove[];
+  readonly head: Head;
+  /** Read to its end without a fault. */
+  readonly whole: boolean;
+  /** Numbers of the cutters that moved; null: one that no T word named. */
+  readonly used: ReadonlySet<number | null>;
+  readonly seconds: Second;
+  /** The part on edge, where the program's head says that it stands so. */
+  readonly stand: Stand | null;
+}
+
+export interface Circumstance {
+  readonly index: number;
+  readonly machine: Machine | null;
+  readonly job: Job | null;
+  /** Of all programs together. */
+  readonly extent: Extent;
+  readonly files: readonly string[];
+}
+
+export function readThrough(source: ProgramSource, c: Circumstance, out: Findings): ReadProgram {
+  const watch = new Watch(c);
+  const reader = new ProgramReader(optionsFor(source.file, c.machine), watch);
+  let block = 0;
+  source.lines((text, start, end) => {
+    block++;
+    reader.line(text, start, end);
+    if (watch.wants(text, start, end)) watch.line(bareLine(text, start, end), block);
+    return !reader.done;
+  });
+  return watch.finish(reader.finish(), out);
+}
+
+function optionsFor(file: string, machine: Machine | null): ReadOptions {
+  return {
+    file,
+    unknownAfterStop: true,
+    // Cutters are changed by hand: their numbers are names, not slots of a carousel.
+    slots: 99_999,
+    mist: machine === null || machine.coolant === 'mist',
+    flood: machine === null || machine.coolant === 'flood',
+    ...(machine === null ? {} : { maxSpeed: machine.maxSpeed }),
+  };
+}
+
+class Watch {
+  private readonly c: Circumstance;
+  private readonly moves: CanonicalMove[] = [];
+  private readonly facts: ProgramComment[] = [];
+  private readonly used = new Set<number | null>();
+  private readonly timer: Timer;
+  /** Told after what the language finds. */
+  private readonly told: Findings;
+  private state: StateRules | null = null;
+  private stand: Stand | null = null;
+  private readonly running = new Running();
+  private readonly modes = new ModeRules();
+  private readonly lengths: LengthRules;
+  private readonly lengthsTold: Findings;
+  private firstMove: number | null = null;
+
+  constructor(c: Circumstance) {
+    this.c = c;
+    this.timer = new Timer(c.machine);
+    this.told = new Findings(c.files);
+    this.lengthsTold = new Findings(c.files);
+    this.lengths = new LengthRules(c.index, this.lengthsTold);
+  }
+
+  move(m: CanonicalMove): void {
+    this.firstMove ??= m.block;
+    if (this.c.job !== null) this.moves.push(m);
+    this.used.add(m.tool);
+    this.state ??= this.begin();
+    this.state.move(m, this.running.on);
+    if (m.kind === 'dwell') this.timer.dwell(m.seconds);
+    for (const t of tracksOf(m)) {
+      this.timer.add(t);
+      this.c.extent.add(t, { program: this.c.index, block: m.block });
+    }
+  }
+
+  /** Its head has been read by then, and says whether heights count over the plate or over a part on edge. */
+  private begin(): StateRules {
+    const { machine, job, index } = this.c;
+    const edge = job === null ? null : readHead(this.facts, 'mm').edge;
+    this.stand = job === null || edge === null ? null : standOf(job, edge.hole);
+    return new StateRules({ machine, job: this.stand?.job ?? job, program: index, out: this.told });
+  }
+
+  comment(comment: ProgramComment): void {
+    if (this.facts.length < MOST_FACTS && isFact(comment.text)) this.facts.push(comment);
+  }
+
+  /** Most lines are plain moves after the first, and say nothing that is asked here. */
+  wants(text: string, start: number, end: number): boolean {
+    if (this.c.job !== null || this.firstMove === null || this.modes.open) return true;
+    for (let i = start; i < end; i++) if ((text.charCodeAt(i) | 32) === M) return true;
+    return false;
+  }
+
+  /** After the line's moves: a stop on it is reached with the spindle as the lines before left it. */
+  line(bare: string, block: number): void {
+    if (bare === '') return;
+    this.running.line(bare);
+    this.modes.line(bare);
+    if (this.firstMove !== null) this.modes.open = false;
+    if (this.c.job !== null) this.lengths.line(bare, block);
+  }
+
+  finish(result: ReadSummary, out: Findings): ReadProgram {
+    const { index, job } = this.c;
+    this.state ??= this.begin();
+    for (const problem of result.problems) out.take(job === null ? problem : stricter(problem), index);
+    if (result.afterEnd !== null) {
+      const found = 'there is text after the end of the program; it is never run';
+      out.caution('after-end', found, 'nothing', 'delete it', { program: index, block: result.afterEnd });
+    }
+    this.modes.tell(this.firstMove, index, out);
+    out.absorb(this.lengthsTold);
+    out.absorb(this.told);
+    return {
+      index,
+      moves: this.moves,
+      head: readHead(this.facts, result.last.units),
+      whole: !result.problems.some((p) => p.severity === 'fault') && result.ended,
+      used: this.used,
+      seconds: this.timer.finish(),
+      stand: this.stand,
+    };
+  }
+}
+
+/** Code of a small m. */
+const M = 109;
+/** A head states a few dozen facts. */
+const MOST_FACTS = 10_000;
+
+/**
+ * What a reader without the control's tables takes as zero and passes with a caution is no proof: another zero or another radius in the
+ * control moves every cut. Missing lengths are judged by `LengthRules`.
+ */
+function stricter(p: Problem): Problem {
+  if (p.code === 'stored-offsets') {
+    const remedy = 'use the one coordinate system that was set on the work, without stored shifts';
+    return { ...p, severity: 'fault', code: 'offset-unknown', remedy };
+  }
+  if (p.code === 'tool-data-missing' && p.found.startsWith('no diameter'))
+    return {
+      ...p,
+      severity: 'fault',
+      code: 'compensation-unknown',
+      remedy: 'write the path of the axis, without G41 and G42',
+    };
+  return p;
+}
