@@ -9,7 +9,7 @@ import type { Point } from '../geometry/types.ts';
 import { LIMITS, WRITTEN } from './limits.ts';
 import type { Stroke } from './stroke.ts';
 import { near } from './wanted/clear.ts';
-import type { Edge } from './wanted/edge.ts';
+import type { Edge } from './wanted/pieces.ts';
 import type { WantedPart, WantedPocket } from './wanted/wanted.ts';
 
 /** Of each part: whether no disc of the smallest cutter used in the pocket there can cover a point and keep off its walls. */
@@ -76,10 +76,12 @@ const QUARTERS = [
   [-1, -1],
 ] as const;
 
-/** Distance to the nearest wall; negative outside the pocket. */
+/** Distance to the nearest wall; negative where something stays. */
 function clearance(pocket: WantedPocket, p: Point): Mm {
-  const toOuter = distanceTo(pocket.outer, p);
-  let least = pocket.outer.inside(p) ? toOuter : -toOuter;
+  const { open, outer } = pocket;
+  const toWall = distanceTo(open?.solid ?? outer, p);
+  const isClear = open === null ? outer.inside(p) : !open.solid.inside(p);
+  let least = isClear ? toWall : -toWall;
   for (const island of pocket.islands) {
     const away = distanceTo(island, p);
     least = Math.min(least, island.inside(p) ? -away : away);

@@ -141,7 +141,8 @@ export function needOutside(shape: Shape, z: Mm, thickness: Mm, chamfer: Mm): Mm
 function lackInPocket(pocket: WantedPocket, shape: Shape, path: Segment, box: Box, z: Mm): Mm {
   if (!pocket.through && z < pocket.bottom - LIMITS.depth) return Infinity;
   const need = shape.at(-z);
-  let most = lackInside(pocket.outer, path, box, need);
+  const { open } = pocket;
+  let most = open === null ? lackInside(pocket.outer, path, box, need) : lackOutside(open.solid, path, box, need);
   for (const island of pocket.islands) most = Math.max(most, lackOutside(island, path, box, need));
   return most;
 }

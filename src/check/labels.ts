@@ -4,7 +4,7 @@ import { dist } from '../geometry/measure/point.ts';
 import { nearestOn } from '../geometry/measure/segment.ts';
 import type { Point } from '../geometry/types.ts';
 import { centreX, centreY, type Field } from './field/field.ts';
-import type { Edge } from './wanted/edge.ts';
+import type { Edge } from './wanted/pieces.ts';
 import type { Wanted, WantedPart } from './wanted/wanted.ts';
 
 export interface Labels {

@@ -78,20 +78,30 @@ interface Stretch {
 function stretchesOf(strokes: readonly Stroke[], removal: Removal): Stretch[] {
   const cell = removal.field.cell;
   const found: Stretch[] = [];
-  let open: { -readonly [K in keyof Stretch]: Stretch[K] } | undefined;
-  const close = () => {
-    if (open !== undefined && open.volume > 0) found.push(open);
+  type Open = { -readonly [K in keyof Stretch]: Stretch[K] };
+  let open: Open | undefined;
+  // What `open` goes on from, at the same feed.
+  let before: Open | undefined;
+  const end = () => {
+    if (open !== undefined && open.volume > 0) {
+      // A few micrometres at the end may be given whole cells: they are judged with what they belong to.
+      if (before !== undefined && before.volume > 0 && open.length < cell) add(before, open);
+      else found.push(open);
+    }
+    before = open;
     open = undefined;
+  };
+  const close = () => {
+    end();
+    before = undefined;
   };
   for (const [i, s] of strokes.entries()) {
     if (s.rapid) {
       close();
       continue;
     }
-    if (
-      open !== undefined &&
-      (open.stroke.tool !== s.tool || open.stroke.feed !== s.feed || open.stroke.speed !== s.speed)
-    )
+    const so = open ?? before;
+    if (so !== undefined && (so.stroke.tool !== s.tool || so.stroke.feed !== s.feed || so.stroke.speed !== s.speed))
       close();
     open ??= { stroke: s, volume: 0, length: 0, depth: 0 };
     open.volume += removal.volumes[i]!;
@@ -100,10 +110,16 @@ function stretchesOf(strokes: readonly Stroke[], removal: Removal): Stretch[] {
       if (open.depth === 0) open.stroke = s;
       open.depth = Math.max(open.depth, removal.touched[i]! - s.low);
     }
-    if (open.length >= 10 * cell) close();
+    if (open.length >= 10 * cell) end();
   }
   close();
   return found;
+}
+
+function add(to: { volume: number; length: Mm; depth: Mm }, more: Stretch): void {
+  to.volume += more.volume;
+  to.length += more.length;
+  to.depth = Math.max(to.depth, more.depth);
 }
 
 function judge(w: Stretch, m: Material, job: Job, out: Findings): void {

@@ -10,7 +10,7 @@ import { Coverage, type Cut, type Gap } from './coverage.ts';
 import type { Findings } from './findings.ts';
 import type { Stroke } from './stroke.ts';
 import { lackInside, lackOutside, near } from './wanted/clear.ts';
-import type { Edge } from './wanted/edge.ts';
+import type { Edge } from './wanted/pieces.ts';
 
 export interface Wall {
   /** `edge`, `pocket 2 wall`: for the finding. */
@@ -18,6 +18,8 @@ export interface Wall {
   readonly code: string;
   readonly part: number;
   readonly edge: Edge;
+  /** What the cutter keeps off, where that is more than the edge. */
+  readonly bounds?: Edge;
   /** On which side of the edge the cutter runs. */
   readonly side: 'outside' | 'inside';
   /** Height of the wall's foot. */
@@ -26,6 +28,8 @@ export interface Wall {
   readonly slack: Mm;
   /** Where and how wide a stroke cuts at the wall; the usual: its full radius, at the foot or below. */
   reach(s: Stroke): Cut | undefined;
+  /** Whether a stroke that reaches the wall comes in there, so that it could have come into its corners; absent: each does. */
+  entered?(s: Stroke): boolean;
   /** Left on purpose there: a tab, a stub. `enters`: the cutter could have reached the point. */
   spared(p: Point, enters: boolean): boolean;
   /** After all points: a place that spares more, or far less, than it was declared to. */
@@ -39,6 +43,7 @@ export interface Reach {
 export function checkWall(wall: Wall, strokes: readonly Stroke[], complete: boolean, out: Findings): Reach {
   const cover = new Coverage(wall.edge.pieces, wall.edge.boxes);
   let smallest = Infinity;
+  let least = Infinity;
   let last: Stroke | undefined;
   for (const s of strokes) {
     if (s.rapid) continue;
@@ -48,14 +53,15 @@ export function checkWall(wall: Wall, strokes: readonly Stroke[], complete: bool
     const before = cover.cuts.length;
     cover.add(cut.path, s.box, cut.radius, wall.slack);
     if (cover.cuts.length === before) continue;
-    smallest = Math.min(smallest, cut.radius);
+    if (wall.entered?.(s) ?? true) smallest = Math.min(smallest, cut.radius);
+    least = Math.min(least, cut.radius);
     last = s;
   }
   if (last === undefined) {
     tellNothing(wall, complete, out);
     return { state: 'nothing' };
   }
-  return judge(wall, cover, smallest, last, complete, out);
+  return judge(wall, cover, smallest === Infinity ? least : smallest, last, complete, out);
 }
 
 function tellNothing(wall: Wall, complete: boolean, out: Findings): void {
@@ -156,7 +162,9 @@ function canEnter(wall: Wall, gap: Gap, point: Point, radius: Mm): boolean {
   const box = segmentBox(path);
   const need = radius - CLEAR;
   const lack =
-    wall.side === 'outside' ? lackOutside(wall.edge, path, box, need) : lackInside(wall.edge, path, box, need);
+    wall.side === 'outside'
+      ? lackOutside(wall.bounds ?? wall.edge, path, box, need)
+      : lackInside(wall.edge, path, box, need);
   return lack <= 0;
 }
 

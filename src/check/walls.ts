@@ -1,7 +1,7 @@
 /** The walls that the job asks for, part by part, with what may stay on them. */
 import type { Mm } from '../base/units.ts';
 import { dist } from '../geometry/measure/point.ts';
-import { circle } from '../geometry/measure/segment.ts';
+import { circle, pointAt } from '../geometry/measure/segment.ts';
 import type { Job } from '../part/part.ts';
 import type { Cut } from './coverage.ts';
 import type { Shape } from './field/shape.ts';
@@ -10,8 +10,8 @@ import { sparedOn } from './kept-edge.ts';
 import { LIMITS, ROUNDING } from './limits.ts';
 import type { Wall } from './reached.ts';
 import { isVertical, pathBelow, type Stroke } from './stroke.ts';
-import { withBoxes } from './wanted/edge.ts';
 import type { HoleSpace } from './wanted/opening.ts';
+import { withBoxes } from './wanted/pieces.ts';
 import type { Wanted, WantedPart, WantedPocket } from './wanted/wanted.ts';
 
 /** Height to which the profile must go: the lower face, or the top of the floor that the head declares. */
@@ -64,11 +64,18 @@ function pocketWalls(p: WantedPocket): Wall[] {
   };
   const name = `the wall of pocket ${p.pocket.index + 1}`;
   return [
-    { ...base, name, edge: p.outer, side: 'inside' },
+    p.open === null
+      ? { ...base, name, edge: p.outer, side: 'inside' }
+      : { ...base, name, edge: p.open.wall, bounds: p.open.solid, side: 'outside', entered: comesInto(p) },
     ...p.islands.map(
       (edge): Wall => ({ ...base, name: `an island in pocket ${p.pocket.index + 1}`, edge, side: 'outside' }),
     ),
   ];
+}
+
+/** What passes outside the part reaches a little of the walls of an open pocket, and none of its corners. */
+function comesInto(p: WantedPocket): (s: Stroke) => boolean {
+  return ({ path }) => [0, 0.5, 1].some((t) => p.outer.inside(pointAt(path, t)));
 }
 
 /** Walls of a hole: the bore itself, and what its head sits in. */

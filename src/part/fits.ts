@@ -1,4 +1,6 @@
 /** Whether holes and pockets lie where they can be made: inside the part, clear of each other and of the edge. */
+
+import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
 import { distanceToLoop, loopGap } from '../geometry/measure/distance.ts';
 import { whereIs } from '../geometry/measure/inside.ts';
@@ -103,27 +105,7 @@ function wall(width: Mm, hole: Hole, path: KeyPath, broken: string, next: string
 function checkPocketInPart(edge: Loop, pocket: Pocket, desk: Desk): void {
   const path: KeyPath = ['part', 'pockets', pocket.index];
   const loop = pocket.outline.loop;
-  const gap = loopGap(edge, loop);
-  const at = loop[0]!.a;
-  if (gap.distance <= 0 || !isInside(edge, loop)) {
-    desk.fault(
-      'pocket-outside',
-      [...path, 'outline'],
-      'the pocket runs over the edge of the part',
-      'a pocket inside the outline',
-      'move it or make it smaller',
-      gap.distance <= 0 ? gap.p : at,
-    );
-  } else if (gap.distance < LEAST_WALL.mm) {
-    desk.fault(
-      'wall-too-thin',
-      [...path, 'outline'],
-      `the wall between pocket and edge is ${desk.say(gap.distance)}`,
-      `at least ${desk.say(LEAST_WALL.mm)}`,
-      'move it or make it smaller',
-      gap.p,
-    );
-  }
+  if (pocket.open.length === 0) checkClosedPocket(edge, loop, [...path, 'outline'], desk);
   for (const [i, island] of pocket.islands.entries()) {
     if (loopGap(loop, island.loop).distance <= 0 || !isInside(loop, island.loop)) {
       desk.fault(
@@ -135,6 +117,29 @@ function checkPocketInPart(edge: Loop, pocket: Pocket, desk: Desk): void {
         island.loop[0]!.a,
       );
     }
+  }
+}
+
+function checkClosedPocket(edge: Loop, loop: Loop, path: KeyPath, desk: Desk): void {
+  const gap = loopGap(edge, loop);
+  if (gap.distance > SAME_POINT && !isInside(edge, loop)) {
+    desk.fault(
+      'pocket-outside',
+      path,
+      isInside(loop, edge) ? 'the whole part lies inside the pocket' : 'the pocket lies outside the part',
+      'a pocket inside the outline, or one that crosses it',
+      'move it or make it smaller',
+      loop[0]!.a,
+    );
+  } else if (gap.distance < LEAST_WALL.mm) {
+    desk.fault(
+      'wall-too-thin',
+      path,
+      `the wall between pocket and edge is ${desk.say(Math.max(0, gap.distance))}`,
+      `at least ${desk.say(LEAST_WALL.mm)}, or a pocket that crosses the edge`,
+      'move it or make it smaller',
+      gap.p,
+    );
   }
 }
 

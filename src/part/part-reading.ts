@@ -11,6 +11,7 @@ import { checkFits } from './fits.ts';
 import { readEdgeHole, readHole } from './hole.ts';
 import type { KeyPath } from './jsonc.ts';
 import { onEdge } from './on-edge.ts';
+import { openPockets } from './open.ts';
 import { readOutline } from './outline.ts';
 import type { EdgeHole, NoTab, Outline, Part } from './part.ts';
 import { readPocket } from './pocket.ts';
@@ -23,16 +24,17 @@ const MOUTH_OFF_EDGE = 0.05;
 
 /** undefined: the outline itself was faulty; other faults are told and leave the part as far as it could be read. */
 export function readPart(raw: RawJob['part'], desk: Desk, drawings: DrawingLoops): Part | undefined {
-  const outline = readOutline(raw.outline, ['part', 'outline'], desk, drawings);
+  const drawn = readOutline(raw.outline, ['part', 'outline'], desk, drawings);
   const { thickness } = raw;
   const holes = (raw.holes ?? []).map((h, i) => readHole(h, i, thickness, desk)).filter((h) => h !== undefined);
-  const pockets = (raw.pockets ?? [])
+  const asDrawn = (raw.pockets ?? [])
     .map((p, i) => readPocket(p, i, thickness, desk, drawings))
     .filter((p) => p !== undefined);
   const edgeHoles = (raw.edgeHoles ?? [])
     .map((h, i) => readEdgeHole(h, i, thickness, desk))
     .filter((h) => h !== undefined);
-  if (outline === undefined) return undefined;
+  if (drawn === undefined) return undefined;
+  const { outline, pockets, noTabs: mouths } = openPockets(drawn, asDrawn, desk);
   checkSize(outline.loop, desk);
   checkFits(outline.loop, holes, pockets, desk);
   for (const hole of edgeHoles) checkEdgeHole(hole, outline, desk);
@@ -47,7 +49,11 @@ export function readPart(raw: RawJob['part'], desk: Desk, drawings: DrawingLoops
     );
   }
   const noTabs = (raw.noTabs ?? []).map((n, i) => readNoTab(n, i, outline, desk)).filter((n) => n !== undefined);
-  return { thickness, outline, holes, pockets, edgeHoles, chamfer, noTabs };
+  if (mouths.length > 0)
+    desk.assume(
+      `no tabs on the ${mouths.length === 1 ? 'mouth of the pocket that is' : `${mouths.length} mouths of pockets that are`} open at the edge`,
+    );
+  return { thickness, outline, holes, pockets, edgeHoles, chamfer, noTabs: [...noTabs, ...mouths] };
 }
 
 function checkSize(loop: Loop, desk: Desk): void {

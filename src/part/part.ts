@@ -8,7 +8,7 @@
 
 import type { Deg, Mm, MmPerMin, Rpm, Stress, Watt } from '../base/units.ts';
 import type { Placement } from '../geometry/measure/transform.ts';
-import type { Loop, Point } from '../geometry/types.ts';
+import type { Chain, Loop, Point } from '../geometry/types.ts';
 
 export interface Job {
   readonly name: string;
@@ -50,6 +50,17 @@ export interface Outline {
   readonly source: OutlineSource;
   /** Inner loops found in a drawing: listed, never cut. */
   readonly inner: readonly Loop[];
+  /** How the loop came from what the source gives; absent: it is that. */
+  readonly cut?: CutOutline;
+}
+
+export interface CutOutline {
+  /** What the source gives. */
+  readonly drawn: Loop;
+  /** Of a part: through pockets that cross its edge, which are taken away. */
+  readonly less: readonly Outline[];
+  /** Of an open pocket: the part's outline, beyond which nothing of it counts; else null. */
+  readonly within: Outline | null;
 }
 
 export type OutlineSource =
@@ -107,6 +118,8 @@ export interface Pocket {
   readonly islands: readonly Outline[];
   /** null: through. */
   readonly depth: Mm | null;
+  /** Open sides: stretches of the loop that run along the part's edge, in the loop's order. Empty: closed all round. */
+  readonly open: readonly Chain[];
 }
 
 /** A hole drilled from the edge in the second set-up, at mid-thickness, aimed at the centre of a boss. */

@@ -25,6 +25,7 @@ export function readPocket(
     outline,
     islands: islands.filter((i) => i !== undefined),
     depth: raw.through === true ? null : (raw.depth ?? null),
+    open: [],
   };
 }
 

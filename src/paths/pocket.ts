@@ -9,6 +9,7 @@ import { arc } from '../geometry/measure/segment.ts';
 import { NO_PLACEMENT, type Placement, placePoint, placeRegion, placeSegment } from '../geometry/measure/transform.ts';
 import type { Loop, Point, Region, Segment } from '../geometry/types.ts';
 import type { Operation } from '../plan/plan.ts';
+import type { Enter } from './clear/grow.ts';
 import type { Level } from './clear/walk.ts';
 import { type PocketWay, pocketWay } from './clear/way.ts';
 import type { Emitter } from './emitter.ts';
@@ -23,6 +24,8 @@ export interface PlacedArea {
   readonly key: string;
   readonly area: Region;
   readonly place: Placement;
+  /** Where the cutter goes down for preference; null: in the widest place. */
+  readonly enter: Enter | null;
 }
 
 /** Links run this much faster: in the open, and were they to graze, their chips would be the thinnest (common practice, chip thinning at most 2.5). */
@@ -75,17 +78,23 @@ function wayOf(scene: Scene, op: Operation, pocket: PlacedArea, frame: Frame): P
   let way = ways.get(key);
   if (way === undefined) {
     const area = frame.mirrored ? placeRegion(MIRROR, pocket.area) : pocket.area;
+    const enter = pocket.enter && frame.mirrored ? mirrored(pocket.enter) : pocket.enter;
     way = pocketWay(area, {
       radius: cutterOf(scene, op).diameter / 2,
       allowance: op.allowance,
       step: op.widthOfCut,
       limit: op.engagement,
       free: op.what === 'face',
+      enter,
       after: op.target.kind === 'pocket' && op.target.after !== null ? op.target.after / 2 : null,
     });
     ways.set(key, way);
   }
   return way;
+}
+
+function mirrored(enter: Enter): Enter {
+  return { ...enter, at: placePoint(MIRROR, enter.at), way: placePoint(MIRROR, enter.way) };
 }
 
 class Run {

@@ -2,7 +2,9 @@
 import type { Mm } from '../base/units.ts';
 import { distanceToLoop } from '../geometry/measure/distance.ts';
 import { loopBox } from '../geometry/measure/loop.ts';
+import { placeLoop } from '../geometry/measure/transform.ts';
 import type { Box, Loop, Point } from '../geometry/types.ts';
+import { pocketArea } from './openings.ts';
 import type { Scene } from './scene.ts';
 
 /** Keep this much clear of cut edges, clamps and the stock's edge beyond the cutter's own radius. */
@@ -52,7 +54,7 @@ interface Surroundings {
 function surroundings(scene: Scene): Surroundings {
   return {
     stock: scene.job.stock,
-    boxes: [...scene.obstacles, ...facedBoxes(scene)],
+    boxes: [...scene.obstacles, ...facedBoxes(scene), ...mouthBoxes(scene)],
     outlines: scene.outlines.map((loop) => ({ loop, box: loopBox(loop) })),
   };
 }
@@ -76,6 +78,20 @@ function facedBoxes(scene: Scene): readonly Box[] {
   return scene.plan.setups.flatMap((s) =>
     s.operations.flatMap(({ target: t }) =>
       t.kind === 'stock' ? [{ minX: t.min.x, minY: t.min.y, maxX: t.max.x, maxY: t.max.y }] : [],
+    ),
+  );
+}
+
+/** Room that is cut before open sides of pockets. */
+function mouthBoxes(scene: Scene): readonly Box[] {
+  return scene.plan.setups.flatMap((s) =>
+    s.operations.flatMap(({ target: t }) =>
+      t.kind === 'pocket' && t.out > 0
+        ? t.parts.map((part) => {
+            const { area, place } = pocketArea(scene, part, t.pocket, t.out);
+            return loopBox(placeLoop(place, area.outer));
+          })
+        : [],
     ),
   );
 }

@@ -9,7 +9,7 @@ import type { Material } from '../trade/materials.ts';
 import { nearestCutter } from './drawer.ts';
 import { SAME_SIZE } from './drill-choice.ts';
 import { chooseMilling } from './milling.ts';
-import { boreArea, chooseForOpening, openingBottom } from './opening-plan.ts';
+import { boreGround, chooseForOpening, openingBottom } from './opening-plan.ts';
 import { say } from './words.ts';
 
 export type BoreWay =
@@ -28,7 +28,7 @@ export function boreWay(
   const bottom = openingBottom(job, hole.depth);
   const what = `hole ${hole.index + 1}`;
   const reamer = nearestCutter(job, 'reamer', make.nominal, make.nominal - SAME_SIZE, make.nominal + SAME_SIZE);
-  const opening = chooseForOpening(job, boreArea(hole.diameter), bottom, what, path);
+  const opening = chooseForOpening(job, boreGround(hole.diameter), bottom, what, path);
   if ('problems' in opening) return reamer ? { kind: 'ream', told: [] } : opening;
   const ae = opening.allowance > 0 ? opening.allowance : opening.cutter.diameter;
   const kind = opening.allowance > 0 ? 'finishing' : 'roughing';

@@ -2,14 +2,18 @@
 import { fault, type Problem } from '../base/problem.ts';
 import type { Mm } from '../base/units.ts';
 import { loopGap } from '../geometry/measure/distance.ts';
+import { windingOf } from '../geometry/measure/inside.ts';
 import { loopBox } from '../geometry/measure/loop.ts';
 import { placeLoop } from '../geometry/measure/transform.ts';
 import type { Box } from '../geometry/types.ts';
 import type { Job } from '../part/part.ts';
+import type { OpenArea } from './openings-plan.ts';
 import { say, sayPlace } from './words.ts';
 
 /** A gap given as a round figure is not refused for rounding. */
 const ROUNDING: Mm = 1e-4;
+/** What is cut before an open side keeps this far off the next part: more than its finishing allowance. */
+const MOUTH_ROOM: Mm = 0.5;
 
 /** One fault for each pair of parts with less than `slot` between them: where, and by how much to move one away. */
 export function copiesApart(job: Job, slot: Mm): readonly Problem[] {
@@ -34,6 +38,30 @@ export function copiesApart(job: Job, slot: Mm): readonly Problem[] {
         ),
       ];
     }),
+  );
+}
+
+/** What is cut before the open sides of one part's pockets keeps off the other parts. */
+export function mouthsApart(job: Job, open: readonly OpenArea[]): readonly Problem[] {
+  const loops = job.places.map((place) => placeLoop(place, job.part.outline.loop));
+  return open.flatMap(({ index, loop }) =>
+    job.places.flatMap((place, i) =>
+      loops.flatMap((other, k) => {
+        const room = placeLoop(place, loop);
+        if (k === i || !isNear(loopBox(room), loopBox(other), MOUTH_ROOM)) return [];
+        const gap = loopGap(room, other);
+        if (gap.distance >= MOUTH_ROOM && windingOf(room, other[0]!.a) === 0) return [];
+        return [
+          fault(
+            'copies-too-near',
+            `the open side of pocket ${index + 1} of part ${i + 1} is cut out to part ${k + 1} at ${sayPlace(job, gap.q)}`,
+            `at least ${say(job, MOUTH_ROOM)} between what is cut there and the next part`,
+            'move one of them away, or turn it',
+            { path: `place[${k}].at`, at: [gap.q.x, gap.q.y] },
+          ),
+        ];
+      }),
+    ),
   );
 }
 

@@ -3,24 +3,26 @@ import { note, type Problem } from '../base/problem.ts';
 import type { Mm } from '../base/units.ts';
 import { cross, dot } from '../geometry/measure/point.ts';
 import { curvatureOf, directionAt } from '../geometry/measure/segment.ts';
-import type { Loop } from '../geometry/types.ts';
+import type { Loop, Segment } from '../geometry/types.ts';
 import type { Job } from '../part/part.ts';
 import { say } from './words.ts';
 
 /** Turns below this are tangent joins (radians). */
 const SAME_DIRECTION = 1e-3;
 
-/** `loop` counter-clockwise; `side`: where the cutter runs. `whose`: `of the outline`, `of pocket 2`. Places in part axes. */
+/** `loop` counter-clockwise; `side`: where the cutter runs. `whose`: `of the outline`, `of pocket 2`. `open`: no walls. Places in part axes. */
 export function roundedCorners(
   job: Job,
   loop: Loop,
   side: 'outside' | 'inside',
   cutterRadius: Mm,
   whose: string,
+  open: ReadonlySet<Segment> = new Set(),
 ): Problem[] {
   const sign = side === 'outside' ? -1 : 1;
   return loop.flatMap((s, i) => {
     const next = loop[(i + 1) % loop.length]!;
+    if (open.has(s)) return [];
     const out = directionAt(s, 1);
     const into = directionAt(next, 0);
     const turn = sign * Math.atan2(cross(out, into), dot(out, into));
@@ -28,7 +30,7 @@ export function roundedCorners(
     const at: [number, number] = [s.b.x, s.b.y];
     const left = (what: string) => leftRound(job, `${what} ${whose}`, at, cutterRadius);
     return [
-      ...(turn > SAME_DIRECTION ? [left('an inside corner')] : []),
+      ...(turn > SAME_DIRECTION && !open.has(next) ? [left('an inside corner')] : []),
       ...(hollow > 0 && 1 / hollow < cutterRadius - 1e-9 ? [left(`an inside curve of ${say(job, 1 / hollow)}`)] : []),
     ];
   });

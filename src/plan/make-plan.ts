@@ -4,7 +4,7 @@ import type { Mm } from '../base/units.ts';
 import type { Job } from '../part/part.ts';
 import { findMaterial, type Material } from '../trade/materials.ts';
 import { boreWay } from './bore-way.ts';
-import { copiesApart } from './copies-apart.ts';
+import { copiesApart, mouthsApart } from './copies-apart.ts';
 import { roundedCorners } from './corners.ts';
 import type { Draft } from './draft.ts';
 import { holeDrafts } from './hole-draft.ts';
@@ -45,7 +45,7 @@ export function makePlan(job: Job, ease: Ease = NO_EASE): Outcome<Plan> {
   if (problems.length > 0 || 'problems' in profile || 'problems' in openings || (screws && 'problems' in screws)) {
     return bad(...problems);
   }
-  const near = copiesApart(job, slotOf(profile));
+  const near = [...copiesApart(job, slotOf(profile)), ...mouthsApart(job, openings.open)];
   if (near.length > 0) return bad(...near);
   const [plan, told] = joined(job, material.value, holes as HolePlan[], profile, openings, screws, ease);
   return good(plan, [...[...ways.values()].flatMap((w) => ('told' in w ? w.told : [])), ...told]);

@@ -3,7 +3,9 @@ import { fault, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
 import type { Mm } from '../base/units.ts';
 import { largestInscribed } from '../geometry/inscribed.ts';
+import { intersect } from '../geometry/join.ts';
 import { orient, regionArea } from '../geometry/measure/loop.ts';
+import { type RunOut, runOut } from '../geometry/mouth.ts';
 import { ARM_REACH, farthestFrom, hasNarrow } from '../geometry/narrow.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import { circle } from '../geometry/shapes.ts';
@@ -11,7 +13,7 @@ import type { Region } from '../geometry/types.ts';
 import type { Cutter, Job, Pocket } from '../part/part.ts';
 import { ofKind, tooShort } from './drawer.ts';
 import { cutsDown, type Entry, entryInto, entryReason, NO_WIDTH, opensFor } from './entry.ts';
-import { LEAST_ROUND_SHARE, SLOT_FIRST_SHARE } from './plan.ts';
+import { LEAST_ROUND_SHARE, MOUTH_END, SLOT_FIRST_SHARE } from './plan.ts';
 import { INTO_BACKING } from './profile-plan.ts';
 
 export interface OpeningChoice {
@@ -21,6 +23,8 @@ export interface OpeningChoice {
   readonly step: Mm;
   readonly allowance: Mm;
   readonly entry: Entry['kind'] | 'open';
+  /** How far the cutter may be seen beyond open sides; 0: there are none. */
+  readonly out: Mm;
   /** Somewhere there is no room beside the cutter: it cuts full width there. */
   readonly slots: boolean;
   /** Area the cutter cannot reach, mm2: inside corners left round. */
@@ -43,16 +47,63 @@ const LEAST_REST = 0.1;
 /** The smaller one leaves the wider one's walls on an arc that fits between both. */
 const REST_NARROWER = 1 / (1 + LEAST_ROUND_SHARE);
 /** Cutters wider than this are not used on a light machine for inside work. */
-const WIDEST: Mm = 6;
+const WIDEST: Mm = 2 * MOUTH_END;
 
-export function pocketArea(pocket: Pocket): Region {
-  return { outer: pocket.outline.loop, holes: pocket.islands.map((i) => orient(i.loop, 'cw')) };
+/** What is to be cleared, and where a cutter may run for it: beyond open sides as well. */
+export interface Ground {
+  readonly floor: Region;
+  /** Of a cutter's diameter; the same area for every cutter where there are no open sides. */
+  readonly around: (diameter: Mm) => Region;
+  readonly out: (diameter: Mm) => Mm;
+  /** Why there is no room beyond an open side; null: there is. */
+  readonly shut: (diameter: Mm) => string | null;
 }
 
-export function boreArea(diameter: Mm): Region {
+/** How far beyond an open side a cutter may be seen: its axis goes out by its radius and this. */
+const OUT_ROOM: Mm = 0.5;
+
+export function pocketGround(job: Job, pocket: Pocket): Ground {
+  const holes = pocket.islands.map((i) => orient(i.loop, 'cw'));
+  const floor = { outer: pocket.outline.loop, holes };
+  if (pocket.open.length === 0) return closedGround(floor);
+  const made = new Map<Mm, RunOut>();
+  const out = (diameter: Mm) => diameter + job.finish.allowance + OUT_ROOM;
+  const room = (diameter: Mm): RunOut => {
+    const known = made.get(diameter);
+    if (known) return known;
+    const now = runOut(floor.outer, pocket.open, job.part.outline.loop, out(diameter), MOUTH_END);
+    made.set(diameter, now);
+    return now;
+  };
+  const around = (diameter: Mm): Region => {
+    const here = room(diameter);
+    return here.kind === 'region' ? { outer: here.region.outer, holes: [...here.region.holes, ...holes] } : floor;
+  };
+  const shut = (diameter: Mm) => {
+    const here = room(diameter);
+    return here.kind === 'failed' ? here.reason : null;
+  };
+  return { floor, around, out, shut };
+}
+
+function closedGround(floor: Region): Ground {
+  return { floor, around: () => floor, out: () => 0, shut: () => null };
+}
+
+export function noRunOut(reason: string, path: string): Problem {
+  return fault(
+    'open-side',
+    `a cutter finds no plain way out over an open side: ${reason}`,
+    'an open side that the walls of the pocket lead straight out of',
+    'draw the walls straight across the edge, or in other places',
+    { path },
+  );
+}
+
+export function boreGround(diameter: Mm): Ground {
   const made = circle({ x: 0, y: 0 }, diameter);
   if (!made.ok) throw new Error(`a bore of ${diameter} mm passed the door: a bug in the part stage`);
-  return { outer: made.value, holes: [] };
+  return closedGround({ outer: made.value, holes: [] });
 }
 
 /** Depth of an opening's floor, or into the backing when it goes through. */
@@ -64,7 +115,7 @@ export function openingBottom(job: Job, depth: Mm | null): Mm {
 
 export function chooseForOpening(
   job: Job,
-  area: Region,
+  ground: Ground,
   bottom: Mm,
   what: string,
   path: string,
@@ -72,25 +123,30 @@ export function chooseForOpening(
 ): OpeningChoice | { readonly problems: readonly Problem[] } {
   const depth = job.stock.above - bottom;
   const flat = ofKind(job, 'end mill', 'slot drill').filter((c) => c.cornerRadius === 0 && c.diameter <= WIDEST);
-  const entering = flat.filter((c) => enters(area, c.diameter / 2));
-  if (entering.length === 0) return { problems: [tooWide(area, flat, what, path)] };
+  const entering = flat.filter((c) => enters(ground, c.diameter));
+  if (entering.length === 0) return { problems: [tooWide(ground.floor, flat, what, path)] };
   const long = entering.filter((c) => c.fluteLength >= depth - 1e-9);
   if (long.length === 0) return { problems: [tooShort(job, entering[entering.length - 1]!, depth, what)] };
-  const whole = regionArea(area);
-  const down = long.filter((c) => cutsDown(c) || entryInto(area, c, 0).kind !== 'plunge' || opensFor(start, c));
+  const whole = regionArea(ground.floor);
+  const down = long.filter(
+    (c) => cutsDown(c) || entryInto(ground.around(c.diameter), c, 0).kind !== 'plunge' || opensFor(start, c),
+  );
   if (down.length === 0) return { problems: [noWayDown(long[0]!, what, path)] };
   const ranked = down
-    .map((cutter) => ({ cutter, left: whole - reachedArea(area, cutter.diameter / 2) }))
+    .map((cutter) => ({ cutter, left: whole - reachedArea(ground, cutter.diameter) }))
     .sort((a, b) => b.cutter.diameter - a.cutter.diameter || a.cutter.number - b.cutter.number);
   const least = Math.min(...ranked.map((x) => x.left));
-  const turning = ranked.filter((x) => loopRoom(area, x.cutter) > 0);
+  const turning = ranked.filter((x) => loopRoom(ground.around(x.cutter.diameter), x.cutter) > 0);
   const wide = turning.find((x) => x.left <= MOST_FOR_REST * whole);
   const rest = wide === undefined ? undefined : smallerFor(wide, ranked, least);
   if (wide !== undefined && rest !== undefined) {
-    return { ...choiceOf(job, area, wide, bottom, what, start), rest: restOf(job, area, rest, wide.cutter, bottom) };
+    return {
+      ...choiceOf(job, ground, wide, bottom, what, start),
+      rest: restOf(job, ground, rest, wide.cutter, bottom),
+    };
   }
   const chosen = turning.find((x) => x.left <= least + MORE_LEFT * whole) ?? ranked[ranked.length - 1]!;
-  return choiceOf(job, area, chosen, bottom, what, start);
+  return choiceOf(job, ground, chosen, bottom, what, start);
 }
 
 interface Ranked {
@@ -104,7 +160,8 @@ function smallerFor(wide: Ranked, ranked: readonly Ranked[], least: number): Ran
   return ranked.find((x) => x.cutter.diameter <= REST_NARROWER * wide.cutter.diameter && x.left <= most);
 }
 
-function restOf(job: Job, area: Region, { cutter, left }: Ranked, wide: Cutter, bottom: Mm): OpeningChoice {
+function restOf(job: Job, ground: Ground, { cutter, left }: Ranked, wide: Cutter, bottom: Mm): OpeningChoice {
+  const area = ground.around(wide.diameter);
   const allowance = Math.min(job.finish.allowance, WALL_SHARE * cutter.diameter);
   return {
     cutter,
@@ -112,6 +169,7 @@ function restOf(job: Job, area: Region, { cutter, left }: Ranked, wide: Cutter, 
     step: RING_SHARE * cutter.diameter,
     allowance,
     entry: 'open',
+    out: ground.out(wide.diameter),
     slots: hasSlots(area, cutter.diameter / 2 + allowance, cutter.diameter / 2),
     left,
     rest: null,
@@ -128,12 +186,14 @@ function leaving(left: number): string {
 
 function choiceOf(
   job: Job,
-  area: Region,
+  ground: Ground,
   { cutter, left }: Ranked,
   bottom: Mm,
   what: string,
   start: Cutter | null,
 ): OpeningChoice {
+  const area = ground.around(cutter.diameter);
+  const out = ground.out(cutter.diameter);
   const allowance = allowanceFor(job, area, cutter);
   return {
     cutter,
@@ -141,28 +201,42 @@ function choiceOf(
     step: RING_SHARE * cutter.diameter,
     allowance,
     entry: entryInto(area, cutter, allowance).kind,
+    out,
     slots: hasSlots(area, cutter.diameter / 2 + allowance, cutter.diameter / 2),
     left,
     rest: null,
     reasons: [
       `the largest cutter that enters and turns in ${what}${leaving(left)}`,
       entryReason(area, cutter, allowance, start),
+      ...(out > 0 ? [`runs out over the open side, up to ${short(out)} mm from the edge`] : []),
     ],
   };
 }
 
-function enters(area: Region, radius: Mm): boolean {
-  return offsetRegion(area, -(radius - NO_WIDTH)).kind === 'regions';
+/** Into the pocket itself, not only into the room before it. */
+function enters(ground: Ground, diameter: Mm): boolean {
+  return reachedArea(ground, diameter) > 0;
 }
 
-/** Area swept by a cutter whose centre goes everywhere it can. */
-function reachedArea(area: Region, radius: Mm): number {
-  const inner = offsetRegion(area, -(radius - NO_WIDTH));
+/** Area of the floor swept by a cutter whose centre goes everywhere it can. */
+function reachedArea({ floor, around }: Ground, diameter: Mm): number {
+  const area = around(diameter);
+  const inner = offsetRegion(area, -(diameter / 2 - NO_WIDTH));
   if (inner.kind !== 'regions') return 0;
   return inner.regions.reduce((sum, r) => {
-    const back = offsetRegion(r, radius - NO_WIDTH);
-    return sum + (back.kind === 'regions' ? back.regions.reduce((a, b) => a + regionArea(b), 0) : 0);
+    const back = offsetRegion(r, diameter / 2 - NO_WIDTH);
+    const swept = back.kind === 'regions' ? back.regions : [];
+    return sum + areaOf(area === floor ? swept : swept.flatMap((b) => within(b, floor)));
   }, 0);
+}
+
+function within(swept: Region, floor: Region): readonly Region[] {
+  const both = intersect(swept, floor);
+  return both.kind === 'regions' ? both.regions : [];
+}
+
+function areaOf(regions: readonly Region[]): number {
+  return regions.reduce((sum, r) => sum + regionArea(r), 0);
 }
 
 function allowanceFor(job: Job, area: Region, cutter: Cutter): Mm {

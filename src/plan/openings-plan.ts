@@ -3,6 +3,7 @@ import { fault, type Problem } from '../base/problem.ts';
 import type { Mm } from '../base/units.ts';
 import { loopBox, uniteBoxes } from '../geometry/measure/loop.ts';
 import { placeLoop, placePoint } from '../geometry/measure/transform.ts';
+import type { Loop } from '../geometry/types.ts';
 import type { Cutter, Hole, Job } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
 import { roundedCorners } from './corners.ts';
@@ -12,7 +13,14 @@ import { opensFor, startDrill } from './entry.ts';
 import { holeDepths } from './hole-depths.ts';
 import { holeDraft } from './hole-draft.ts';
 import { chamferingSpot, type HoleStep } from './hole-plan.ts';
-import { boreArea, chooseForOpening, type OpeningChoice, openingBottom, pocketArea } from './opening-plan.ts';
+import {
+  boreGround,
+  chooseForOpening,
+  noRunOut,
+  type OpeningChoice,
+  openingBottom,
+  pocketGround,
+} from './opening-plan.ts';
 import type { HoleTarget } from './plan.ts';
 import { say } from './words.ts';
 
@@ -20,8 +28,16 @@ export interface Openings {
   readonly face: readonly Draft[];
   readonly inside: readonly Draft[];
   readonly chamfer: readonly Draft[];
+  /** All that is cut of pockets with open sides, room beyond the edge included; part axes. */
+  readonly open: readonly OpenArea[];
   /** Corners of pockets left round. */
   readonly notes: readonly Problem[];
+}
+
+export interface OpenArea {
+  /** Of the pocket, in the job. */
+  readonly index: number;
+  readonly loop: Loop;
 }
 
 /** The chamfer cutter's axis runs this far beside the edge, so that its weak point cuts nothing. */
@@ -64,6 +80,7 @@ export function planOpenings(
           ...edged,
         ],
         chamfer,
+        open: openAreas(job, planned),
         notes: cornersLeft(job, planned),
       };
 }
@@ -72,7 +89,19 @@ export function planOpenings(
 function cornersLeft(job: Job, pockets: readonly (readonly Draft[])[]): Problem[] {
   return pockets.flatMap((drafts, i) => {
     const cutter = job.cutters.find((c) => c.number === drafts[drafts.length - 1]!.operation.cutter)!;
-    return roundedCorners(job, job.part.pockets[i]!.outline.loop, 'inside', cutter.diameter / 2, `of pocket ${i + 1}`);
+    const { outline, index, open } = job.part.pockets[i]!;
+    const mouths = new Set(open.flat());
+    return roundedCorners(job, outline.loop, 'inside', cutter.diameter / 2, `of pocket ${index + 1}`, mouths);
+  });
+}
+
+function openAreas(job: Job, pockets: readonly (readonly Draft[])[]): OpenArea[] {
+  return pockets.flatMap((drafts, i) => {
+    const pocket = job.part.pockets[i]!;
+    const first = job.cutters.find((c) => c.number === drafts[0]!.operation.cutter)!;
+    return pocket.open.length === 0
+      ? []
+      : [{ index: pocket.index, loop: pocketGround(job, pocket).around(first.diameter).outer }];
   });
 }
 
@@ -83,18 +112,22 @@ function pocketDrafts(
   climb: boolean,
 ): readonly Draft[] | { readonly problems: readonly Problem[] } {
   const pocket = job.part.pockets[index]!;
-  const path = `part.pockets[${index}]`;
+  const path = `part.pockets[${pocket.index}]`;
   if (pocket.depth === null && pocket.islands.length > 0) return { problems: [looseIsland(path)] };
   const bottom = openingBottom(job, pocket.depth);
-  const choice = chooseForOpening(job, pocketArea(pocket), bottom, `pocket ${index + 1}`, path);
+  const name = `pocket ${pocket.index + 1}`;
+  const ground = pocketGround(job, pocket);
+  const choice = chooseForOpening(job, ground, bottom, name, path);
   if ('problems' in choice) return choice;
-  const title =
-    pocket.depth === null ? `cut pocket ${index + 1} through` : `pocket ${index + 1}, ${say(job, pocket.depth)} deep`;
-  const target = { kind: 'pocket', parts: job.places.map((_, i) => i), pocket: index, after: null } as const;
+  const shut = ground.shut(choice.cutter.diameter);
+  if (shut !== null) return { problems: [noRunOut(shut, path)] };
+  const title = pocket.depth === null ? `cut ${name} through` : `${name}, ${say(job, pocket.depth)} deep`;
+  const parts = job.places.map((_, i) => i);
+  const target = { kind: 'pocket', parts, pocket: index, after: null, out: choice.out } as const;
   const first = openingDraft(job, material, choice, 'pocket', title, target, climb);
   if (choice.rest === null) return [first];
   const after = choice.cutter.diameter;
-  const what = `pocket ${index + 1}, what the ${say(job, after)} cutter left`;
+  const what = `${name}, what the ${say(job, after)} cutter left`;
   return [first, openingDraft(job, material, choice.rest, 'pocket', what, { ...target, after }, climb)];
 }
 
@@ -137,10 +170,10 @@ function boreDrafts(
   const path = `part.holes[${b.hole.index}]`;
   const bottom = openingBottom(job, b.depth);
   const what = `hole ${b.hole.index + 1}`;
-  const plain = chooseForOpening(job, boreArea(b.diameter), bottom, what, path);
+  const plain = chooseForOpening(job, boreGround(b.diameter), bottom, what, path);
   const stuck = 'problems' in plain || plain.entry === 'plunge';
   const drill = stuck ? startDrill(ofKind(job, 'drill'), b.diameter, -bottom) : null;
-  const started = drill ? chooseForOpening(job, boreArea(b.diameter), bottom, what, path, drill) : plain;
+  const started = drill ? chooseForOpening(job, boreGround(b.diameter), bottom, what, path, drill) : plain;
   // A drill too thin for the cutter is no help.
   const start = 'problems' in started || !opensFor(drill, started.cutter) ? null : drill;
   const choice = start ? started : plain;
@@ -185,6 +218,7 @@ function faceDraft(job: Job, material: Material, climb: boolean) {
     step: 0.45 * cutter.diameter,
     allowance: 0,
     entry: 'helix',
+    out: 0,
     slots: false,
     left: 0,
     rest: null,

@@ -78,6 +78,9 @@ export const LEAST_ROUND_SHARE = 0.2;
  */
 export const SLOT_FIRST_SHARE = 0.6;
 
+/** Greatest radius of the corners of what is cut beyond an open side: no cutter that is used for pockets is wider. */
+export const MOUTH_END: Mm = 3;
+
 /** A path round an opening that is shorter than this, in radii of the cutter, is no ramp: the cutter would turn on the spot. */
 export const LEAST_RAMP = 4;
 
@@ -144,8 +147,16 @@ export interface Operation {
 export type Target =
   | { readonly kind: 'holes'; readonly holes: readonly HoleTarget[] }
   | { readonly kind: 'outline'; readonly parts: readonly number[] }
-  /** `after`: diameter of a wider cutter that has cleared what it reaches; null: the pocket is whole. */
-  | { readonly kind: 'pocket'; readonly parts: readonly number[]; readonly pocket: number; readonly after: Mm | null }
+  | {
+      readonly kind: 'pocket';
+      readonly parts: readonly number[];
+      /** Position in the job's `part.pockets`. */
+      readonly pocket: number;
+      /** Diameter of a wider cutter that has cleared what it reaches; null: the pocket is whole. */
+      readonly after: Mm | null;
+      /** How far beyond open sides the cutter may be seen. */
+      readonly out: Mm;
+    }
   | { readonly kind: 'bore'; readonly holes: readonly HoleTarget[]; readonly diameter: Mm }
   /** Top edges: the outline of each part and its bores. `reach`: distance from edge to the cutter's axis. */
   | {

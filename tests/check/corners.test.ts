@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { roundCorners } from '../../src/check/corners.ts';
 import { type Stroke, toolOf } from '../../src/check/stroke.ts';
-import { withBoxes } from '../../src/check/wanted/edge.ts';
+import { withBoxes } from '../../src/check/wanted/pieces.ts';
 import type { WantedPart, WantedPocket } from '../../src/check/wanted/wanted.ts';
 import { circle, line, segmentBox } from '../../src/geometry/measure/segment.ts';
 import type { Point } from '../../src/geometry/types.ts';
@@ -21,7 +21,7 @@ const square = withBoxes(
 );
 const island = withBoxes([circle({ x: 5, y: 2 }, 1)], (p) => Math.hypot(p.x - 5, p.y - 2) < 1);
 const pocket = (islands = [] as (typeof island)[]) =>
-  ({ outer: square, islands, bottom: -1, through: false }) as unknown as WantedPocket;
+  ({ outer: square, islands, bottom: -1, through: false, open: null }) as unknown as WantedPocket;
 const parts = (p: WantedPocket) => [{ pockets: [p] }] as unknown as WantedPart[];
 
 function stroke(diameter: number, z = -1, at: Point = { x: 5, y: 7 }): Stroke {

@@ -26,6 +26,7 @@ function richJob(): Job {
           index: 0,
           depth: 1.5,
           islands: [],
+          open: [],
           outline: {
             loop: [],
             inner: [],

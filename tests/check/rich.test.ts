@@ -39,6 +39,7 @@ function richJob(change: Partial<Job> = {}): Job {
           index: 0,
           depth: 1.5,
           islands: [],
+          open: [],
           outline: {
             loop: slotLoop(),
             inner: [],

@@ -254,11 +254,31 @@ function pointsOf(s: Segment): P[] {
   return Array.from({ length: count }, (_, i) => at(s, i / count));
 }
 
+/** What stays beside a pocket that is open at the edge. */
+class Open {
+  private readonly edge: Ring;
+  private readonly ring: Ring;
+  private readonly walls: readonly P[];
+
+  constructor(edge: Ring, ring: Ring) {
+    this.edge = edge;
+    this.ring = ring;
+    const wall = ring.pieces.filter((s) => edge.distance(middleOf(s)) > 1e-4).flatMap(pointsOf);
+    this.walls = [...wall, ...edge.polygon.filter((p) => !ring.inside(p) && ring.distance(p) > 1e-4)];
+  }
+
+  /** To the nearest of it, by points a tenth apart; negative inside. */
+  distance(p: P): number {
+    const least = this.walls.reduce((d, q) => Math.min(d, Math.hypot(p.x - q.x, p.y - q.y)), Infinity);
+    return this.edge.inside(p) && !this.ring.inside(p) ? -least : least;
+  }
+}
+
 class Part {
   readonly edgePoints: readonly P[];
   private readonly edge: Ring;
   private readonly holes: readonly { at: P; radius: number; depth: number }[];
-  private readonly pockets: readonly { ring: Ring; islands: readonly Ring[]; depth: number }[];
+  private readonly pockets: readonly { ring: Ring; islands: readonly Ring[]; depth: number; open: Open | null }[];
   private readonly box: { x0: number; y0: number; x1: number; y1: number };
 
   constructor(job: Job, move: (p: P) => P) {
@@ -276,6 +296,7 @@ class Part {
       ring: new Ring(p.outline.loop, move),
       islands: p.islands.map((i) => new Ring(i.loop, move)),
       depth: p.depth ?? Infinity,
+      open: p.open.length === 0 ? null : new Open(this.edge, new Ring(p.outline.loop, move)),
     }));
   }
 
@@ -289,7 +310,10 @@ class Part {
     }
     for (const q of this.pockets) {
       if (z < -q.depth - 0.01) continue;
-      const inside = Math.max(r - q.ring.depth(p), ...q.islands.map((i) => r + i.depth(p)));
+      const inside = Math.max(
+        q.open === null ? r - q.ring.depth(p) : r - q.open.distance(p),
+        ...q.islands.map((i) => r + i.depth(p)),
+      );
       lack = Math.min(lack, inside);
     }
     // However far sideways: no deeper than the disc is below the top.

@@ -113,8 +113,38 @@ function lever(name: string, change: object): object {
   };
 }
 
+/** A blind slot out over the end and a notch in the side. */
+const OPEN = lever('open', {
+  part: {
+    thickness: 3,
+    outline: {
+      bosses: [
+        { at: [0, 0], radius: 8 },
+        { at: [36, 0], radius: 7 },
+      ],
+    },
+    holes: [{ at: [0, 0], drill: 4.3 }],
+    pockets: [
+      { outline: { slot: { from: [31, 0], to: [50, 0], width: 4.4 } }, depth: 1.2 },
+      {
+        outline: {
+          vertices: [
+            [13, 3],
+            [19, 3],
+            [19, 12],
+            [13, 12],
+          ],
+        },
+        through: true,
+      },
+    ],
+  },
+  hold: { by: 'tabs', tabs: { count: 3, width: 2, height: 0.8 } },
+});
+
 const OWN: Readonly<Record<string, object>> = {
   features: FEATURES,
+  open: OPEN,
   floor: lever('floor', { hold: { by: 'floor', thickness: 0.3 } }),
   stub: lever('stub', {
     place: [{ at: [64, 20], mirror: true }],
@@ -144,6 +174,7 @@ const FEW_NAMES = [
   ['warning-lever', 'lines'],
   ['features', 'standard'],
   ['features', 'plain'],
+  ['open', 'standard'],
   ['floor', 'inch'],
   ['floor', 'plain'],
   ['screws', 'standard'],

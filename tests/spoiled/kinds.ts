@@ -4,6 +4,7 @@ import { HEAD_KINDS } from './head-kinds.ts';
 import { HOLE_KINDS } from './hole-kinds.ts';
 import type { Kind } from './kind.ts';
 import { LANGUAGE_KINDS } from './language-kinds.ts';
+import { OPEN_KINDS } from './open-kinds.ts';
 import { PATH_KINDS } from './path-kinds.ts';
 import { STATE_KINDS } from './state-kinds.ts';
 import { STUB_KINDS } from './stub-kinds.ts';
@@ -11,6 +12,7 @@ import { STUB_KINDS } from './stub-kinds.ts';
 export const KINDS: readonly Kind[] = [
   ...PATH_KINDS,
   ...DEPTH_KINDS,
+  ...OPEN_KINDS,
   ...HOLE_KINDS,
   ...STATE_KINDS,
   ...HEAD_KINDS,

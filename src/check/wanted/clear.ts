@@ -2,7 +2,7 @@
 import type { Mm } from '../../base/units.ts';
 import { segmentGap } from '../../geometry/measure/distance.ts';
 import type { Box, Segment } from '../../geometry/types.ts';
-import type { Edge } from './edge.ts';
+import type { Edge } from './pieces.ts';
 
 /** Whether two boxes come nearer than a distance along both axes. */
 export function near(a: Box, b: Box, distance: Mm): boolean {

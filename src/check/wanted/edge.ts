@@ -5,24 +5,25 @@
 import type { Mm } from '../../base/units.ts';
 import { circleCircle, crossings, lineCircle } from '../../geometry/measure/crossing.ts';
 import { windingOf } from '../../geometry/measure/inside.ts';
-import { EMPTY_BOX, uniteBoxes } from '../../geometry/measure/loop.ts';
 import { angleOf, cross, dist, dot, positiveAngle, rot90, step, sub, unit } from '../../geometry/measure/point.ts';
-import { arc, nearestOn, pointAt, segmentBox, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
-import type { Box, Line, Loop, Point, Segment } from '../../geometry/types.ts';
+import { arc, nearestOn, pointAt, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
+import type { Line, Loop, Point, Segment } from '../../geometry/types.ts';
 import type { Outline } from '../../part/part.ts';
 import { discHull, type Hull, webHull } from './hull.ts';
-
-export interface Edge {
-  readonly pieces: readonly Segment[];
-  readonly boxes: readonly Box[];
-  readonly box: Box;
-  inside(p: Point): boolean;
-}
+import { type Edge, withBoxes } from './pieces.ts';
+import { lessEdge, withinEdge } from './two-edges.ts';
 
 /** Below this two curves count as touching; well above rounding, well below anything a mill can do. */
 const TOUCH: Mm = 1e-7;
 
 export function edgeOf(outline: Outline): Edge {
+  const own = sourceEdge(outline);
+  if (outline.cut === undefined) return own;
+  const open = outline.cut.less.reduce((edge, opening) => lessEdge(edge, edgeOf(opening)), own);
+  return outline.cut.within === null ? open : withinEdge(open, edgeOf(outline.cut.within));
+}
+
+function sourceEdge(outline: Outline): Edge {
   const source = outline.source;
   switch (source.kind) {
     case 'circle':
@@ -43,17 +44,12 @@ export function edgeOf(outline: Outline): Edge {
     }
     case 'vertices':
     case 'drawing':
-      return edgeOfLoop(outline.loop);
+      return edgeOfLoop(outline.cut?.drawn ?? outline.loop);
   }
 }
 
 export function edgeOfLoop(loop: Loop): Edge {
   return withBoxes(loop, (p) => windingOf(loop, p) !== 0);
-}
-
-export function withBoxes(pieces: readonly Segment[], inside: (p: Point) => boolean): Edge {
-  const boxes = pieces.map(segmentBox);
-  return { pieces, boxes, box: boxes.reduce(uniteBoxes, EMPTY_BOX), inside };
 }
 
 function edgeOfHulls(hulls: readonly Hull[], fillet: Mm): Edge {

@@ -3,8 +3,10 @@ import type { Mm } from '../../base/units.ts';
 import { type Placement, placeLoop, placePoint, placeSegment, unplacePoint } from '../../geometry/measure/transform.ts';
 import type { Loop } from '../../geometry/types.ts';
 import type { Job, Pocket } from '../../part/part.ts';
-import { type Edge, edgeOf, withBoxes } from './edge.ts';
+import { edgeOf } from './edge.ts';
 import { type HoleSpace, holeSpace } from './opening.ts';
+import { type Edge, withBoxes } from './pieces.ts';
+import { lessEdge, wallOf } from './two-edges.ts';
 
 export interface WantedPart {
   readonly index: number;
@@ -24,6 +26,15 @@ export interface WantedPocket {
   readonly through: boolean;
   readonly outer: Edge;
   readonly islands: readonly Edge[];
+  /** Of an open pocket; null: closed all round. */
+  readonly open: OpenSides | null;
+}
+
+export interface OpenSides {
+  /** The part less the pocket: a cutter in the pocket keeps off this, and may run out. */
+  readonly solid: Edge;
+  /** What of the solid's edge is wall of the pocket; inside is the solid. */
+  readonly wall: Edge;
 }
 
 export interface Wanted {
@@ -35,7 +46,10 @@ export interface Wanted {
 export function wantedOf(job: Job): Wanted {
   const { thickness, chamfer } = job.part;
   const edge = edgeOf(job.part.outline);
-  const pocketEdges = job.part.pockets.map((p) => ({ outer: edgeOf(p.outline), islands: p.islands.map(edgeOf) }));
+  const pocketEdges = job.part.pockets.map((p) => {
+    const outer = edgeOf(p.outline);
+    return { outer, islands: p.islands.map(edgeOf), open: p.outline.cut ? openSides(edge, outer) : null };
+  });
   const parts = job.places.map((place, index): WantedPart => {
     const holes = job.part.holes.map((h) => holeSpace(h, index, placePoint(place, h.at), thickness, chamfer));
     const pockets = job.part.pockets.map((pocket, i): WantedPocket => {
@@ -47,6 +61,7 @@ export function wantedOf(job: Job): Wanted {
         through: pocket.depth === null,
         outer: placeEdge(place, edges.outer),
         islands: edges.islands.map((e) => placeEdge(place, e)),
+        open: edges.open && { solid: placeEdge(place, edges.open.solid), wall: placeEdge(place, edges.open.wall) },
       };
     });
     return {
@@ -59,6 +74,11 @@ export function wantedOf(job: Job): Wanted {
     };
   });
   return { thickness, chamfer, parts };
+}
+
+function openSides(part: Edge, floor: Edge): OpenSides {
+  const solid = lessEdge(part, floor);
+  return { solid, wall: withBoxes(wallOf(part, floor), solid.inside) };
 }
 
 function placeEdge(place: Placement, edge: Edge): Edge {

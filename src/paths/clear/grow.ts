@@ -36,6 +36,14 @@ export interface Wish {
   readonly before: Before | null;
   /** Which areas, and what of them, are cleared so. */
   readonly lanes: readonly Lane[];
+  readonly enter: Enter | null;
+}
+
+/** Beyond an open side: as far out from `at` along `way`, up to `most`, as there is room to go down. */
+export interface Enter {
+  readonly at: Point;
+  readonly way: Point;
+  readonly most: Mm;
 }
 
 /** A wider cutter's centre went everywhere in these areas. */
@@ -71,6 +79,9 @@ const NO_GROWTH: Mm = 1e-3;
 /** Of the radius: enough of the way before a ring's start to stand for what the link opens. */
 const TANGENT_SHARE = 0.1;
 const MOST_STEPS = 400;
+/** Places beyond an open side are tried this far apart, and have this much room about the least hole, in radii. */
+const ENTRY_STEP = 0.1;
+const ENTRY_ROOM = 0.01;
 
 /** Tried in turn where the geometry of a step does not close. */
 const NUDGED = [1, 0.97, 0.91] as const;
@@ -200,7 +211,7 @@ export class Growth {
     for (const area of cores) {
       const edge = new RegionEdge(area);
       if (this.core.some((b) => edge.signedDistance(inner(b)) < ON_EDGE)) continue;
-      const widest = largestInscribed(area, this.wish.radius * 0.01);
+      const widest = this.entryIn(edge) ?? largestInscribed(area, this.wish.radius * 0.01);
       if (widest.kind !== 'circle') continue;
       const radius = Math.min(widest.radius + rho, MOST_HOLE_SHARE * 2 * this.wish.radius);
       const { centre } = widest;
@@ -210,6 +221,18 @@ export class Growth {
       this.core.push({ outer: seed.value, holes: [] });
       for (const s of round(centre, radius)) this.swept.add(s);
     }
+  }
+
+  /** Beyond an open side, if the area reaches so far. */
+  private entryIn(edge: RegionEdge): { kind: 'circle'; centre: Point; radius: Mm } | null {
+    const { enter, radius } = this.wish;
+    if (enter === null) return null;
+    for (let out = enter.most; out > 0; out -= ENTRY_STEP * radius) {
+      const centre = step(enter.at, enter.way, out);
+      const room = -edge.signedDistance(centre);
+      if (room > ENTRY_ROOM * radius) return { kind: 'circle', centre, radius: room };
+    }
+    return null;
   }
 
   private fill(level: Level): string | null {

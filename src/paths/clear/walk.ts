@@ -2,7 +2,7 @@
 import type { Mm, Rad } from '../../base/units.ts';
 import { RegionEdge } from '../../geometry/measure/approach.ts';
 import { loopLength, pointAlong, positionOf, startAt } from '../../geometry/measure/loop.ts';
-import { dist } from '../../geometry/measure/point.ts';
+import { dist, step } from '../../geometry/measure/point.ts';
 import { directionAt, pointAt, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Chain, Loop, Point, Region, Segment } from '../../geometry/types.ts';
 import { LEAST_RAMP } from '../../plan/plan.ts';
@@ -81,9 +81,12 @@ export class Walk {
     const s = this.openPlace(loop);
     if (s === null) {
       const short = loopLength(loop) < LEAST_RAMP * this.wish.radius;
-      this.legs.push({ kind: short ? 'plunge' : 'ramp', loop });
-      for (const piece of loop) this.swept.add(piece);
-      const end = loop[loop.length - 1]!;
+      const { enter } = this.wish;
+      // Down beyond an open side, if there is one.
+      const from = enter === null ? loop : startAt(loop, positionOf(loop, step(enter.at, enter.way, enter.most))!.s);
+      this.legs.push({ kind: short ? 'plunge' : 'ramp', loop: from });
+      for (const piece of from) this.swept.add(piece);
+      const end = from[from.length - 1]!;
       this.pose = { at: end.b, way: directionAt(end, 1) };
       return;
     }

@@ -6,7 +6,7 @@ import { offsetRegion } from '../../geometry/offset.ts';
 import type { Region } from '../../geometry/types.ts';
 import { wallRings } from '../rings.ts';
 import { armEdges, type Lane, lanesOf } from './arms.ts';
-import { type Before, Growth, type Wish } from './grow.ts';
+import { type Before, type Enter, Growth, type Wish } from './grow.ts';
 import { restWalls } from './rest-walls.ts';
 import { type Leg, Walk } from './walk.ts';
 import { type Wall, wallPass } from './walls.ts';
@@ -19,6 +19,7 @@ export interface WayWish {
   readonly limit: Rad;
   /** Nothing stands beside the area: its edge needs no pass of its own. */
   readonly free: boolean;
+  readonly enter: Enter | null;
   /** Radius of a wider cutter that has cleared what it reaches, walls and all; null: none has. */
   readonly after: Mm | null;
 }
@@ -55,7 +56,16 @@ function wayWith(pocket: Region, wish: WayWish, careful: boolean): Tried | null 
   if (areas.length === 0) return null;
   const before = wish.after === null ? null : beforeOf(pocket, wish.after, wish.radius);
   const lanes = lanesOf(areas, wish.radius);
-  const inner: Wish = { radius: wish.radius, inset, step: wish.step, limit: wish.limit, careful, before, lanes };
+  const inner: Wish = {
+    radius: wish.radius,
+    inset,
+    step: wish.step,
+    limit: wish.limit,
+    careful,
+    before,
+    lanes,
+    enter: wish.enter,
+  };
   const walk = new Walk(pocket, inner);
   const growth = new Growth(pocket, inner);
   const grown = growth.run();

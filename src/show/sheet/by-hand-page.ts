@@ -288,10 +288,14 @@ function pocketsByHand(input: SheetInput, u: Units): string {
         const [radius, { outline, depth }] = [cutter.diameter / 2, input.job.part.pockets[i]!];
         const centres = centresOf(input.job, outline, p.place);
         const figures = handFigures({ edge, side: 'inside', centres, radius, farther: o.allowance });
-        const name = `Part ${p.index + 1}, pocket ${i + 1}, ${depth === null ? 'through' : `${sized(u, depth)} deep`}, with cutter ${cutter.number}: ${cutter.kind} ${u.size(cutter.diameter)}`;
+        const name = `Part ${p.index + 1}, pocket ${input.job.part.pockets[i]!.index + 1}, ${depth === null ? 'through' : `${sized(u, depth)} deep`}, with cutter ${cutter.number}: ${cutter.kind} ${u.size(cutter.diameter)}`;
         const passes = `Clear the middle first, leaving ${sized(u, o.allowance)}; passes at Z ${o.depths.map((d) => u.size(d)).join(', ')}. Into the solid by a drilled hole of the cutter’s own size or larger. Go round the inside clockwise, so that the cutter feeds against its teeth: rows from the last to the first, each from its second figure to its first.`;
         const island = islands.length === 0 ? '' : para('It has islands: mark them out and leave them to the last.');
-        return `<h3>${esc(name)}</h3>${para(esc(passes))}${island}${wallTables(u, figures, radius)}`;
+        const open =
+          input.job.part.pockets[i]!.open.length === 0
+            ? ''
+            : para('It is open at the edge of the part: run out there instead of along the edge.');
+        return `<h3>${esc(name)}</h3>${para(esc(passes))}${island}${open}${wallTables(u, figures, radius)}`;
       }),
     )
     .join('\n');
