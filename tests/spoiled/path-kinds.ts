@@ -62,13 +62,23 @@ function wrongRadiusArc(c: Ground): Planted | null {
   const arcs = c
     .of(FINISH)
     .filter((m) => m.kind === 'arc' && low(c, m) && Math.abs(Math.abs(sweepOf(m)) - Math.PI) > 0.3);
-  const m = c.pick(arcs.filter((a) => Math.abs(sweepOf(a)) < 6));
-  if (m === undefined) return null;
-  const r = Math.hypot(m.from.x - m.centre.x, m.from.y - m.centre.y) / c.unit(m.program);
-  const sign = Math.abs(sweepOf(m)) < Math.PI ? -1 : 1;
-  const line = `${withWord(withWord(c.line(place(m)), 'I', null), 'J', null)} R${(sign * r).toFixed(5)}`;
-  const harm = 'the other of the two arcs between the same points runs through the part or far round it';
-  return { programs: withLine(c.programs, place(m), line), at: place(m), harm };
+  for (const m of c.shuffled(arcs.filter((a) => Math.abs(sweepOf(a)) < 6)).slice(0, 6)) {
+    const r = Math.hypot(m.from.x - m.centre.x, m.from.y - m.centre.y) / c.unit(m.program);
+    const sign = Math.abs(sweepOf(m)) < Math.PI ? -1 : 1;
+    const line = `${withWord(withWord(c.line(place(m)), 'I', null), 'J', null)} R${(sign * r).toFixed(5)}`;
+    const programs = withLine(c.programs, place(m), line);
+    // The judge reads no radius words: it is shown the same arc by its centre. Beside a stub the other arc may lie in the open.
+    const harm = harmOf(c.good, withLine(c.programs, place(m), byCentre(c, m)));
+    if (harm !== null) return { programs, at: place(m), harm };
+  }
+  return null;
+}
+
+/** The other of the two arcs of the same radius between the ends of an arc. */
+function byCentre(c: Ground, m: Move): string {
+  const u = c.unit(m.program);
+  const [x, y] = [m.from.x + m.to.x - m.centre.x, m.from.y + m.to.y - m.centre.y];
+  return withWord(withWord(c.line(place(m)), 'I', (x - m.from.x) / u), 'J', (y - m.from.y) / u);
 }
 
 /** Arcs with both centre words and ends well apart. */

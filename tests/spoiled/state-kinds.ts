@@ -110,7 +110,8 @@ function stopLow(pattern: RegExp): (c: Ground) => Planted | null {
     for (const at of c.shuffled(find(c.programs, pattern))) {
       const lines = linesOf(c.programs[at.program]!);
       const cut = lines.slice(0, at.line).findLastIndex((l) => /^(G[123]|X|G98 G8)/.test(l));
-      if (cut < 0 || /G8/.test(lines[cut]!) || /^X/.test(lines[cut]!)) continue;
+      // A hole may be left at a feed, upwards.
+      if (cut < 0 || /G8/.test(lines[cut]!) || /^X/.test(lines[cut]!) || /^G1 Z\d/.test(lines[cut]!)) continue;
       const kept = lines.filter((l, i) => !(i > cut && i < at.line && /^G0 Z/.test(l)));
       if (kept.length === lines.length) continue;
       const programs = c.programs.map((p, i) => (i === at.program ? { file: p.file, text: kept.join('\n') } : p));
