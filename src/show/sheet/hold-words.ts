@@ -17,7 +17,10 @@ export function holdLine(input: SheetInput, u: Units): string {
     stub: [...stubWords(input, u), ...tabs],
   };
   const subject = input.job.places.length === 1 ? 'The part is' : 'The parts are';
-  return `${subject} held by ${ways[h.by].join(', and by ')}. No program cuts the last support: you do, at the bench.`;
+  const edges = input.job.part.edgeHoles.length;
+  const then =
+    edges === 0 ? '' : ` Then ${edges === 1 ? 'a set-up' : `${edges} set-ups`} on edge: see “Parts on edge”.`;
+  return `${subject} held by ${ways[h.by].join(', and by ')}. No program cuts the last support: you do, at the bench.${then}`;
 }
 
 function tabList(input: SheetInput): string {

@@ -15,6 +15,11 @@ export function esc(text: string): string {
 }
 
 /** Escaped, and kept on one line. */
+/** A file's name, which has hyphens that must not break it. */
+export function fileName(name: string): string {
+  return `<span class="file">${esc(name)}</span>`;
+}
+
 export function oneLine(text: string): string {
   return esc(text).replace(/ /g, '&nbsp;');
 }

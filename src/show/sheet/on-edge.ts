@@ -2,7 +2,7 @@
 import type { EdgeStand } from '../../plan/plan.ts';
 import { edgeDrawing } from './edge-drawing.ts';
 import { fig, inProse, type Units } from './figures.ts';
-import { esc, list, para, sentence } from './html.ts';
+import { esc, fileName, list, para, sentence } from './html.ts';
 import type { SheetInput } from './input.ts';
 
 export function edgeSetups(input: SheetInput, u: Units): string {
@@ -16,7 +16,7 @@ function one(input: SheetInput, u: Units, edge: EdgeStand, setup: number, lines:
   const programs = input.programs.filter((p) => p.setup === setup).map((p) => p.file);
   const grip = `The jaws must press with ${fig(`setups.${setup}.hold.grip`, `${edge.grip}`, 'plain')} N or more: twice what keeps the heaviest drill’s thrust from slipping the part between two smooth faces, if nothing lay under it.`;
   return [
-    `<h3>Set-up ${setup + 1}: edge hole ${edge.hole.index + 1}, ${programs.map(esc).join(', ')}</h3>`,
+    `<h3>Set-up ${setup + 1}: edge hole ${edge.hole.index + 1}, ${programs.map(fileName).join(', ')}</h3>`,
     `<figure>${svg}</figure>`,
     para(
       `Front view, ${scale.text}, running dimensions from the zero, ${u.name}. Dashed: the hole; long-dashed double-dotted: top of the jaws.`,

@@ -1,7 +1,7 @@
 /** Operations in order: cutter, speed, feeds, passes, lines of the program, time. */
 import type { Operation } from '../../plan/plan.ts';
 import { duration, fig, type Units } from './figures.ts';
-import { esc, para, table } from './html.ts';
+import { esc, fileName, para, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 import { minutesOf, secondsOf } from './times.ts';
 
@@ -79,7 +79,7 @@ function lines(input: SheetInput, o: Operation, at: string): string {
     const span = p.operations.find((x) => x.id === o.id);
     if (span === undefined) continue;
     const text = `${fig(`${at}.blocks.0`, `${span.from}`, 'plain')} to ${fig(`${at}.blocks.1`, `${span.to}`, 'plain')}`;
-    return several ? `${text} of ${esc(p.file)}` : text;
+    return several ? `${text} of ${fileName(p.file)}` : text;
   }
   return 'by hand';
 }

@@ -153,10 +153,31 @@ interface Mark {
 /** Tabs and stubs. */
 function marksOf(input: SheetInput, view: View): Mark[] {
   const { tabs, stubs } = input.holding;
-  return [
+  const marks = [
     ...tabs.map((t, i) => markOf(input, view, t, `T${i + 1}`)),
     ...stubs.map((s) => markOf(input, view, s, 'stub')),
   ];
+  const placed: Mark[] = [];
+  for (const m of marks) placed.push(beside(m, placed));
+  return placed;
+}
+
+/** Tabs of two parts may face each other: the later name then moves along the slot until it stands clear of the others. */
+function beside(m: Mark, placed: readonly Mark[]): Mark {
+  const [a, b] = [m.corners[1]!, m.corners[2]!];
+  const width = Math.hypot(b.x - a.x, b.y - a.y);
+  const along = { x: (b.x - a.x) / width, y: (b.y - a.y) / width };
+  const places = [0, 1.3, -1.3, 2.6, -2.6].map((k) => ({
+    x: m.name.x + k * LETTERING * along.x,
+    y: m.name.y + k * LETTERING * along.y,
+  }));
+  const clear = (p: Point) =>
+    placed.every(
+      (q) =>
+        Math.abs(q.name.y - p.y) > LETTERING ||
+        Math.abs(q.name.x - p.x) > LETTERING * 0.3 * (q.text.length + m.text.length),
+    );
+  return { ...m, name: places.find(clear) ?? m.name };
 }
 
 function markOf(input: SheetInput, view: View, tab: Omit<Stub, 'part' | 'footprint'>, text: string): Mark {

@@ -1,7 +1,7 @@
 /** What to do at every stop, where the program may be begun again, and what to do after a power failure. */
 import type { Move } from '../../paths/moves.ts';
 import { placeText, type Units } from './figures.ts';
-import { esc, list, oneLine, sentence, table } from './html.ts';
+import { esc, fileName, list, oneLine, sentence, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 import { placedParts } from './placed.ts';
 import type { TouchPlace } from './touch-place.ts';
@@ -13,7 +13,7 @@ export function stopTable(input: SheetInput): string {
       if (move.kind !== 'change' && move.kind !== 'stop') return [];
       const line = input.programs[i]?.moveOfLine.indexOf(index) ?? -1;
       const where = line < 0 ? '' : `${line + 1}`;
-      const file = several ? [esc(input.programs[i]?.file ?? '')] : [];
+      const file = several ? [fileName(input.programs[i]?.file ?? '')] : [];
       return [[...file, where, why(move), words(move)]];
     }),
   );
@@ -59,7 +59,12 @@ export function restartTable(input: SheetInput): string {
     p.restarts.map((r) => {
       const id = p.operations.find((o) => o.from <= r.block && r.block <= o.to)?.id;
       const cutter = input.plan.setups.flatMap((s) => s.operations).find((o) => o.id === id)?.cutter;
-      return [...(several ? [esc(p.file)] : []), `${r.block}`, cutter === undefined ? '' : `${cutter}`, esc(r.title)];
+      return [
+        ...(several ? [fileName(p.file)] : []),
+        `${r.block}`,
+        cutter === undefined ? '' : `${cutter}`,
+        esc(r.title),
+      ];
     }),
   );
   return table(

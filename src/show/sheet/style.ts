@@ -8,6 +8,7 @@ export const PAGE = { width: 186, height: 271 } as const;
 export const COLOURS = { zero: '#D55E00', tab: '#0072B2', black: '#000000' } as const;
 
 export const STYLE = `
+.file { white-space: nowrap; }
 @page { size: A4; margin: 10mm 12mm 13mm 12mm; @bottom-right { content: "page " counter(page) " of " counter(pages); font: 8pt sans-serif; } }
 * { box-sizing: border-box; }
 html { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
