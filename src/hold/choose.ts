@@ -289,8 +289,20 @@ export function unclamped(): Problem {
   );
 }
 
-/** A clamp within the slot would be cut: parts are kept clear of clamps at the door, slots here. */
-function clampsOverCut(scene: HoldScene): Problem[] {
+/** A clamp within the slot would be cut: parts are kept clear of clamps at the door, slots here. The same for every plan of a job. */
+function clampsOverCut(scene: HoldScene): readonly Problem[] {
+  const known = overCut.get(scene.job) ?? new Map<Mm, readonly Problem[]>();
+  overCut.set(scene.job, known);
+  const kept = known.get(scene.slotWidth);
+  if (kept !== undefined) return kept;
+  const found = findClampsOverCut(scene);
+  known.set(scene.slotWidth, found);
+  return found;
+}
+
+const overCut = new WeakMap<Job, Map<Mm, readonly Problem[]>>();
+
+function findClampsOverCut(scene: HoldScene): Problem[] {
   return scene.job.clamps.flatMap((c, i) => {
     if (c.kind !== 'block') return [];
     const [x0, y0] = c.min;

@@ -8,8 +8,8 @@ import { layOn } from './candidates.ts';
 import { allPlaces, type EdgePlace, edgePlace } from './edge.ts';
 import type { Reckoning } from './holding.ts';
 import { type Judged, judge, judgeResting } from './judge.ts';
-import { type NetOutcome, stockNet } from './net.ts';
-import { type ReckonWish, reckon, WHOLE } from './reckon.ts';
+import { type NetOutcome, type StockNet, stockNet } from './net.ts';
+import { type Reckoned, type ReckonWish, reckon, WHOLE } from './reckon.ts';
 import type { HoldScene } from './scene.ts';
 import { pairsOf } from './states.ts';
 import type { Way } from './way.ts';
@@ -64,28 +64,55 @@ function placesAsked(job: Job): readonly EdgePlace[] {
 
 export function decide(
   scene: HoldScene,
-  net: Extract<NetOutcome, { kind: 'net' }>['net'],
+  net: StockNet,
   way: Way,
   footprint: Mm,
   reasons: readonly string[],
   wish: ReckonWish = WHOLE,
 ): Decision {
-  const reckoned = reckon(scene, net, way, wish);
-  if (reckoned.kind === 'loose') return { kind: 'refused', problems: [loose(reckoned.part, reckoned.state)] };
-  const { reckoning } = reckoned;
-  let known: Judged | null = null;
+  const answer = answered(scene, net, way, wish);
+  if (answer.kind === 'loose') return { kind: 'refused', problems: [loose(answer.part, answer.state)] };
   const decided: Decided = {
     way,
-    reckoning,
-    // A draft and the ways only compared are judged without the contact below: it moved none of the samples' margins.
+    reckoning: answer.reckoning,
     get judged() {
-      known ??= judged(reckoning, scene, wish);
-      return known;
+      return answer.judged();
     },
     footprint,
     reasons,
   };
   return { kind: 'decided', decided };
+}
+
+type Answered =
+  | { readonly kind: 'answered'; readonly reckoning: Reckoning; readonly judged: () => Judged }
+  | Extract<Reckoned, { kind: 'loose' }>;
+
+/** What the choice has reckoned, the comparison need not reckon again. */
+function answered(scene: HoldScene, net: StockNet, way: Way, wish: ReckonWish): Answered {
+  const known = answersOf.get(scene) ?? new Map<string, Answered>();
+  answersOf.set(scene, known);
+  const key = `${wish.modes} ${JSON.stringify(way)}`;
+  const kept = wish.only === undefined ? known.get(key) : undefined;
+  if (kept !== undefined) return kept;
+  const answer = newAnswer(scene, net, way, wish);
+  if (wish.only === undefined) known.set(key, answer);
+  return answer;
+}
+
+const answersOf = new WeakMap<HoldScene, Map<string, Answered>>();
+
+function newAnswer(scene: HoldScene, net: StockNet, way: Way, wish: ReckonWish): Answered {
+  const reckoned = reckon(scene, net, way, wish);
+  if (reckoned.kind === 'loose') return reckoned;
+  const { reckoning } = reckoned;
+  let known: Judged | null = null;
+  // A draft and the ways only compared are judged without the contact below: it moved none of the samples' margins.
+  const judgedOnce = () => {
+    known ??= judged(reckoning, scene, wish);
+    return known;
+  };
+  return { kind: 'answered', reckoning, judged: judgedOnce };
 }
 
 function judged(reckoning: Reckoning, scene: HoldScene, wish: ReckonWish): Judged {

@@ -57,7 +57,7 @@ function each(numbers: readonly number[], count: number, use: (chosen: readonly 
 }
 
 /** A cell's middle may be so much worse than the best place in it. */
-const PAD = 1.15;
+const PAD = 1.25;
 const PAD_SHORT = 0.05;
 
 function padded(s: LayoutScore): LayoutScore {

@@ -10,11 +10,14 @@ import { LEVEL_AXES, type Way } from './way.ts';
 
 export interface GroundedSupports {
   readonly supports: readonly Support[];
-  readonly limit: (i: number, recover: Float64Array) => Limit;
+  /** Indexes of the supports of which one is the first to give up. */
+  readonly first: readonly number[];
+  readonly limit: (recover: Float64Array) => Limit;
 }
 
 export const NO_GROUND: GroundedSupports = {
   supports: [],
+  first: [],
   limit: () => {
     throw new Error('no grounded support has a limit here: a bug');
   },
@@ -40,7 +43,7 @@ function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['
     s.stiffness[35] = (k.shear * r * r) / 2;
     return s;
   });
-  const limit = (_: number, recover: Float64Array): Limit => ({
+  const limit = (recover: Float64Array): Limit => ({
     kind: 'screw',
     wanted: WANTED_MARGIN.slip.value,
     recover,
@@ -48,7 +51,7 @@ function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['
     friction: screws.friction,
     radius: r,
   });
-  return { supports, limit };
+  return { supports, first: supports.map((_, i) => i), limit };
 }
 
 /** Cells across the part's smaller side when glue is spread over its face. */
@@ -64,11 +67,13 @@ function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glu
   const dy = (box.maxY - box.minY) / ny;
   const area = dx * dy;
   const supports: Support[] = [];
+  const cells: (readonly [number, number])[] = [];
   for (let i = 0; i < nx; i++) {
     for (let j = 0; j < ny; j++) {
       const p = { x: box.minX + (i + 0.5) * dx, y: box.minY + (j + 0.5) * dy };
       if (whereIs(loop, p) !== 'inside' || holes.some((h) => Math.hypot(h.at.x - p.x, h.at.y - p.y) < h.radius))
         continue;
+      cells.push([i, j]);
       supports.push(
         springs(
           [p.x, p.y, scene.bottom],
@@ -83,7 +88,7 @@ function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glu
   const lambda = characteristic(stiffness.up, scene.thickness, scene.metal);
   // A force on the edge spreads along it by about 1/lambda either way; a long strip then peels with 2 q lambda.
   const peel = lambda * lambda;
-  const limit = (_: number, recover: Float64Array): Limit => ({
+  const limit = (recover: Float64Array): Limit => ({
     kind: 'bond',
     wanted: WANTED_MARGIN.glue.value,
     // Springs bear no moments.
@@ -93,5 +98,26 @@ function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glu
     tension: glue.tension,
     peel: peel / glue.wetted,
   });
-  return { supports, limit };
+  return { supports, first: outermost(cells), limit };
+}
+
+/**
+ * A stiff part pulls and shears the glue in proportion to its place, so that the sum of both is greatest at a corner of the
+ * convex hull: such a cell is the first or the last of its column and of its row.
+ */
+function outermost(cells: readonly (readonly [number, number])[]): readonly number[] {
+  const ends = (axis: 0 | 1) => {
+    const found = new Map<number, { low: number; high: number }>();
+    for (const cell of cells) {
+      const line = found.get(cell[1 - axis]!) ?? { low: Infinity, high: -Infinity };
+      found.set(cell[1 - axis]!, { low: Math.min(line.low, cell[axis]), high: Math.max(line.high, cell[axis]) });
+    }
+    return found;
+  };
+  const [rows, columns] = [ends(0), ends(1)];
+  return cells.flatMap(([i, j], n) => {
+    const row = rows.get(j)!;
+    const column = columns.get(i)!;
+    return (i === row.low || i === row.high) && (j === column.low || j === column.high) ? [n] : [];
+  });
 }

@@ -4,7 +4,8 @@ import type { Vector } from '../mechanics/cut.ts';
 import type { Connector } from '../mechanics/hang.ts';
 import { greaterMovement, type HeldState, type Limit } from '../mechanics/held-state.ts';
 import { HungLayouts } from '../mechanics/hung-layouts.ts';
-import { assemble, edgeAxes, recovery } from '../mechanics/supports.ts';
+import { multiply } from '../mechanics/matrix.ts';
+import { assemble, edgeAxes, toLocal } from '../mechanics/supports.ts';
 import type { TabShape } from '../mechanics/tab-shape.ts';
 import { weakestUnder } from '../mechanics/weakest.ts';
 import { type Candidate, type Laid, layOn } from './candidates.ts';
@@ -140,6 +141,8 @@ class PartLayouts {
   readonly origin: Vector;
   private readonly limits: readonly TabLimit[];
   private readonly grounded: Grounded;
+  /** Of the supports that may give up first: local force for a motion of the part, 6x6. */
+  private readonly groundedForces: readonly Float64Array[];
   private readonly groundedOwn: OwnGives;
   private readonly own: OwnGives;
   /** Those looked at. */
@@ -175,6 +178,10 @@ class PartLayouts {
     );
     this.own = own;
     this.grounded = grounded;
+    this.groundedForces = grounded.first.map((i) => {
+      const s = grounded.supports[i]!;
+      return multiply(s.stiffness, toLocal(s, this.origin), 6);
+    });
     this.groundedOwn = ownGivesFrom(scene, index, grounded.at);
   }
 
@@ -212,10 +219,7 @@ class PartLayouts {
       limit.recover = recover;
       return limit;
     });
-    const { supports, limit } = this.grounded;
-    supports.forEach((s, i) => {
-      limits.push(limit(i, recovery(this, s)));
-    });
+    for (const k of this.groundedForces) limits.push(this.grounded.limit(multiply(k, this.compliance, 6)));
     const state: HeldState = { origin: this.origin, compliance: this.compliance, limits };
     let least = cap;
     for (const i of this.order) {

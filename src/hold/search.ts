@@ -13,13 +13,20 @@ import { better, type Comparison, compareExact } from './score.ts';
 export type Effort = 'quick' | 'thorough';
 
 /** null: there is no room for so many, or none of the layouts tried holds the part. */
-export function searchPlaces(layouts: Layouts, count: number, spacing: Spacing, effort: Effort): Found | null {
+export function searchPlaces(
+  layouts: Layouts,
+  count: number,
+  spacing: Spacing,
+  effort: Effort,
+  /** Found for tabs of another size: where a quick search begins. */
+  like: Found | null = null,
+): Found | null {
   const quick = effort === 'quick';
   const cells = quick ? [] : gridOf(layouts, count, spacing);
-  const starts = [
-    ...startsOf(layouts.places, count, spacing, quick ? 1 : STARTS),
-    ...cells.slice(0, TAKEN).map((c) => c.layout),
-  ];
+  const near =
+    quick && like?.layout.length === count && hasRoom(layouts.places, like.layout, spacing) ? [like.layout] : [];
+  const starts = [...near, ...cells.slice(0, TAKEN).map((c) => c.layout)];
+  if (near.length === 0) starts.push(...startsOf(layouts.places, count, spacing, quick ? 1 : STARTS));
   // Most starts end in the same few valleys.
   const bottoms = new Map<string, Found>();
   for (const start of starts) {
@@ -38,9 +45,9 @@ const MOST_ROUNDS = 12;
 
 /** From the deepest points of valleys to the best by the steps that count. */
 function onFloors(layouts: Layouts, valleys: readonly Found[], cells: readonly Found[], spacing: Spacing): Found {
-  const [first, ...others] = valleys;
   let best: Found | null = null;
-  for (const valley of [shiftAll(layouts, first!, spacing, 'exact'), ...others]) {
+  for (const [i, bottom] of valleys.entries()) {
+    const valley = i < DEEPEST ? shiftAll(layouts, bottom, spacing, 'exact') : bottom;
     const floor = improve(layouts, valley.layout, spacing, 'stepped', COARSE) ?? valley;
     if (best === null || better(floor.score, best.score, 'stepped')) best = floor;
   }
@@ -48,6 +55,8 @@ function onFloors(layouts: Layouts, valleys: readonly Found[], cells: readonly F
   const found = refine(layouts, cells, best, spacing);
   return found === best ? best : shiftAll(layouts, found, spacing, 'stepped');
 }
+
+const DEEPEST = 2;
 
 /** The same for the same tabs in any order. */
 function keyOf(layout: readonly number[]): string {

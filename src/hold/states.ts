@@ -66,7 +66,9 @@ export function buildState(scene: HoldScene, net: StockNet, part: number, way: W
         brittle: scene.material.brittle,
       }),
     ),
-    ...grounded.supports.map((s, i) => grounded.limit(i, recovery({ origin, compliance: body.compliance }, s))),
+    ...grounded.first.map((i) =>
+      grounded.limit(recovery({ origin, compliance: body.compliance }, grounded.supports[i]!)),
+    ),
   ];
   const spread = skin.length > 0 || way.glue !== null;
   const places = [

@@ -48,6 +48,7 @@ export class TabField {
   private readonly grounded: readonly Grounded[];
   private readonly layouts = new Map<string, Layouts>();
   private readonly searched = new Map<string, Found | null>();
+  private last: Found | null = null;
 
   constructor(scene: HoldScene, net: StockNet, widest: Mm, others: Omit<Way, 'tabs'>, grounded: readonly Grounded[]) {
     this.scene = scene;
@@ -61,9 +62,10 @@ export class TabField {
     const key = `${size.count} ${size.width} ${size.cutHeight} ${effort}`;
     let found = this.searched.get(key);
     if (found === undefined) {
-      found = searchPlaces(this.layoutsOf(size), size.count, this.spacing(size), effort);
+      found = searchPlaces(this.layoutsOf(size), size.count, this.spacing(size), effort, this.last);
       this.searched.set(key, found);
     }
+    this.last = found ?? this.last;
     return found;
   }
 
