@@ -40,6 +40,12 @@ export function fieldFor(
 
 const fields = new WeakMap<HoldScene, Map<string, TabField>>();
 
+export interface TabSize {
+  readonly count: number;
+  readonly width: Mm;
+  readonly cutHeight: Mm;
+}
+
 export class TabField {
   readonly net: StockNet;
   readonly rooted: Rooted;
@@ -58,14 +64,24 @@ export class TabField {
     this.rooted = rootedPlaces(scene, net, widest);
   }
 
-  search(size: { readonly count: number; readonly width: Mm; readonly cutHeight: Mm }, effort: Effort): Found | null {
-    const key = `${size.count} ${size.width} ${size.cutHeight} ${effort}`;
+  search(size: TabSize, effort: Effort): Found | null {
+    return this.once(size, effort, null);
+  }
+
+  /** Quickly, from what was found for the size tried before. */
+  tryOut(size: TabSize): Found | null {
+    const found = this.once(size, 'quick', this.last);
+    this.last = found ?? this.last;
+    return found;
+  }
+
+  private once(size: TabSize, effort: Effort, like: Found | null): Found | null {
+    const key = `${size.count} ${size.width} ${size.cutHeight} ${like === null ? effort : 'like'}`;
     let found = this.searched.get(key);
     if (found === undefined) {
-      found = searchPlaces(this.layoutsOf(size), size.count, this.spacing(size), effort, this.last);
+      found = searchPlaces(this.layoutsOf(size), size.count, this.spacing(size), effort, like);
       this.searched.set(key, found);
     }
-    this.last = found ?? this.last;
     return found;
   }
 

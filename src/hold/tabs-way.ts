@@ -83,19 +83,18 @@ class TabSearch {
     let best: { readonly size: Size; readonly found: Found } | null = null;
     let tried = 0;
     for (const size of fitting.slice(0, MOST_SIZES)) {
-      const quick = fitting.length > 1;
-      const found = this.field.search(size, quick ? 'quick' : effort);
+      const found = fitting.length > 1 ? this.field.tryOut(size) : this.field.search(size, effort);
       if (found === null) continue;
       tried++;
       if (best === null || compareScores(found.score, best.found.score) < 0) best = { size, found };
-      if (quick && found.score.margin >= ENOUGH && found.score.movement <= 1 + 1e-9) {
+      if (fitting.length > 1 && found.score.margin >= ENOUGH && found.score.movement <= 1 + 1e-9) {
         best = { size, found };
         break;
       }
     }
     if (best === null) return { kind: 'refused', problems: [this.noRoom(fitting[0]!)] };
-    const again = fitting.length > 1 && effort === 'thorough';
-    const found = again ? (this.field.search(best.size, 'thorough') ?? best.found) : best.found;
+    const again = this.field.search(best.size, effort);
+    const found = again !== null && compareScores(again.score, best.found.score) <= 0 ? again : best.found;
     return this.chosen(best.size, found, tried);
   }
 

@@ -52,23 +52,40 @@ export function chooseMilling(job: Job, material: Material, cutter: Cutter, wish
   const floor = leastToothFeed(cutter.diameter).value;
   const thin = chipThinning(wish.ae, cutter.diameter, CHIP_THINNING_CAP.value);
   const thinnest = Math.max(floor, THIN_CHIP * floor * thin);
-  const at = (step: number): Trial => tryCut(setting, ...stateAt(step, start, wish, thinnest));
-  const { trial, held } = firstThatKeeps(setting, at);
-  const passes = Math.max(1, Math.ceil(wish.depth / trial.ap - 1e-9));
-  const even = tryCut(setting, wish.depth / passes, trial.toothFeed);
-  return told(setting, start, even, held, floor);
+  const easedBy = (first: 'chip' | 'depth') => {
+    const { trial, held } = firstThatKeeps(setting, (step) =>
+      tryCut(setting, ...stateAt(step, start, thinnest, first)),
+    );
+    const passes = Math.max(1, Math.ceil(wish.depth / trial.ap - 1e-9));
+    const even = tryCut(setting, wish.depth / passes, trial.toothFeed);
+    return { even, held, passes, time: passes / even.feed, kept: firstLimit(setting, even) === null };
+  };
+  const shallow = () => easedBy('depth');
+  if (wish.kind === 'roughing') return toldOf(shallow());
+  const level = easedBy('chip');
+  if (level.passes === 1) return toldOf(level);
+  // Once there are levels anyhow, a full chip on more of them is the shorter way: most of a thin chip's force is the edge's.
+  const stepped = shallow();
+  return toldOf(stepped.kept && (!level.kept || stepped.time < SHORTER * level.time) ? stepped : level);
+
+  function toldOf({ even, held }: ReturnType<typeof easedBy>): MillingChoice {
+    return told(setting, start, even, held, floor);
+  }
 }
+
+/** More levels leave more lines on the edge: they must be worth it. */
+const SHORTER = 0.8;
 
 /** Shallower levels are below what a light machine repeats in Z, and only add hours: what needs them is held another way (common practice). */
 const LEAST_DEPTH: Mm = 0.05;
 
 /**
- * Finishing keeps its depth as long as a thinner chip helps: one level pass leaves no step on the edge. Roughing keeps its chip
- * until no shallower level is left.
+ * Finishing tries first whether a thinner chip lets it keep its depth: one level pass leaves no step on the edge. Roughing keeps
+ * its chip until no shallower level is left.
  */
-function stateAt(step: number, start: Start, wish: MillingWish, thinnest: Mm): [ap: Mm, toothFeed: Mm] {
+function stateAt(step: number, start: Start, thinnest: Mm, first: 'chip' | 'depth'): [ap: Mm, toothFeed: Mm] {
   const down = (steps: number) => Math.min(start.ap, Math.max(LEAST_DEPTH, start.ap * STEP ** steps));
-  if (wish.kind === 'roughing') {
+  if (first === 'depth') {
     const depthSteps = Math.min(step, stepsTo(LEAST_DEPTH, start.ap));
     return [
       down(depthSteps),
