@@ -85,11 +85,12 @@ describe('many cases at one place', () => {
     const sections = tabSections(shape);
     const cases = Float64Array.from({ length: 3000 }, (_, i) => Math.sin(i) * 50);
     const fast = recovery(body, tabs[0]!);
-    const t0 = performance.now();
+    // Time of this process: others on the machine do not count.
+    const t0 = process.cpuUsage();
     let sum = 0;
     for (let i = 0; i < 500; i++)
       sum += worstTabStress(fast, sections, { origin: body.origin, at: [i / 20, 3, -2], feedAngle: i / 100 }, cases);
-    expect(performance.now() - t0).toBeLessThan(3000);
+    expect(process.cpuUsage(t0).user / 1000).toBeLessThan(3000);
     expect(sum).toBeGreaterThan(0);
   });
 });

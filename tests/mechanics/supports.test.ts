@@ -399,13 +399,14 @@ describe('laws of a held body', () => {
     const body = held([bolt(10, 3), bolt(-8, 2), bolt(1, 9), bolt(0, -7)]);
     const out = new Float64Array(6),
       load = new Float64Array([1, 2, 3, 4, 5, 6]);
-    const t0 = performance.now();
+    // Time of this process: others on the machine do not count.
+    const t0 = process.cpuUsage();
     let sum = 0;
     for (let i = 0; i < 1_000_000; i++) {
       load[0] = i & 255;
       sum += motionUnder(body, load, out)[2]!;
     }
-    expect(performance.now() - t0).toBeLessThan(3000);
+    expect(process.cpuUsage(t0).user / 1000).toBeLessThan(3000);
     expect(Number.isFinite(sum)).toBe(true);
   });
 });
