@@ -1,4 +1,6 @@
 /** Operations in order: cutter, speed, feeds, passes, lines of the program, time. */
+
+import { toDeg } from '../../base/units.ts';
 import type { Operation } from '../../plan/plan.ts';
 import { duration, fig, type Units } from './figures.ts';
 import { esc, fileName, para, table } from './html.ts';
@@ -34,7 +36,22 @@ function setupTable(
     rows,
     `Set-up ${setup + 1}: ${name}`,
   );
-  return head + para(minutes);
+  return head + para(minutes) + engaged(input, setup, operations);
+}
+
+/** How far round the cutter bites: what makes a light machine groan. Of milling operations only. */
+function engaged(input: SheetInput, setup: number, operations: readonly Operation[]): string {
+  const words = operations.flatMap((o, j) => {
+    const bite = input.moves.bites.find((b) => b.operation === o.id);
+    if (bite === undefined) return [];
+    const at = `setups.${setup}.operations.${j}.engagement`;
+    const slots = bite.slots > 0.05 ? (bite.peak > 0 ? ', slots besides' : ', slots only') : '';
+    return [
+      `no. ${o.id + 1} ${fig(`${at}.peak`, (Math.round(toDeg(bite.peak) * 10) / 10).toString(), 'plain')}°${slots}`,
+    ];
+  });
+  if (words.length === 0) return '';
+  return para(`Greatest engagement of the cutter, entries left out (180° is a full slot): ${words.join('; ')}.`);
 }
 
 function row(input: SheetInput, u: Units, o: Operation, at: string): string[] {
