@@ -18,7 +18,8 @@ export function checkHead(head: Head, job: Job, wanted: Wanted, program: number,
   const say = (block: number, found: string, want: string, at?: Point) =>
     out.fault('head-disagrees', found, want, 'make the program again from this job', {
       program,
-      block,
+      // What is absent is missed where the head's facts begin.
+      block: block > 0 ? block : firstFact(head),
       ...(at === undefined ? {} : { at: [at.x, at.y] as const }),
     });
   for (const u of head.unread) say(u.block, `cannot read the head's "${u.text}"`, 'the form that the head prescribes');
@@ -31,6 +32,12 @@ export function checkHead(head: Head, job: Job, wanted: Wanted, program: number,
     if (absent.length > 0)
       say(e.block, `screws fitted in holes ${absent.join(', ')}`, 'holes of the job, counted from 0');
   }
+}
+
+export function firstFact(head: Head): number {
+  const facts = [...head.parts, ...head.cutters, ...head.tabs, ...head.stubs, head.hold, head.program];
+  const blocks = facts.flatMap((f) => (f === null ? [] : f.block));
+  return blocks.length === 0 ? 1 : Math.min(...blocks);
 }
 
 /** Zero, stock, places and cutters. */

@@ -13,6 +13,7 @@ import type { CanonicalMove } from './language/canonical.ts';
 import { eachLine } from './language/lines.ts';
 import { type ProgramSource, type ReadProgram, readThrough } from './reading.ts';
 import type { Report } from './report.ts';
+import { checkStops } from './stops.ts';
 import { type Stroke, strokesOf, toolOf } from './stroke.ts';
 import { Extent } from './travel.ts';
 import { wantedOf } from './wanted/wanted.ts';
@@ -107,6 +108,7 @@ function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): vo
   }
   checkAlike(mine, out);
   checkOrder(mine, out);
+  checkStops(mine, out);
   if (isComplete(mine)) checkCalled(mine, out);
   const strokes = strokesOfAll(mine, job, out);
   checkGouge(strokes, wanted, out);
@@ -117,7 +119,7 @@ function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): vo
 function checkCalled(read: readonly ReadProgram[], out: Findings): void {
   const used = new Set(read.flatMap((r) => [...r.used]));
   // One cutter a program needs no T word: it is in the spindle.
-  for (const r of read) if (r.head.cutters.length === 1) used.add(r.head.cutters[0]!.number);
+  for (const r of read) if (r.head.cutters.length === 1 && r.used.size > 0) used.add(r.head.cutters[0]!.number);
   for (const r of read) {
     for (const c of r.head.cutters.filter((k) => r.whole && !used.has(k.number))) {
       const found = `the head names cutter ${c.number}, and nothing is done with it`;

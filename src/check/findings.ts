@@ -72,7 +72,9 @@ export class Findings {
   }
 
   private add(severity: Severity, code: string, found: string, wanted: string, remedy: string, told: Spot): void {
-    const spot = told.block === 0 && this.locate !== undefined ? { ...told, ...this.locate(told) } : told;
+    const near = told.block === 0 && this.locate !== undefined ? { ...told, ...this.locate(told) } : told;
+    // What is missed in a program that does nothing is told at its first line.
+    const spot = near.block === 0 && severity !== 'note' ? { ...near, block: 1 } : near;
     const key = `${spot.program} ${severity} ${code}`;
     const count = (this.counts.get(key) ?? 0) + 1;
     this.counts.set(key, count);

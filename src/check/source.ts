@@ -9,7 +9,8 @@ import { edgeOf } from './wanted/edge.ts';
 /** A fifth of the gouge limit: what the two may differ by without any verdict hanging on it. */
 const ALIKE: Mm = 0.001;
 
-export function checkOutline(outline: Outline, name: string, out: Findings): void {
+/** `block`: the line of the head that places the part. */
+export function checkOutline(outline: Outline, name: string, block: number, out: Findings): void {
   const edge = edgeOf(outline);
   for (const s of outline.loop) {
     for (const t of [0, 0.25, 0.5, 0.75]) {
@@ -17,7 +18,7 @@ export function checkOutline(outline: Outline, name: string, out: Findings): voi
       const off = distanceToLoop(edge.pieces, p);
       if (off <= ALIKE) continue;
       const found = `${name}: the joined outline is ${off.toFixed(4)} mm off the circles and tangents it is made from`;
-      const spot = { program: 0, block: 0, at: [p.x, p.y] as const, size: off };
+      const spot = { program: 0, block, at: [p.x, p.y] as const, size: off };
       out.fault(
         'outline-differs',
         found,

@@ -42,8 +42,9 @@ export interface Work {
 export function checkWork(work: Work, out: Findings): void {
   const { job, wanted, strokes, complete } = work;
   const head = work.programs[0]?.head ?? null;
-  checkOutline(job.part.outline, 'the edge', out);
-  for (const p of job.part.pockets) checkOutline(p.outline, `pocket ${p.index + 1}`, out);
+  const placed = head?.parts[0]?.block ?? 1;
+  checkOutline(job.part.outline, 'the edge', placed, out);
+  for (const p of job.part.pockets) checkOutline(p.outline, `pocket ${p.index + 1}`, placed, out);
   out.locateBy((spot) => blockNear(strokes, spot));
   checkWalls(work, head, out);
   checkHolePlaces(strokes, wanted, out);

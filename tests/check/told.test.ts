@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { toldOnce } from '../../src/base/once.ts';
 import { checkPrograms } from '../../src/check/check.ts';
-import { leverJob, leverProgram } from './lever.ts';
+import { hullLoop, leverJob, leverProgram } from './lever.ts';
 
 function faults(edit: (t: string) => string, job = leverJob()) {
   const text = leverProgram();
@@ -31,10 +31,27 @@ describe('every fault has a line', () => {
     ['no hole', (t) => t.replace(/\nG98 G83.*/, '')],
     ['too far along X', (t) => t.replace('G0 Z20\nM5', 'G0 Z20\nG0 X400\nM5')],
     ['units not stated', (t) => t.replace('G21 ', '')],
+    ['no zero in the head', (t) => t.replace(/\(ZERO.*\n/, '')],
+    ['no stock in the head', (t) => t.replace(/\(STOCK.*\n/, '')],
+    ['no part in the head', (t) => t.replace(/\(PART.*\n/, '')],
+    ['no holding in the head', (t) => t.replace(/\(HOLD.*\n/, '')],
+    ['no head at all', (t) => t.replace(/\((ZERO|STOCK|PART|CUTTER|HOLD|TAB).*\n/g, '')],
   ];
   it.each(edits)('%s', (_, edit) => {
     const found = faults(edit);
     expect(found.length).toBeGreaterThan(0);
     for (const f of found) expect(f.place.line, f.code).toBeGreaterThan(0);
+  });
+});
+
+describe('an outline that is not what it was made from', () => {
+  it('is told at the line of the head that places the part', () => {
+    const job = leverJob();
+    const wide = { ...job.part.outline, loop: hullLoop(0.01) };
+    const changed = { ...job, part: { ...job.part, outline: wide } };
+    const report = checkPrograms([{ file: 'a.ngc', text: leverProgram() }], changed);
+    const found = report.faults.find((f) => f.code === 'outline-differs')!;
+    expect(leverProgram().split('\n')[found.place.line! - 1]).toMatch(/^\(PART 1 /);
+    expect(found.found).toMatch(/0\.0100 mm off the circles and tangents/);
   });
 });

@@ -1,0 +1,42 @@
+/** Stops that hands need: to fit screws or move a clamp, and to change the cutter from one program to the next. */
+import type { Findings } from './findings.ts';
+import type { ReadProgram } from './reading.ts';
+
+export function checkStops(programs: readonly ReadProgram[], out: Findings): void {
+  for (const [i, p] of programs.entries()) {
+    checkEvents(p, out);
+    const before = programs[i - 1];
+    if (before !== undefined) checkFitted(p, before, out);
+  }
+}
+
+/** What the head says is done by hand at a block needs the machine to stand there. */
+function checkEvents(p: ReadProgram, out: Findings): void {
+  for (const event of p.head.events) {
+    const last = p.moves.findLast((m) => m.block < event.block);
+    if (last?.kind === 'stop') continue;
+    out.fault(
+      'stop-missing',
+      event.kind === 'screws' ? 'screws are said to be fitted here' : 'a clamp is said to be moved here',
+      'a stop, M0, between the last move and this block',
+      'write M0 before it',
+      { program: p.index, block: event.block },
+    );
+  }
+}
+
+/** A program for one cutter calls it by no T word: after a program with another, it must stop for it to be fitted and touched off. */
+function checkFitted(p: ReadProgram, before: ReadProgram, out: Findings): void {
+  const [cutter] = p.head.cutters;
+  const last = before.head.cutters.at(-1);
+  if (!p.used.has(null) || cutter === undefined || last === undefined || cutter.number === last.number) return;
+  const cut = p.moves.findIndex((m) => m.kind === 'feed' || m.kind === 'arc');
+  if (cut < 0 || p.moves.slice(0, cut).some((m) => m.kind === 'stop')) return;
+  out.fault(
+    'stop-missing',
+    `cutter ${cutter.number} cuts, and cutter ${last.number} of the program before may still be in the spindle`,
+    'a stop, M0, to fit and touch off the cutter before its first cut',
+    'write M0 before it',
+    { program: p.index, block: p.moves[cut]!.block },
+  );
+}

@@ -1,0 +1,259 @@
+/**
+ * What a changed program would really do, beyond the limits of design 4.5, by brute force and knowing nothing of the check: its moves are
+ * walked by the small interpreter here, edges by `harm.ts`, and the stock is a coarse grid that every cutter's disc is stamped on.
+ * What it cannot judge it does not claim; it errs towards calling a harm none, by the margins written beside each.
+ */
+import type { Cutter, Job } from '../../src/part/part.ts';
+import { findMaterial } from '../../src/trade/materials.ts';
+import { toothFeedStart } from '../../src/trade/milling-rules.ts';
+import { findThread } from '../../src/trade/threads.ts';
+import { courseOf, lengthOf, type Move, pointOf } from './course.ts';
+import { harmOf } from './harm.ts';
+import type { Good, Text } from './jobs.ts';
+import { linesOf } from './text.ts';
+
+/** Words for the first harm found; null: none that this judge sees. */
+export function judge(good: Good, programs: readonly Text[]): string | null {
+  const moves = courseOf(programs);
+  return (
+    atStops(programs) ??
+    states(good, moves) ??
+    holes(good, moves) ??
+    chamfers(good, moves) ??
+    tabs(good, moves) ??
+    harmOf(good, programs) ??
+    stock(good, moves)
+  );
+}
+
+const kindOf = (job: Job, tool: number): Cutter | undefined => job.cutters.find((c) => c.number === tool);
+const MILLS = ['end mill', 'slot drill'];
+const isKnown = (m: Move) => Number.isFinite(m.from.x + m.from.y + m.from.z + m.to.x + m.to.y + m.to.z);
+
+/** A stop or the end with the spindle turning, or a program that goes on past its end. */
+function atStops(programs: readonly Text[]): string | null {
+  for (const p of programs) {
+    let on = false;
+    let ended = false;
+    let stopped = false;
+    for (const line of linesOf(p)) {
+      if (line.startsWith('(SCREWS FITTED') && !stopped) return 'nobody can fit the screws';
+      if (line.startsWith('(')) continue;
+      if (/[XYZ]/.test(line)) stopped = false;
+      if (/\bM0\b/.test(line)) stopped = true;
+      if (on && /\bM(0|1|6|2|30)\b/.test(line)) return `the spindle turns at ${line}`;
+      if (/\bM[34]\b/.test(line)) on = true;
+      if (/\bM5\b/.test(line)) on = false;
+      if (/\bM(2|30)\b/.test(line)) {
+        ended = true;
+        break;
+      }
+    }
+    if (!ended) return `${p.file} has no end`;
+  }
+  return null;
+}
+
+/** Spindle, speed and feed of every move in the stock, and moves sideways from nobody knows where. */
+function states(good: Good, all: readonly Move[]): string | null {
+  const { job } = good;
+  const found = findMaterial(job.material);
+  if (found.kind === 'unknown') return null;
+  const top = job.stock.max[2];
+  for (const m of all) {
+    const moves = (a: number, b: number) => Number.isFinite(b) && a !== b;
+    const sideways = moves(m.from.x, m.to.x) || moves(m.from.y, m.to.y);
+    if (!Number.isFinite(m.from.z) && sideways) return `sideways at line ${m.line + 1} with Z unknown`;
+    if (m.kind === 'rapid' || !isKnown(m) || Math.min(m.from.z, m.to.z) > top - 0.1) continue;
+    const c = kindOf(job, m.tool);
+    if (c === undefined) return `line ${m.line + 1} cuts with no cutter of the job`;
+    if (m.turning !== 'M3' && m.cycle !== 84) return `line ${m.line + 1} cuts with ${m.turning}`;
+    if (!(m.feed > 0)) return `line ${m.line + 1} has no feed`;
+    if (m.feed > job.machine.maxFeed * 1.01) return `feed ${m.feed} over the machine's at line ${m.line + 1}`;
+    const { maxSpeed, minSpeed } = job.machine;
+    if (m.speed > maxSpeed + 1 || m.speed < minSpeed - 1) return `speed ${m.speed} at line ${m.line + 1}`;
+    const pitch = c.kind === 'tap' ? findThread(c.thread ?? '') : null;
+    if (pitch?.kind === 'found' && m.cycle === 84 && Math.abs(m.feed / m.speed / pitch.value.pitch - 1) > 0.05)
+      return `a tap fed ${m.feed / m.speed} a turn at line ${m.line + 1}`;
+    // Four times the start: 2.5 that are allowed, with 1.5 for outside curves.
+    const start = toothFeedStart(c.diameter, found.value, c.material).value;
+    const tooth = m.feed / m.speed / c.flutes;
+    if (MILLS.includes(c.kind) && sideways && m.to.z >= m.from.z && tooth > 4 * start && deep(good, m))
+      return `${tooth.toFixed(3)} a tooth at line ${m.line + 1}`;
+    const on = ['drill', 'reamer'].includes(c.kind) && m.to.z < m.from.z;
+    const rate = (c.kind === 'reamer' ? 3 : 1) * found.value.drillFeedPerDiameter.value * c.diameter;
+    if (on && m.feed / m.speed > 4 * rate) return `${(m.feed / m.speed).toFixed(3)} a turn at line ${m.line + 1}`;
+  }
+  return null;
+}
+
+/** Low enough to be in a slot or pocket, not at leisure above it. */
+function deep(good: Good, m: Move): boolean {
+  return Math.max(m.from.z, m.to.z) < good.job.stock.max[2] - 0.2 && lengthOf(m) > 1;
+}
+
+interface P {
+  readonly x: number;
+  readonly y: number;
+}
+
+function placed(job: Job, p: P): P[] {
+  return job.places.map((place) => {
+    const x = place.mirror ? -p.x : p.x;
+    const [c, s] = [Math.cos(place.turn), Math.sin(place.turn)];
+    return { x: place.at.x + x * c - p.y * s, y: place.at.y + x * s + p.y * c };
+  });
+}
+
+/** Drills and the like: where each goes down, how deep, and that each hole is still made to its depth. */
+function holes(good: Good, moves: readonly Move[]): string | null {
+  const before = downsOf(good.job, courseOf(good.programs));
+  const after = downsOf(good.job, moves);
+  const all = good.job.part.holes.flatMap((h) => placed(good.job, h.at));
+  for (const [key, down] of after) {
+    const was = before.get(key);
+    if (was === undefined) {
+      // Where the part is, or where one of its holes is, but off its place: frame may be drilled for all it matters here.
+      const off = Math.min(...all.map((h) => Math.hypot(h.x - down.x, h.y - down.y)));
+      if (off > 0.004 && off < 1.5 && down.z < -0.3)
+        return `cutter ${down.tool} goes down ${off.toFixed(3)} off a hole`;
+      continue;
+    }
+    if (down.blind && down.z < was.z - 0.02) return `cutter ${down.tool} goes ${(was.z - down.z).toFixed(3)} too deep`;
+  }
+  for (const [key, was] of before) {
+    const now = after.get(key);
+    // Without a spot a drill may wander; that is no limit of the design.
+    if (kindOf(good.job, was.tool)?.kind === 'spot drill') continue;
+    if (now === undefined) return `a hole is not made by cutter ${was.tool}`;
+    const least = was.blind ? was.z + 0.02 : Math.max(was.z + 0.02, -good.job.part.thickness + 0.02);
+    if (now.z > least && kindOf(good.job, was.tool)?.kind !== 'spot drill')
+      return `a hole is ${now.z} deep for ${was.z}`;
+  }
+  return null;
+}
+
+interface Down extends P {
+  z: number;
+  readonly tool: number;
+  readonly blind: boolean;
+}
+
+const DOWN = ['drill', 'reamer', 'countersink', 'counterbore', 'spot drill'];
+
+function downsOf(job: Job, moves: readonly Move[]): Map<string, Down> {
+  const downs = new Map<string, Down>();
+  const blindAt = job.part.holes.flatMap((h) => placed(job, h.at).map((at) => ({ at, blind: h.depth !== null })));
+  for (const m of moves) {
+    const kind = kindOf(job, m.tool)?.kind ?? '';
+    if (!DOWN.includes(kind) || !isKnown(m) || m.kind === 'rapid' || m.to.z >= m.from.z || m.to.z > -0.05) continue;
+    const key = `${m.tool} ${m.to.x.toFixed(2)} ${m.to.y.toFixed(2)}`;
+    const near = blindAt.find((h) => Math.hypot(h.at.x - m.to.x, h.at.y - m.to.y) < 0.01);
+    const blind = kind === 'countersink' || kind === 'counterbore' || kind === 'spot drill' || (near?.blind ?? false);
+    const known = downs.get(key);
+    if (known) known.z = Math.min(known.z, m.to.z);
+    else downs.set(key, { x: m.to.x, y: m.to.y, z: m.to.z, tool: m.tool, blind });
+  }
+  return downs;
+}
+
+/** A chamfer is cut as before, no deeper, and nowhere else on the part: told by the length run at each height. */
+function chamfers(good: Good, moves: readonly Move[]): string | null {
+  const sum = (list: readonly Move[]) => {
+    const low = list.filter((m) => kindOf(good.job, m.tool)?.kind === 'chamfer cutter' && isKnown(m) && m.to.z < -0.05);
+    return {
+      length: low.filter((m) => m.kind !== 'rapid').reduce((s, m) => s + lengthOf(m), 0),
+      low: Math.min(0, ...low.map((m) => m.to.z)),
+    };
+  };
+  const [was, now] = [sum(courseOf(good.programs)), sum(moves)];
+  if (was.length === 0) return null;
+  if (now.low < was.low - 0.03) return `the chamfer cutter runs ${(was.low - now.low).toFixed(3)} too low`;
+  return now.length < was.length - 4 ? `${(was.length - now.length).toFixed(1)} mm of chamfer are not run` : null;
+}
+
+/** The discs of mills over the middle of each tab of the good program, half a millimetre out from the edge and half its width to each side. */
+function tabs(good: Good, moves: readonly Move[]): string | null {
+  const text = good.programs[0]!.text;
+  const unit = /\bG20\b/.test(text) ? 25.4 : 1;
+  const bottom = -good.job.part.thickness;
+  const cuts = moves.filter(
+    (m) => isKnown(m) && m.kind !== 'rapid' && MILLS.includes(kindOf(good.job, m.tool)?.kind ?? ''),
+  );
+  for (const t of text.matchAll(/\(TAB (\d+) PART \d+ AT X(\S+) Y(\S+) DIRECTION (\S+) WIDTH (\S+) HEIGHT (\S+) /g)) {
+    const [x, y, , width, height] = [t[2], t[3], t[4], t[5], t[6]].map((v) => Number(v) * unit) as [
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
+    const a = (Number(t[4]) * Math.PI) / 180;
+    for (const k of [-0.4, 0, 0.4]) {
+      const p = {
+        x: x + 0.5 * Math.cos(a) - k * width * Math.sin(a),
+        y: y + 0.5 * Math.sin(a) + k * width * Math.cos(a),
+      };
+      const low = lowestOver(cuts, p, good.job);
+      if (low < bottom + height - 0.06) return `tab ${t[1]} is cut to ${(low - bottom).toFixed(3)} for ${height}`;
+    }
+  }
+  return null;
+}
+
+const STEP = 0.05;
+
+function lowestOver(cuts: readonly Move[], p: P, job: Job): number {
+  let low = 99;
+  for (const m of cuts) {
+    const r = kindOf(job, m.tool)!.diameter / 2 - 0.02;
+    if (Math.min(m.from.z, m.to.z) >= low) continue;
+    const reach = r + (m.kind === 'arc' ? 2 * Math.hypot(m.from.x - m.centre.x, m.from.y - m.centre.y) : 0);
+    if (p.x < Math.min(m.from.x, m.to.x) - reach || p.x > Math.max(m.from.x, m.to.x) + reach) continue;
+    if (p.y < Math.min(m.from.y, m.to.y) - reach || p.y > Math.max(m.from.y, m.to.y) + reach) continue;
+    const count = Math.max(1, Math.ceil(lengthOf(m) / STEP));
+    for (let i = 0; i <= count; i++) {
+      const q = pointOf(m, i / count);
+      if (q.z < low && Math.hypot(q.x - p.x, q.y - p.y) < r) low = q.z;
+    }
+  }
+  return low;
+}
+
+const CELL = 0.25;
+
+/** Rapids that meet standing stock by more than half a millimetre of depth, a cell in from the cutter's rim. */
+function stock(good: Good, moves: readonly Move[]): string | null {
+  const { min, max } = good.job.stock;
+  const cols = Math.ceil((max[0] - min[0]) / CELL);
+  const rows = Math.ceil((max[1] - min[1]) / CELL);
+  const height = new Float32Array(cols * rows).fill(max[2]);
+  for (const m of moves) {
+    const c = kindOf(good.job, m.tool);
+    if (c === undefined || !isKnown(m) || Math.min(m.from.z, m.to.z) >= max[2]) continue;
+    const cone = !MILLS.includes(c.kind) && c.kind !== 'reamer' && c.kind !== 'counterbore';
+    const rapid = m.kind === 'rapid';
+    const r = c.diameter / 2 + (rapid ? -1.5 * CELL : 0.5 * CELL);
+    const count = Math.max(1, Math.ceil(lengthOf(m) / CELL));
+    for (let i = 0; i <= count; i++) {
+      const p = pointOf(m, i / count);
+      if (p.z >= max[2]) continue;
+      const x0 = Math.max(0, Math.floor((p.x - r - min[0]) / CELL));
+      const x1 = Math.min(cols - 1, Math.floor((p.x + r - min[0]) / CELL));
+      const y0 = Math.max(0, Math.floor((p.y - r - min[1]) / CELL));
+      const y1 = Math.min(rows - 1, Math.floor((p.y + r - min[1]) / CELL));
+      for (let j = y0; j <= y1; j++) {
+        for (let k = x0; k <= x1; k++) {
+          const d = Math.hypot(min[0] + (k + 0.5) * CELL - p.x, min[1] + (j + 0.5) * CELL - p.y);
+          if (d > r) continue;
+          const z = p.z + (cone ? d : 0);
+          const n = j * cols + k;
+          if (!rapid) height[n] = Math.min(height[n]!, z);
+          else if (z < height[n]! - 0.5)
+            return `a rapid at line ${m.line + 1} is ${(height[n]! - z).toFixed(2)} in the stock`;
+        }
+      }
+    }
+  }
+  return null;
+}
