@@ -8,7 +8,7 @@ import { reverseSegment } from '../geometry/measure/segment.ts';
 import { offsetRegion } from '../geometry/offset.ts';
 import type { Chain, Loop, Point } from '../geometry/types.ts';
 import type { Cutter } from '../part/part.ts';
-import type { Operation } from '../plan/plan.ts';
+import { LEAST_ROUND_SHARE, type Operation } from '../plan/plan.ts';
 import type { Emitter } from './emitter.ts';
 import { arcFeedFactor } from './feed.ts';
 import { type Feeds, followChain, followLoop, placeOn } from './follow.ts';
@@ -18,6 +18,7 @@ import { leadIn, leadOut, straightIn } from './lead.ts';
 import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
 import { noEntry, noRoomForTab, pathVanished } from './problem.ts';
 import { finishBite } from './profile-bite.ts';
+import { roundedInside } from './round-inside.ts';
 import { cutterOf, type Scene, slopeOf, tabsOf } from './scene.ts';
 import { higherOf, type Slope } from './slope.ts';
 
@@ -38,11 +39,23 @@ const LEAD_SHARE = 0.75;
 /** A cutter comes down in the open slot this far behind the tangent point at least. */
 const ENTRY_ROOM: Mm = 0.5;
 
-export function profilePath(scene: Scene, op: Operation, part: number, offset: Mm): Outcome<ProfilePath> {
+/** As roughing runs: its inside corners rounded. */
+export function roughPath(scene: Scene, op: Operation, part: number, offset: Mm): Outcome<ProfilePath> {
+  return profilePath(scene, op, part, offset, LEAST_ROUND_SHARE * (cutterOf(scene, op).diameter / 2));
+}
+
+export function profilePath(
+  scene: Scene,
+  op: Operation,
+  part: number,
+  offset: Mm,
+  round: Mm = 0,
+): Outcome<ProfilePath> {
   const cutter = cutterOf(scene, op);
   const grown = offsetRegion(scene.areas[part]!, offset);
   if (grown.kind !== 'regions' || grown.regions.length !== 1) return bad(pathVanished(part, cutter.diameter));
-  const outer = grown.regions[0]!.outer;
+  const sharp = grown.regions[0]!.outer;
+  const outer = round > 0 ? roundedInside(scene.areas[part]!, sharp, offset, round) : sharp;
   // Climb milling outside with a right-hand spindle runs clockwise.
   const clockwise = scene.plan.climb;
   const loop = loopArea(outer) > 0 === clockwise ? reverseLoop(outer) : outer;
@@ -60,10 +73,10 @@ export function profilePath(scene: Scene, op: Operation, part: number, offset: M
 /** One descending spiral: ramp to each depth along the path, then once round at that depth. */
 export function rough(em: Emitter, scene: Scene, op: Operation, part: number): readonly Problem[] {
   const cutter = cutterOf(scene, op);
-  const made = profilePath(scene, op, part, cutter.diameter / 2 + op.allowance);
+  const made = roughPath(scene, op, part, cutter.diameter / 2 + op.allowance);
   if (!made.ok) return made.problems;
   const path = made.value;
-  const wide = op.widen > 0 ? profilePath(scene, op, part, path.offset + op.widen) : null;
+  const wide = op.widen > 0 ? roughPath(scene, op, part, path.offset + op.widen) : null;
   if (wide && !wide.ok) return wide.problems;
   const first = startPlace(path, startOf(em, scene));
   if (first === undefined) return [noEntry(part)];
@@ -160,7 +173,7 @@ export function finish(em: Emitter, scene: Scene, op: Operation, part: number): 
   const path = made.value;
   const entry = finishEntry(scene, op, path, cutter, startOf(em, scene));
   if (!entry) return [noEntry(part)];
-  const roughed = profilePath(scene, op, part, path.offset + op.leadAside);
+  const roughed = roughPath(scene, op, part, path.offset + op.leadAside);
   if (roughed.ok) em.bite(op.id, finishBite(roughed.value.loop, path.loop, cutter.diameter / 2), 0);
   const feeds = feedsOf(scene, op, cutter);
   const turns = op.turns;

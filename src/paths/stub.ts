@@ -15,7 +15,7 @@ import { type Feeds, followChain, placeOn } from './follow.ts';
 import { along } from './footprint.ts';
 import { leadIn, leadOut } from './lead.ts';
 import { noRoomForStub } from './problem.ts';
-import { comeDown, feedsOf, heightsOver, type ProfilePath, profilePath } from './profile.ts';
+import { comeDown, feedsOf, heightsOver, type ProfilePath, profilePath, roughPath } from './profile.ts';
 import { finishBite } from './profile-bite.ts';
 import { cutterOf, type Scene, slopeOf, stubOf } from './scene.ts';
 import type { Slope } from './slope.ts';
@@ -80,8 +80,9 @@ export function stubsAsCut(scene: Scene): readonly Stub[] {
 
 export function roughBesideStub(em: Emitter, scene: Scene, op: Operation, part: number): readonly Problem[] {
   const cutter = cutterOf(scene, op);
-  const near = openPath(scene, op, part, cutter.diameter / 2 + op.allowance, 0);
-  const wide = op.widen > 0 ? openPath(scene, op, part, cutter.diameter / 2 + op.allowance + op.widen, 0) : null;
+  const offset = cutter.diameter / 2 + op.allowance;
+  const near = openPath(scene, op, part, offset, 0, roughPath);
+  const wide = op.widen > 0 ? openPath(scene, op, part, offset + op.widen, 0, roughPath) : null;
   const problems = [near, wide].flatMap((p) => (p && 'problems' in p ? p.problems : []));
   if (problems.length > 0 || 'problems' in near || (wide && 'problems' in wide)) return problems;
   const feeds = feedsOf(scene, op, cutter);
@@ -132,7 +133,7 @@ export function finishBesideStub(em: Emitter, scene: Scene, op: Operation, part:
   const cutter = cutterOf(scene, op);
   const open = finishPath(scene, op, part);
   if ('problems' in open) return open.problems;
-  const roughed = profilePath(scene, op, part, open.path.offset + op.leadAside);
+  const roughed = roughPath(scene, op, part, open.path.offset + op.leadAside);
   if (roughed.ok) em.bite(op.id, finishBite(roughed.value.loop, open.chain, cutter.diameter / 2), 0);
   const feeds = feedsOf(scene, op, cutter);
   const side = scene.plan.climb ? 1 : -1;
@@ -154,7 +155,14 @@ export function finishBesideStub(em: Emitter, scene: Scene, op: Operation, part:
 
 /** The leads reach back towards the stub, and may lean to it, by as much as they lie aside: they keep out of its waist. */
 function finishPath(scene: Scene, op: Operation, part: number) {
-  return openPath(scene, op, part, cutterOf(scene, op).diameter / 2 + op.allowance, 2 * Math.SQRT2 * op.leadAside);
+  return openPath(
+    scene,
+    op,
+    part,
+    cutterOf(scene, op).diameter / 2 + op.allowance,
+    2 * Math.SQRT2 * op.leadAside,
+    profilePath,
+  );
 }
 
 interface OpenPath {
@@ -170,8 +178,9 @@ function openPath(
   part: number,
   offset: Mm,
   more: Mm,
+  pathAt: typeof roughPath,
 ): OpenPath | { readonly problems: readonly Problem[] } {
-  const made = profilePath(scene, op, part, offset);
+  const made = pathAt(scene, op, part, offset);
   if (!made.ok) return made;
   const path = made.value;
   const stub = stubOf(scene, part)!;
