@@ -15,12 +15,12 @@ export function pocketArea(scene: Scene, part: number, pocket: number, out: Mm):
   const holes = islands.map((i) => orient(i.loop, 'cw'));
   const key = `pocket ${pocket}`;
   const place = scene.job.places[part]!;
-  if (out === 0) return { key, area: { outer: orient(outline.loop, 'ccw'), holes }, place, enter: null };
+  if (out === 0) return { key, area: { outer: orient(outline.loop, 'ccw'), holes }, place, enter: null, start: null };
   const room = runOut(outline.loop, open, scene.job.part.outline.loop, out, MOUTH_END);
   if (room.kind === 'failed') throw new Error(`${room.reason}, which the plan stage did not find: a bug`);
   const widest = open.reduce((a, b) => (loopLength(b) > loopLength(a) ? b : a));
   const enter = { ...wayOut(outline.loop, widest), most: out };
-  return { key, area: { ...room.region, holes: [...room.region.holes, ...holes] }, place, enter };
+  return { key, area: { ...room.region, holes: [...room.region.holes, ...holes] }, place, enter, start: null };
 }
 
 export function boreRegion(centre: Point, diameter: Mm): Region {

@@ -203,8 +203,8 @@ function partsOf(op: Operation): readonly number[] {
 
 function pocketAreas(scene: Scene, op: Operation): readonly PlacedArea[] {
   if (op.target.kind !== 'pocket') throw new Error(`${op.what} without a pocket: a bug in the plan stage`);
-  const { pocket, out } = op.target;
-  return op.target.parts.map((part) => pocketArea(scene, part, pocket, out));
+  const { pocket, out, start } = op.target;
+  return op.target.parts.map((part) => ({ ...pocketArea(scene, part, pocket, out), start }));
 }
 
 function middleOf({ area, place }: PlacedArea): Point {
@@ -221,7 +221,7 @@ function boreHoles(op: Operation) {
 /** Every hole of one size is cut alike, wherever it lies. */
 function boreArea(at: Point, diameter: Mm): PlacedArea {
   const area = boreRegion({ x: 0, y: 0 }, diameter);
-  return { key: `bore ${diameter}`, area, place: { ...NO_PLACEMENT, at }, enter: null };
+  return { key: `bore ${diameter}`, area, place: { ...NO_PLACEMENT, at }, enter: null, start: null };
 }
 
 function faceArea(op: Operation): PlacedArea {
@@ -229,5 +229,5 @@ function faceArea(op: Operation): PlacedArea {
   const { min, max } = op.target;
   const corners = [min, { x: max.x, y: min.y }, max, { x: min.x, y: max.y }];
   const outer = corners.map((a, i) => line(a, corners[(i + 1) % 4]!));
-  return { key: 'face', area: { outer, holes: [] }, place: NO_PLACEMENT, enter: null };
+  return { key: 'face', area: { outer, holes: [] }, place: NO_PLACEMENT, enter: null, start: null };
 }

@@ -26,6 +26,8 @@ export interface PlacedArea {
   readonly place: Placement;
   /** Where the cutter goes down for preference; null: in the widest place. */
   readonly enter: Enter | null;
+  /** Where a drill has made room to go straight down; null: nowhere. */
+  readonly start: Point | null;
 }
 
 /** Links run this much faster: in the open, and were they to graze, their chips would be the thinnest (common practice, chip thinning at most 2.5). */
@@ -86,6 +88,7 @@ function wayOf(scene: Scene, op: Operation, pocket: PlacedArea, frame: Frame): P
       limit: op.engagement,
       free: op.what === 'face',
       enter,
+      start: pocket.start && frame.mirrored ? placePoint(MIRROR, pocket.start) : pocket.start,
       after: op.target.kind === 'pocket' && op.target.after !== null ? op.target.after / 2 : null,
     });
     ways.set(key, way);
@@ -117,7 +120,7 @@ class Run {
       if (leg.kind === 'level') this.along(leg, depth, this.roughFeed(leg));
       else if (leg.kind === 'hop') this.comeTo(leg.to, depth);
       else if (leg.kind === 'ramp') this.rampRound(leg.loop, top, depth);
-      else if (leg.kind === 'plunge') this.plungeRound(leg.loop, top, depth);
+      else if (leg.kind === 'plunge') this.plungeRound(leg.loop, leg.at, top, depth);
       else this.helix(leg.centre, leg.start, top, depth);
     }
   }
@@ -208,12 +211,15 @@ class Run {
     return near !== undefined && near.distance < STANDS ? near.s : 0;
   }
 
-  private plungeRound(loop: Loop, top: Mm, depth: Mm): void {
+  private plungeRound(loop: Loop, at: Point, top: Mm, depth: Mm): void {
     const { em, op } = this;
     const placed = loop.map((s) => this.frame.path(s));
-    this.over(placed[0]!.a, top, op.plungeFeed);
+    this.over(this.frame.point(at), top, op.plungeFeed);
     em.as('entry', () => em.feedZ(depth, op.plungeFeed));
+    em.as('slot', () => em.feedTo(placed[0]!.a, depth, this.slotFeeds().cut));
     em.as('slot', () => followLoop(em, placed, 0, loopLength(placed), [{ s: 0, z: depth }], this.slotFeeds()));
+    // The next level goes down where this one did.
+    em.feedTo(this.frame.point(at), depth, op.feed);
   }
 
   private slotFeeds(): Feeds {

@@ -62,6 +62,13 @@ function throughDepths(job: Job, hole: Hole, drill: Cutter, follower: Cutter | n
   return { drill: -(full + point), follower: -end, problems: [] };
 }
 
+/** z of the tip of a drill that only makes room: through with its full diameter where what lies beneath allows, else down to `bottom`. */
+export function startTip(job: Job, through: boolean, drill: Cutter, bottom: Mm): Mm {
+  const point = pointLength(drill.diameter, drill.pointDeg);
+  const full = Math.min(job.part.thickness + BREAKTHROUGH.low, -lowestReach(job) - point);
+  return through && full >= job.part.thickness + LEAST_PASS ? -(full + point) : bottom;
+}
+
 /** A full diameter passes at least this far, mm. */
 const LEAST_PASS: Mm = 0.05;
 

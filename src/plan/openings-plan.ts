@@ -1,21 +1,23 @@
 /** Facing, pockets, bores, counterbores and chamfers of a job, as operations. */
 import { fault, type Problem } from '../base/problem.ts';
 import type { Mm } from '../base/units.ts';
+import { largestInscribed } from '../geometry/inscribed.ts';
 import { loopBox, uniteBoxes } from '../geometry/measure/loop.ts';
 import { placeLoop, placePoint } from '../geometry/measure/transform.ts';
-import type { Loop } from '../geometry/types.ts';
-import type { Cutter, Hole, Job } from '../part/part.ts';
+import type { Loop, Point } from '../geometry/types.ts';
+import type { Cutter, Hole, Job, Pocket } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
 import { roundedCorners } from './corners.ts';
 import { chamferDraft, type Draft, openingDraft } from './draft.ts';
 import { ofKind } from './drawer.ts';
-import { opensFor, startDrill } from './entry.ts';
-import { holeDepths } from './hole-depths.ts';
+import { cutsDown, opensFor, startDrill } from './entry.ts';
+import { holeDepths, startTip } from './hole-depths.ts';
 import { holeDraft } from './hole-draft.ts';
 import { chamferingSpot, type HoleStep } from './hole-plan.ts';
 import {
   boreGround,
   chooseForOpening,
+  type Ground,
   noRunOut,
   type OpeningChoice,
   openingBottom,
@@ -117,18 +119,74 @@ function pocketDrafts(
   const bottom = openingBottom(job, pocket.depth);
   const name = `pocket ${pocket.index + 1}`;
   const ground = pocketGround(job, pocket);
-  const choice = chooseForOpening(job, ground, bottom, name, path);
+  const plain = chooseForOpening(job, ground, bottom, name, path);
+  const started = pocket.open.length === 0 ? startOf(job, ground, bottom, name, path, plain) : null;
+  const choice = started?.choice ?? plain;
   if ('problems' in choice) return choice;
   const shut = ground.shut(choice.cutter.diameter);
   if (shut !== null) return { problems: [noRunOut(shut, path)] };
   const title = pocket.depth === null ? `cut ${name} through` : `${name}, ${say(job, pocket.depth)} deep`;
   const parts = job.places.map((_, i) => i);
-  const target = { kind: 'pocket', parts, pocket: index, after: null, out: choice.out } as const;
+  const target = {
+    kind: 'pocket',
+    parts,
+    pocket: index,
+    after: null,
+    out: choice.out,
+    start: started?.at ?? null,
+  } as const;
   const first = openingDraft(job, material, choice, 'pocket', title, target, climb);
+  if (started !== null) return [startDraft(job, material, pocket, started, bottom), first];
   if (choice.rest === null) return [first];
   const after = choice.cutter.diameter;
   const what = `${name}, what the ${say(job, after)} cutter left`;
   return [first, openingDraft(job, material, choice.rest, 'pocket', what, { ...target, after }, climb)];
+}
+
+interface Started {
+  readonly drill: Cutter;
+  readonly choice: OpeningChoice;
+  /** Part axes. */
+  readonly at: Point;
+}
+
+/** A start hole in the widest place, where no cutter gets down by itself but straight; null: none is needed, or no drill fits. */
+function startOf(
+  job: Job,
+  ground: Ground,
+  bottom: Mm,
+  name: string,
+  path: string,
+  plain: ReturnType<typeof chooseForOpening>,
+): Started | null {
+  if (!('problems' in plain) && plain.entry !== 'plunge') return null;
+  const widest = largestInscribed(ground.floor, START_WITHIN);
+  if (widest.kind !== 'circle') return null;
+  const drill = startDrill(ofKind(job, 'drill'), 2 * widest.radius, -bottom);
+  if (drill === null) return null;
+  const choice = chooseForOpening(job, ground, bottom, name, path, drill);
+  if ('problems' in choice || choice.entry !== 'plunge' || !freesDown(drill, choice.cutter, bottom, job)) return null;
+  return { drill, choice, at: widest.centre };
+}
+
+/** Over a floor the drill leaves its cone standing, which asks for a cutter that cuts at its centre all the same. */
+function freesDown(drill: Cutter | null, cutter: Cutter, bottom: Mm, job: Job): boolean {
+  return opensFor(drill, cutter) && (cutsDown(cutter) || bottom <= -job.part.thickness);
+}
+
+/** Accuracy of the place, far below the room that a start hole is given. */
+const START_WITHIN: Mm = 1e-3;
+
+function startDraft(job: Job, material: Material, pocket: Pocket, { drill, choice, at }: Started, bottom: Mm): Draft {
+  const step: HoleStep = {
+    ...{ what: 'drill', cutter: drill, cutting: drill.diameter, open: 0, note: '' },
+    bottom: startTip(job, pocket.depth === null, drill, bottom),
+    why: [`cutter ${choice.cutter.number} has no room for a helix or a ramp there`],
+  };
+  const targets = job.places.map((place, part): HoleTarget => ({ part, hole: null, at: placePoint(place, at) }));
+  const made = holeDraft(job, material, step, [], targets);
+  const title = `drill ${say(job, drill.diameter)} to start pocket ${pocket.index + 1}`;
+  return { ...made, operation: { ...made.operation, title } };
 }
 
 interface RoundOpening {
@@ -175,7 +233,7 @@ function boreDrafts(
   const drill = stuck ? startDrill(ofKind(job, 'drill'), b.diameter, -bottom) : null;
   const started = drill ? chooseForOpening(job, boreGround(b.diameter), bottom, what, path, drill) : plain;
   // A drill too thin for the cutter is no help.
-  const start = 'problems' in started || !opensFor(drill, started.cutter) ? null : drill;
+  const start = 'problems' in started || !freesDown(drill, started.cutter, bottom, job) ? null : drill;
   const choice = start ? started : plain;
   if ('problems' in choice) return choice;
   const holes: HoleTarget[] = job.places.map((place, part) => ({

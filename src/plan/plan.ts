@@ -156,6 +156,8 @@ export type Target =
       readonly after: Mm | null;
       /** How far beyond open sides the cutter may be seen. */
       readonly out: Mm;
+      /** Where a drill has made a hole to start in, part axes; null: the cutter gets down by itself. */
+      readonly start: Point | null;
     }
   | { readonly kind: 'bore'; readonly holes: readonly HoleTarget[]; readonly diameter: Mm }
   /** Top edges: the outline of each part and its bores. `reach`: distance from edge to the cutter's axis. */
@@ -173,7 +175,8 @@ export type Target =
 
 export interface HoleTarget {
   readonly part: number;
-  readonly hole: number;
+  /** Index in the job; null: only the start of a pocket. */
+  readonly hole: number | null;
   readonly at: Point;
 }
 

@@ -9,16 +9,18 @@ interface Wish {
   readonly bore?: number;
   readonly slot?: number;
   readonly room?: readonly [number, number];
+  /** The room goes through. */
+  readonly through?: boolean;
   readonly cutters: readonly object[];
 }
 
 const MILL = { number: 1, kind: 'end mill', diameter: 4, flutes: 2 };
 
-function planOf({ bore, slot, room, cutters }: Wish) {
+function planOf({ bore, slot, room, through, cutters }: Wish) {
   const [long, wide] = room ?? [0, 0];
   const pockets = [
     ...(slot ? [{ outline: { slot: { from: [20, 10], to: [30, 10], width: slot } }, depth: 1 }] : []),
-    ...(room ? [{ outline: { vertices: corners(10, 2, long, wide) }, depth: 1 }] : []),
+    ...(room ? [{ outline: { vertices: corners(10, 2, long, wide) }, ...(through ? { through } : { depth: 1 }) }] : []),
   ];
   const text = JSON.stringify({
     name: 'entries',
@@ -81,6 +83,42 @@ describe('entries', () => {
       expect(drill!.title).toContain('drill 3.7 mm to start the bore');
       expect(bore!.reasons.join('; ')).toContain('into a start hole of 3.7 mm');
     }
+  });
+
+  it('so is one in a pocket, in its widest place', () => {
+    for (const centreCutting of [false, true]) {
+      const cutters = [
+        { ...MILL, centreCutting },
+        { number: 2, kind: 'drill', diameter: 3.7 },
+      ];
+      const [drill, pocket, ...more] = operations({ room: [4.3, 4.9], through: true, cutters });
+      expect(more).toEqual([]);
+      expect(drill!.title).toBe('drill 3.7 mm to start pocket 1');
+      // Its full diameter goes through.
+      expect(drill!.depths[0]).toBeLessThan(-4 - 1);
+      expect(pocket!.reasons.join('; ')).toContain('into a start hole of 3.7 mm');
+      // The widest place of a rectangle is anywhere along its middle line.
+      const { target } = pocket!;
+      if (target.kind !== 'pocket' || target.start === null) throw new Error('no start hole');
+      expect(target.start.x).toBeCloseTo(12.15, 2);
+      expect(Math.abs(target.start.y - 4.45)).toBeLessThan(0.31);
+    }
+  });
+
+  it('without such a drill a pocket is plunged into, and that is said, or refused', () => {
+    const [pocket] = operations({ room: [4.3, 4.9], cutters: [{ ...MILL, centreCutting: true }] });
+    expect(pocket!.reasons.join('; ')).toContain('goes straight down');
+    const out = planOf({ room: [4.3, 4.9], cutters: [{ ...MILL, centreCutting: false }] });
+    expect(out.ok ? [] : out.problems.map((p) => p.code)).toEqual(['no-way-down']);
+  });
+
+  it('over a floor a start hole helps only a cutter that cuts at its centre: the cone is left', () => {
+    const drill = { number: 2, kind: 'drill', diameter: 3.7 };
+    const made = operations({ room: [4.3, 4.9], cutters: [{ ...MILL, centreCutting: true }, drill] });
+    expect(made.map((o) => o.what)).toEqual(['drill', 'pocket']);
+    expect(made[0]!.depths).toEqual([-1]);
+    const out = planOf({ room: [4.3, 4.9], cutters: [{ ...MILL, centreCutting: false }, drill] });
+    expect(out.ok ? [] : out.problems.map((p) => p.code)).toEqual(['no-way-down']);
   });
 
   it('a drill too thin to free the middle of the cutter is no start hole', () => {

@@ -37,6 +37,8 @@ export interface Wish {
   /** Which areas, and what of them, are cleared so. */
   readonly lanes: readonly Lane[];
   readonly enter: Enter | null;
+  /** A drilled hole to go straight down in. */
+  readonly start: Point | null;
 }
 
 /** Beyond an open side: as far out from `at` along `way`, up to `most`, as there is room to go down. */

@@ -19,8 +19,8 @@ export type Leg =
   | { readonly kind: 'hop'; readonly to: Point }
   /** Down along a loop from its first point, round and round, and once round at depth: there is no room beside it. */
   | { readonly kind: 'ramp'; readonly loop: Loop }
-  /** Straight down at a loop's first point, and once round it: it is too short for a ramp. */
-  | { readonly kind: 'plunge'; readonly loop: Loop };
+  /** Straight down at a place, over to a loop's first point, and once round it: it is too short for a ramp. */
+  | { readonly kind: 'plunge'; readonly loop: Loop; readonly at: Point };
 
 /** `slot`: bites wider than the limit. `open`: cuts nothing. */
 export interface Level {
@@ -84,7 +84,9 @@ export class Walk {
       const { enter } = this.wish;
       // Down beyond an open side, if there is one.
       const from = enter === null ? loop : startAt(loop, positionOf(loop, step(enter.at, enter.way, enter.most))!.s);
-      this.legs.push({ kind: short ? 'plunge' : 'ramp', loop: from });
+      this.legs.push(
+        short ? { kind: 'plunge', loop: from, at: this.wish.start ?? from[0]!.a } : { kind: 'ramp', loop: from },
+      );
       for (const piece of from) this.swept.add(piece);
       const end = from[from.length - 1]!;
       this.pose = { at: end.b, way: directionAt(end, 1) };

@@ -3,7 +3,7 @@ import type { Mm, Rad } from '../../base/units.ts';
 import { RegionEdge } from '../../geometry/measure/approach.ts';
 import { segmentLength } from '../../geometry/measure/segment.ts';
 import { offsetRegion } from '../../geometry/offset.ts';
-import type { Region } from '../../geometry/types.ts';
+import type { Point, Region } from '../../geometry/types.ts';
 import { wallRings } from '../rings.ts';
 import { armEdges, type Lane, lanesOf } from './arms.ts';
 import { type Before, type Enter, Growth, type Wish } from './grow.ts';
@@ -20,6 +20,8 @@ export interface WayWish {
   /** Nothing stands beside the area: its edge needs no pass of its own. */
   readonly free: boolean;
   readonly enter: Enter | null;
+  /** Where a drilled hole lets the cutter straight down; null: nowhere. */
+  readonly start: Point | null;
   /** Radius of a wider cutter that has cleared what it reaches, walls and all; null: none has. */
   readonly after: Mm | null;
 }
@@ -65,6 +67,7 @@ function wayWith(pocket: Region, wish: WayWish, careful: boolean): Tried | null 
     before,
     lanes,
     enter: wish.enter,
+    start: wish.start,
   };
   const walk = new Walk(pocket, inner);
   const growth = new Growth(pocket, inner);
