@@ -1,5 +1,5 @@
 /** From plan and job to the holding: as the job asks, or the tabs found best; refused where it cannot hold. */
-import { bad, caution, fault, good, type Outcome, type Problem } from '../base/problem.ts';
+import { bad, fault, good, type Outcome, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
 import { type Mm, toDeg } from '../base/units.ts';
 import { closestApproach } from '../geometry/measure/approach.ts';
@@ -7,9 +7,11 @@ import { line } from '../geometry/measure/segment.ts';
 import type { Job } from '../part/part.ts';
 import type { Plan } from '../plan/plan.ts';
 import { layOn } from './candidates.ts';
+import { cautionsFor } from './cautions.ts';
 import { type Decided, type Decision, decide, netOf } from './decide.ts';
 import { groundedOf } from './grounded.ts';
 import type { Holding, Tab } from './holding.ts';
+import { holesFirstWords } from './holes-first.ts';
 import { type Judged, meets, ratioOf } from './judge.ts';
 import type { StockNet } from './net.ts';
 import { floorWay, glueWay, screwsWay, type WayOutcome } from './other-ways.ts';
@@ -22,7 +24,7 @@ import type { Effort } from './search.ts';
 import { stubsOf, stubWay } from './stub-way.ts';
 import { chooseTabs, NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
 import type { Way } from './way.ts';
-import { bendsWords, verdictOf, whatWouldDo } from './words.ts';
+import { whatWouldDo } from './words.ts';
 
 /**
  * Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-part-bends`, `clamps-assumed`,
@@ -208,60 +210,9 @@ function holdingOf(scene: HoldScene, rail: Mm, { way, reckoning, footprint, reas
     glue: way.glue,
     stubs: stubsOf(scene, way),
     rail,
-    reasons,
+    reasons: [...reasons, ...holesFirstWords(scene)],
     reckoning,
   };
-}
-
-function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): Problem[] {
-  const told: Problem[] = [];
-  if (!meets(decided.judged)) {
-    told.push(
-      caution(
-        'hold-weak',
-        verdictOf(scene, decided.judged),
-        'the wanted margin and movement',
-        whatWouldDo(scene, net, decided).join('; '),
-        { path: 'hold' },
-      ),
-    );
-  }
-  const bends = bendsWords(decided.judged);
-  if (bends !== null) {
-    told.push(
-      caution(
-        'hold-part-bends',
-        bends,
-        'a part that is stiff beside its supports',
-        'hold it nearer to that place: one more tab, a screw, glue, or a wider part',
-        { path: 'hold' },
-      ),
-    );
-  }
-  if (net.assumedClamps) {
-    told.push(
-      caution(
-        'clamps-assumed',
-        'the job names no clamps',
-        'where the stock is held',
-        'write "clamps"; reckoned as if held along both short sides',
-        { path: 'clamps' },
-      ),
-    );
-  }
-  const into = -scene.thickness - scene.plan.profileBottom;
-  if (decided.way.floor === 0 && into < scene.thickest + scene.job.stock.flatness) {
-    told.push(
-      caution(
-        'cut-through',
-        `the last pass goes ${short(into, 3)} mm below the part and the plate may reach ${short(scene.thickest + scene.job.stock.flatness, 3)} mm lower`,
-        'a slot cut right through',
-        'measure the plate, or put a backing plate under it',
-        { path: 'stock' },
-      ),
-    );
-  }
-  return told;
 }
 
 /** Under this the frame bends away under the cutter or a saw; the reckoning judges wider ones. */
