@@ -20,14 +20,6 @@ function refusal(changes: Record<string, unknown>): string {
 }
 
 describe('refused before any path is made', () => {
-  it('more tabs than fit; tabs where there is no free edge', () => {
-    expect(refusal({ hold: { by: 'tabs', tabs: { count: 12, width: 2, height: 0.8 } } })).toBe('tab-too-many');
-    const part = JSON.parse(lever()).part;
-    // Counter-clockwise from the left end all the way round to just above it.
-    const noTabs = [{ from: [-6, 0], to: [-5.99999, 0.02] }];
-    expect(refusal({ part: { ...part, noTabs } })).toBe('tab-no-edge');
-  });
-
   it('a clamp over the slot; a frame too narrow', () => {
     const clamps = [
       { from: [0, 0], to: [14, 30], height: 12 },
@@ -41,10 +33,6 @@ describe('refused before any path is made', () => {
         clamps: [{ from: [0, 0], to: [8, 20], height: 12 }],
       }),
     ).toBe('frame-too-narrow');
-  });
-
-  it('tabs too thin to hold anything: the part would come loose', () => {
-    expect(refusal({ hold: { by: 'tabs', tabs: { count: 2, width: 0.5, height: 0.2 } } })).toBe('hold-fails');
   });
 
   it('a floor in a plate that is not measured, or thinner than the plate may be', () => {
