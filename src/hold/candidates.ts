@@ -46,8 +46,16 @@ export function candidates(scene: HoldScene, width: Mm): Candidates {
     if (why === null) places.push({ ...place, ease: easeOf(place, scene.cutter.diameter) });
     else leftOut.add(why);
   }
-  return { places, length, leftOut: [...leftOut].sort() };
+  const corners = outsideCorners(scene);
+  const clear = places.filter((p) => corners.every((c) => dist(c, p.at) >= width / 2));
+  if (clear.length === places.length || clear.length < FEW) return { places, length, leftOut: [...leftOut].sort() };
+  return { places: clear, length, leftOut: [...leftOut, 'outside corners'].sort() };
 }
+
+/** A tab bent round a corner is sawn and filed on two faces: only where there are fewer places than this without. */
+const FEW = 12;
+/** Radians; what turns less is a curve drawn in pieces. */
+const SHARP = Math.PI / 6;
 
 /** null: a tab may stand here. */
 export function whyNot(scene: HoldScene, place: EdgePlace, width: Mm, hollows: readonly Point[]): string | null {
@@ -90,12 +98,20 @@ export function easeOf(p: EdgePlace, cutter: Mm): number {
 }
 
 export function insideCorners(scene: HoldScene): readonly Point[] {
+  return cornersOf(scene, (turn) => turn < -1e-3);
+}
+
+function outsideCorners(scene: HoldScene): readonly Point[] {
+  return cornersOf(scene, (turn) => turn > SHARP);
+}
+
+function cornersOf(scene: HoldScene, are: (turn: number) => boolean): readonly Point[] {
   const loop = scene.job.part.outline.loop;
   return loop.flatMap((s, i) => {
     const next = loop[(i + 1) % loop.length]!;
     const out = directionAt(s, 1);
     const into = directionAt(next, 0);
-    return Math.atan2(cross(out, into), dot(out, into)) < -1e-3 ? [s.b] : [];
+    return are(Math.atan2(cross(out, into), dot(out, into))) ? [s.b] : [];
   });
 }
 

@@ -47,3 +47,45 @@ describe('frame to root tabs in', () => {
     expect(refusal(net, 12).code).toBe('tab-too-many');
   });
 });
+
+describe('outside corners', () => {
+  const vertices = (v: number[][]) =>
+    ready(
+      lever({
+        part: { thickness: 4, outline: { vertices: v } },
+        stock: { size: [90, 60, 4], measured: 4 },
+        place: [{ at: [28, 20] }],
+        clamps: [],
+      }),
+      30,
+    ).scene;
+
+  it('no waist reaches round one: a tab 5 wide came out 4.96 there', () => {
+    const corners = [
+      [0, 0],
+      [32.64, 0],
+      [32.64, 6.66],
+      [6.66, 6.66],
+      [6.66, 14.66],
+      [0, 14.66],
+    ];
+    const found = candidates(vertices(corners), 5);
+    expect(found.leftOut).toContain('outside corners');
+    expect(found.places.length).toBeGreaterThan(20);
+    // All but the inside one, whose places are left out farther off.
+    for (const p of found.places)
+      for (const [x, y] of corners) expect(Math.hypot(p.at.x - x!, p.at.y - y!)).toBeGreaterThanOrEqual(2.5);
+  });
+
+  it('where nearly no place is left without, they stay', () => {
+    const square = [
+      [0, 0],
+      [6, 0],
+      [6, 6],
+      [0, 6],
+    ];
+    const found = candidates(vertices(square), 5);
+    expect(found.leftOut).not.toContain('outside corners');
+    expect(found.places.length).toBeGreaterThan(12);
+  });
+});
