@@ -78,7 +78,7 @@ export function makeJob(input: JobInput): Outcome<Made> {
     job,
     post: post.value,
     plan,
-    holding,
+    holding: asCut(holding, moves.value),
     moves: moves.value,
     programs,
     report,
@@ -87,6 +87,17 @@ export function makeJob(input: JobInput): Outcome<Made> {
     told,
   };
   return { ok: true, value: made, problems: told };
+}
+
+/** Tabs and stubs with the edge that the paths leave them, as the programs' heads say. */
+function asCut(holding: Holding, { programs }: Moves): Holding {
+  const { tabs, hold } = programs[0]!.head;
+  const stubs = hold.by === 'stub' ? hold.stubs : [];
+  return {
+    ...holding,
+    tabs: holding.tabs.map((t, i) => ({ ...t, footprint: tabs[i]!.footprint })),
+    stubs: holding.stubs.map((s, i) => ({ ...s, footprint: stubs[i]?.footprint ?? s.footprint })),
+  };
 }
 
 /**

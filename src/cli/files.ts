@@ -95,7 +95,7 @@ export interface OutputFile {
 export function writeAll(folder: string, files: readonly OutputFile[]): Outcome<readonly string[]> {
   const parts = files.map((file) => join(folder, `.${file.name}.part`));
   try {
-    mkdirSync(folder, { recursive: true });
+    makeFolder(resolve(folder));
     files.forEach((file, i) => writeFileSync(parts[i]!, file.text));
     files.forEach((file, i) => renameSync(parts[i]!, join(folder, file.name)));
   } catch (error) {
@@ -112,6 +112,13 @@ export function writeAll(folder: string, files: readonly OutputFile[]): Outcome<
     );
   }
   return good(files.map((f) => join(folder, f.name)));
+}
+
+/** One level at a time: the recursive call of Node 20 never returns where a parent takes no folders (seen in /proc). */
+function makeFolder(folder: string): void {
+  if (existsSync(folder)) return;
+  if (dirname(folder) !== folder) makeFolder(dirname(folder));
+  mkdirSync(folder);
 }
 
 /** Takes away what was begun; that nothing of it may be there is no fault. */

@@ -112,7 +112,12 @@ export interface HeadFacts {
   readonly job: string;
   readonly material: string;
   /** Its number among those of its set-up. */
-  readonly program: { readonly number: number; readonly of: number; readonly setup: string };
+  readonly program: {
+    readonly number: number;
+    readonly of: number;
+    readonly setup: string;
+    readonly setupNumber: number;
+  };
   readonly zero: 'stock' | 'part';
   readonly stock: { readonly min: readonly [Mm, Mm, Mm]; readonly max: readonly [Mm, Mm, Mm] };
   readonly parts: readonly { readonly at: Point; readonly turnDeg: Deg; readonly mirror: boolean }[];

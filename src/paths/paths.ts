@@ -53,7 +53,7 @@ export function makeMoves(
     bites.push(...em.bites);
     const { name, edge } = plan.setups[setup]!;
     const cutters = [...new Set(operations.map((o) => o.cutter))];
-    const head = headOf(scene, { number, of, setup: name }, cutters, cautions, kept);
+    const head = headOf(scene, { number, of, setup: name, setupNumber: setup + 1 }, cutters, cautions, kept);
     return {
       setup,
       title: name,

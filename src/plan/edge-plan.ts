@@ -1,5 +1,5 @@
 /** Holes from the edge, a set-up each: the part on edge, spotted, drilled and followed like any other hole. */
-import { bad, fault, good, type Outcome, type Problem } from '../base/problem.ts';
+import { bad, caution, fault, good, type Outcome, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
 import { SAME_POINT } from '../base/tolerance.ts';
 import { type Mm, type Newton, toRad } from '../base/units.ts';
@@ -34,6 +34,7 @@ export function withEdgeHoles(job: Job, plan: Plan): Outcome<Plan> {
     setups.push({ ...m.setup, operations: m.setup.operations.map((o) => ({ ...o, id: o.id + from })) });
     bench.push(...m.bench);
     told.push(...m.told);
+    told.push(...intoHoles(job, m.setup));
   }
   const used = new Set(setups.flatMap((s) => s.operations.map((o) => o.cutter)));
   const cutters = [...plan.cutters, ...job.cutters.filter((c) => used.has(c.number) && !plan.cutters.includes(c))];
@@ -67,6 +68,26 @@ function planEdge(material: Material, stand: Stand): EdgePlan | { readonly probl
     bench: planned.tapAtStop ? [`Tap edge hole ${hole.index + 1} by hand while the part still stands in the jaws`] : [],
     told: planned.told,
   };
+}
+
+/** A drill that comes out into another hole tears its wall: told, since many arms want just that (a grub screw on a pin). */
+function intoHoles(job: Job, { edge, operations }: SetupPlan): Problem[] {
+  const { hole } = edge!;
+  const deep = -Math.min(...operations.flatMap((o) => o.depths));
+  const { source } = job.part.outline;
+  if (source.kind !== 'bosses') return [];
+  const { at, radius } = source.bosses[hole.boss]!;
+  const up = { x: Math.cos(toRad(hole.directionDeg)), y: Math.sin(toRad(hole.directionDeg)) };
+  return job.part.holes.flatMap((h) => {
+    const [dx, dy] = [h.at.x - at.x, h.at.y - at.y];
+    const aside = Math.abs(dx * up.y - dy * up.x);
+    const nearest = radius - (dx * up.x + dy * up.y) - h.diameter / 2;
+    const meets = aside < (h.diameter + hole.diameter) / 2 && nearest < deep && nearest > -h.diameter;
+    if (!meets || h.depth !== null) return [];
+    const found = `edge hole ${hole.index + 1} runs into hole ${h.index + 1}, whose wall it tears`;
+    const remedy = 'feed gently as it breaks in, then deburr the bore, or pass its reamer again by hand';
+    return [caution('edge-hole-into-hole', found, 'a clean bore', remedy, { path: `part.edgeHoles[${hole.index}]` })];
+  });
 }
 
 /** Holes of the plate and of the edge are counted apart. */
@@ -125,6 +146,7 @@ function standLines(stand: Stand, grip: Newton): string[] {
   const copies = stand.parts;
   const boss = `boss ${hole.boss + 1}`;
   return [
+    'The part is free of its plate by now, and its edge is filed',
     `Edge hole ${hole.index + 1}: stand the part on edge between smooth jaws, ${boss} up, the hole upright: ${short(hole.directionDeg, 3)} degrees from the part's X`,
     copies.some((mirror) => mirror)
       ? 'Upper face to the front; of mirrored parts the lower face'

@@ -10,6 +10,7 @@ export function headLines(head: HeadFacts, post: Post): string[] {
   const angle = (v: number) => spell(v, 4);
   const xyz = (p: readonly [number, number, number]) => `X${size(p[0])} Y${size(p[1])} Z${size(p[2])}`;
   const { number, of, setup } = head.program;
+  const setupNumber = head.program.setupNumber > 1 ? `set-up ${head.program.setupNumber}, ` : '';
   const facts = [
     `ZERO ${head.zero}`,
     `STOCK ${xyz(head.stock.min)} TO ${xyz(head.stock.max)}`,
@@ -26,7 +27,7 @@ export function headLines(head: HeadFacts, post: Post): string[] {
     ),
   ];
   return [
-    ...commentLines(`${head.job}: program ${number} of ${of}, ${setup}`),
+    ...commentLines(`${head.job}: ${setupNumber}program ${number} of ${of}, ${setup}`),
     ...commentLines(`Material ${head.material}. Lengths in ${post.units === 'mm' ? 'millimetres' : 'inches'}.`),
     // Facts stay on one line each whatever their length: they are read back by the check.
     ...facts.map((f) => `(${commentText(f)})`),

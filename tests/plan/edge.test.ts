@@ -50,6 +50,17 @@ describe('a part on edge', () => {
     expect(words).toContain('HOLD jaws EDGE HOLE 1 BOSS 1 DIRECTION 110');
   });
 
+  it('that runs into a bore is told', () => {
+    // The bore begins 4.5 mm below the crown; the tapping drill of the first hole goes deeper, that of the second is far off.
+    expect(made.told.filter((p) => p.code === 'edge-hole-into-hole')).toHaveLength(1);
+    const shallow = mustMake(edgeJob((j) => (j.part.edgeHoles = [{ boss: 0, direction: 110, drill: 2, depth: 3 }])));
+    expect(shallow.told.map((p) => p.code)).not.toContain('edge-hole-into-hole');
+    const deep = mustMake(edgeJob((j) => (j.part.edgeHoles = [{ boss: 0, direction: 110, drill: 2, depth: 6 }])));
+    expect(deep.told.map((p) => p.code)).toContain('edge-hole-into-hole');
+    expect(deep.report.faults).toEqual([]);
+    expect(deep.programs[1]!.text).toContain('(edge arm: set-up 2, program 1 of 1, edge hole 1)');
+  });
+
   it('has its cutters touched off on the crown, beside the hole and within the thickness', () => {
     const touches = made.moves.programs
       .filter((p) => p.setup > 0)

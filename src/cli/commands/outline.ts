@@ -1,4 +1,5 @@
 /** `tabwright outline DRAWING|JOB`: what a drawing holds, or a job's outline as a drawing. */
+import { existsSync } from 'node:fs';
 import { basename, dirname, extname, resolve } from 'node:path';
 import { bad, fault, type Outcome, type Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
@@ -6,6 +7,7 @@ import { toRad } from '../../base/units.ts';
 import { loopArea, loopBox, loopLength } from '../../geometry/measure/loop.ts';
 import { unplacePoint } from '../../geometry/measure/transform.ts';
 import { type Drawing, jobFromDrawing, layoutOf, readDrawing, type SortedDrawing, sortDrawing } from '../../job.ts';
+import type { Part } from '../../part/part.ts';
 import type { DrawingContents } from '../../show/drawing/contents.ts';
 import { outlineDxf } from '../../show/drawing/dxf.ts';
 import { outlineSvg } from '../../show/drawing/svg.ts';
@@ -53,8 +55,27 @@ function fromJob(path: string, options: OutlineOptions): Outcome<string> {
       width: t.width,
     })),
   };
-  const written = writeDrawing(contents, options.output ?? `${stemOf(path)}.svg`);
+  const out = options.output ?? `${stemOf(path)}.svg`;
+  const spared = options.output === undefined ? existing(out) : ownDrawing(path, job.part, out);
+  if (spared !== null) return bad(spared);
+  const written = writeDrawing(contents, out);
   return written.ok ? { ...written, problems: [] } : written;
+}
+
+/** A name that nobody gave must not cost anybody a file. */
+function existing(out: string): Problem | null {
+  if (!existsSync(out)) return null;
+  return fault('file-exists', 'a file of this name is there already', 'a new name', 'name one with -o', { file: out });
+}
+
+/** The drawing that the job itself is read from is never written over. */
+function ownDrawing(jobPath: string, part: Part, out: string): Problem | null {
+  const outlines = [part.outline, ...part.pockets.flatMap((p) => [p.outline, ...p.islands])];
+  const read = outlines.flatMap(({ source }) => (source.kind === 'drawing' ? [source.file] : []));
+  if (!read.some((file) => resolve(dirname(resolve(jobPath)), file) === resolve(out))) return null;
+  return fault('file-exists', 'the job is read from this drawing', 'another name', 'name another with -o', {
+    file: out,
+  });
 }
 
 function writeDrawing(contents: DrawingContents, path: string): Outcome<string> {

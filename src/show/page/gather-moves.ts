@@ -29,7 +29,8 @@ interface Row {
   readonly feed: number;
 }
 
-export function gatherMoves(moves: readonly ReadMove[]): Gathered {
+/** `only`: the one cutter that the head names; a program without a T word has it in the spindle. */
+export function gatherMoves(moves: readonly ReadMove[], only: number | null = null): Gathered {
   const rows: Row[] = [];
   const feeds: number[] = [];
   const feedIndex = new Map<number, number>();
@@ -38,8 +39,9 @@ export function gatherMoves(moves: readonly ReadMove[]): Gathered {
   const start = firstKnown(moves);
   let here = start;
   let tool: number | null = null;
+  if (only !== null && moves.every((m) => m.tool === null || m.tool === 0)) changes.push([0, only]);
   for (const m of moves) {
-    if (m.tool !== null && m.tool !== tool) {
+    if (m.tool !== null && m.tool !== 0 && m.tool !== tool) {
       tool = m.tool;
       changes.push([rows.length, tool]);
     }

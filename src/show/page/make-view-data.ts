@@ -77,7 +77,7 @@ export function viewData(input: ViewInput): ViewData {
     holding: holdingWords(job, holding, heads[0] ?? null),
     cutters: cuttersOf(job, plan, heads),
     setups: setupsOf(input, heads),
-    programs: input.programs.map((p, i) => viewProgram(input, p, i, read[i]!.moves)),
+    programs: input.programs.map((p, i) => viewProgram(input, p, i, read[i]!)),
     findings: [...report.faults, ...report.cautions, ...report.notes].map(viewFinding),
     proven: report.proven.map(
       (p) => `${p.what}: ${p.says}${p.within === null ? '' : ` (${withinWords(p.what, p.within)})`}`,
@@ -91,9 +91,12 @@ function viewProgram(
   input: ViewInput,
   p: ViewProgramInput,
   index: number,
-  moves: ReturnType<ProgramReader>['moves'],
+  { moves, head }: ReturnType<ProgramReader>,
 ): ViewProgram {
-  const { columns, feeds, changes, stops } = gatherMoves(moves);
+  const { columns, feeds, changes, stops } = gatherMoves(
+    moves,
+    head.cutters.length === 1 ? head.cutters[0]!.number : null,
+  );
   const course = input.course?.programs[index] ?? null;
   const text = p.text.length > MOST_RAW_TEXT ? null : packText(p.text);
   const operations = new Map((input.plan?.setups ?? []).flatMap((s) => s.operations.map((o) => [o.id, o] as const)));

@@ -7,7 +7,7 @@ import { type Centre, centresOf, type HandFigures, type HandStep, handFigures } 
 import { degrees, sized, turnText, type Units } from './figures.ts';
 import { tabStretches } from './hand-tabs.ts';
 import { esc, list, para, table } from './html.ts';
-import type { SheetInput } from './input.ts';
+import { plateOperations, type SheetInput } from './input.ts';
 import { holeWords, placedParts } from './placed.ts';
 
 export function byHand(input: SheetInput, u: Units): string {
@@ -27,7 +27,7 @@ interface ProfileTools {
 }
 
 function profileTools(input: SheetInput): ProfileTools | null {
-  const all = input.plan.setups.flatMap((s) => s.operations);
+  const all = plateOperations(input);
   const passes = all.filter((o) => o.target.kind === 'outline');
   const chamfer = all.find((o) => o.target.kind === 'edges') ?? null;
   const cutter = input.plan.cutters.find((c) => c.number === passes.at(-1)?.cutter);
@@ -91,7 +91,7 @@ function chamferWords(u: Units, { chamfer, cutter }: ProfileTools): string {
 
 /** Every hole with all that is done to it, in the order of the plan. */
 function holesByHand(input: SheetInput, u: Units): string {
-  const operations = input.plan.setups.flatMap((s) => s.operations);
+  const operations = plateOperations(input);
   const rows = placedParts(input.job).flatMap((p) =>
     p.holes.map(({ hole, at }) => {
       const done = operations.filter(
@@ -278,7 +278,7 @@ function readoutTable(u: Units, steps: readonly HandStep[], radius: Mm): string 
 
 /** The wall of each pocket, the cutter inside; its middle is cleared first, by straight passes that stay inside the wall. */
 function pocketsByHand(input: SheetInput, u: Units): string {
-  const operations = input.plan.setups.flatMap((s) => s.operations);
+  const operations = plateOperations(input);
   return placedParts(input.job)
     .flatMap((p) =>
       p.pockets.map(({ edge, islands }, i) => {

@@ -4,8 +4,13 @@ import type { Course } from '../../course/course.ts';
 import type { Holding, HoldScore } from '../../hold/holding.ts';
 import type { Job } from '../../part/part.ts';
 import type { Moves } from '../../paths/moves.ts';
-import type { Plan } from '../../plan/plan.ts';
+import type { Operation, Plan } from '../../plan/plan.ts';
 import type { WrittenProgram } from '../../write/program.ts';
+
+/** Of the plate with its parts; a hole from the edge is made in a set-up of its own. */
+export function plateOperations({ plan }: SheetInput): readonly Operation[] {
+  return plan.setups.filter((s) => s.edge === null).flatMap((s) => s.operations);
+}
 
 /** What the sheet is made from: the same as the plan file, and the moves, which hold what is said at each stop. */
 export interface SheetInput {

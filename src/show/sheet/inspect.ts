@@ -56,7 +56,18 @@ const CLASS = 'm';
 
 /** Centres and overall sizes first, then edges, then holes. */
 function checksOf(part: Part): Check[] {
-  return [...overall(part), ...edges(part), ...centres(part), ...fitted(part), ...pockets(part)];
+  return [...overall(part), ...edges(part), ...centres(part), ...fitted(part), ...pockets(part), ...fromEdge(part)];
+}
+
+function fromEdge(part: Part): Check[] {
+  return part.edgeHoles.flatMap((h) => [
+    {
+      what: `edge hole ${h.index + 1}, from the upper face to its middle`,
+      nominal: part.thickness / 2,
+      how: 'height gauge on a pin',
+    },
+    { what: `edge hole ${h.index + 1}, depth from the crown`, nominal: h.depth, how: 'depth gauge or pin' },
+  ]);
 }
 
 function overall(part: Part): Check[] {

@@ -75,8 +75,15 @@ export function restartTable(input: SheetInput): string {
       { head: 'begins' },
     ],
     rows,
-    'Lines at which the program may be begun again: each is followed by all the state it needs',
+    `Lines at which the program may be begun again. Run ${stateLines(input)} first: it says units, plane and modes; all else follows each line`,
   );
+}
+
+/** The line of each program that sets the modes, which a control does not keep when it is switched off. */
+function stateLines(input: SheetInput): string {
+  const lines = input.programs.map((p) => p.text.split('\n').findIndex((l) => l.startsWith('G17 ')) + 1);
+  if (new Set(lines).size === 1) return `line ${lines[0]} (G17 …)${lines.length > 1 ? ' of that program' : ''}`;
+  return `that program’s line that begins G17 (${lines.join(', ')} in turn)`;
 }
 
 /** In the order it is done. */
@@ -97,7 +104,12 @@ export function powerFailure(input: SheetInput, u: Units, touch: TouchPlace | nu
       'Look at the part: is every tab, screw or floor that should hold it still whole? If not, stop here and finish at the bench.',
       `Find X and Y again: the frame’s left front corner (${placeText(u, corner)})${bore}. A reading kept by the control is not to be trusted: steps are lost when the power goes.`,
       z,
-      'Begin at the line of the operation that was under way, never in the middle of it. Cutting air where it has been is no harm.',
+      ...(input.job.part.edgeHoles.length === 0
+        ? []
+        : [
+            'A part on edge: X 0, Y 0 and Z 0 are found again on its boss: its middle, the middle of the thickness, its crown.',
+          ]),
+      `Run ${stateLines(input)} by itself, then begin at the line of the operation that was under way, never in the middle of it. Cutting air where it has been is no harm.`,
       'First with the cutter well above the work and the spindle off, then in earnest at reduced feed.',
     ].map((s) => s),
     true,
