@@ -52,7 +52,7 @@ export function checkChips(
   for (const [i, s] of strokes.entries()) {
     // A tap's feed follows from its pitch. Above the stock a feed is only slow or fast air.
     if (s.rapid || s.cycle === 84 || s.low >= job.stock.max[2] || !(s.speed > 0 && s.feed > 0)) continue;
-    const removed = { volume: removal.volumes[i]!, depth: removal.touched[i]! - s.low };
+    const removed = { volume: removal.volumes[i]!, depth: removal.touched[i]! - s.low, cell: removal.field.cell };
     if (cutsOnAxis(s)) judgeTurn(s, removed.depth, m, job, out);
     else judgeTooth(s, i, strokes, removed, wanted, m, job, out);
   }
@@ -92,6 +92,8 @@ interface Removed {
   readonly volume: number;
   /** Greatest depth below the stock touched. */
   readonly depth: Mm;
+  /** Of the field: what is narrower may be rounding, and hardly bends a tooth. */
+  readonly cell: Mm;
 }
 
 /** Mean width of the cut; 0 where nothing was cut. */
@@ -120,7 +122,7 @@ function judgeTooth(
   const bend = bendOf(s, index, strokes, widthOf(s, removed), wanted);
   // Round an outside the centre is fed faster; inside, the width of the cut is known only in the mean; a way through what is cut
   // already may be quicker than a cut.
-  const curved = bend.kind === 'straight' && removed.volume > 0 ? 1 : ARC_FEED.outside.value;
+  const curved = bend.kind === 'straight' && widthOf(s, removed) > removed.cell ? 1 : ARC_FEED.outside.value;
   const inside = bend.kind === 'inside' ? bend.factor : 1;
   // Way down and bend are each judged by themselves: a helix into a bore has both, and is fed for the one.
   const [fed, most] = tooth > down * curved ? [tooth, down * curved] : [tooth * inside, plain * curved];

@@ -1,7 +1,8 @@
 /**
  * Stretches along the edge that tabs or the stub leave, lengths counted along the edge. A footprint need not be centred on its tab: the ramp
- * down may be longer than the ramp up. So a point may be as far from a tab as the footprint less half the waist, and each stretch that is
- * found uncut must not be longer than what is declared of the tabs that stand on it, nor shorter by more than the cutter's own reach.
+ * down may be longer than the ramp up, and beside a corner hardly any of it may lie on one side. So a point may be as far from a tab as the
+ * footprint, and each stretch that is found uncut, counted to its tab, must not be longer than what is declared of the tabs that stand on it,
+ * nor shorter by more than the cutter's own reach.
  */
 import type { Mm } from '../base/units.ts';
 import { loopLength, positionOf } from '../geometry/measure/loop.ts';
@@ -23,7 +24,6 @@ interface Kept {
   readonly at: Point;
   /** Along the edge, of the whole footprint. */
   readonly length: Mm;
-  readonly width: Mm;
   readonly tab: boolean;
   /** Where on the edge, from its start. */
   readonly middle: Mm;
@@ -43,7 +43,7 @@ export function sparedOn(part: WantedPart, head: Head | null, job: Job): Pick<Wa
   const spared = (p: Point, enters: boolean) => {
     const s = positionOf(part.loop, p)?.s;
     if (s === undefined) return false;
-    const near = kept.some((k) => Math.abs(apart(s, k.middle, total)) <= k.length - k.width / 2 + FOOTPRINT_SLACK);
+    const near = kept.some((k) => Math.abs(apart(s, k.middle, total)) <= k.length + FOOTPRINT_SLACK);
     if (near) uncut.push({ s, enters });
     return near;
   };
@@ -57,8 +57,8 @@ function keptOn(part: WantedPart, head: Head | null): Kept[] {
   ];
   return all
     .filter((t) => t.part === part.index)
-    .map(({ at, footprint, width, tab }) => {
-      return { at, length: footprint, width, tab, middle: positionOf(part.loop, at)?.s ?? 0 };
+    .map(({ at, footprint, tab }) => {
+      return { at, length: footprint, tab, middle: positionOf(part.loop, at)?.s ?? 0 };
     });
 }
 

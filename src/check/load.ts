@@ -144,7 +144,8 @@ function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
   }
   const power = powerOf(w, m);
   const available = availablePower(job, s.speed);
-  if (power > available) {
+  // Less than a turn of the cutter tells nothing of power, and its cells least of all.
+  if (power > available && w.length >= s.feed / s.speed) {
     out.fault(
       'power',
       `the cut takes ${power.toFixed(0)} W at the spindle`,

@@ -99,7 +99,8 @@ class Watch {
   move(m: CanonicalMove): void {
     this.firstMove ??= m.block;
     if (this.c.job !== null) this.moves.push(m);
-    this.used.add(m.tool);
+    // An end is nothing done.
+    if (m.kind !== 'end') this.used.add(m.tool);
     this.state ??= this.begin();
     this.state.move(m, this.running.on);
     if (m.kind === 'dwell') this.timer.dwell(m.seconds);

@@ -28,6 +28,7 @@ function stroke(path: Segment, tooth: number, more: Partial<Stroke> = {}): Strok
 function refused(strokes: readonly Stroke[], cut: readonly (readonly [number, number])[] = []): boolean {
   const removal = {
     volumes: Float64Array.from(strokes, (_, i) => cut[i]?.[0] ?? 0),
+    field: { cell: 0.05 },
     touched: Float64Array.from(strokes, (s, i) => (cut[i] === undefined ? -Infinity : s.low + cut[i][1])),
   } as unknown as Removal;
   const out = new Findings(['a.ngc']);

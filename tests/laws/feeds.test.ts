@@ -12,6 +12,7 @@ import { findMaterial } from '../../src/trade/materials.ts';
 import { toothFeedStart } from '../../src/trade/milling-rules.ts';
 import { makeText, ROOT } from '../helpers.ts';
 import { FULL, SEED } from '../runs.ts';
+import { courseOf, lengthOf, type Move } from '../spoiled/course.ts';
 import { randomJob } from './random-job.ts';
 import { randomLever } from './random-lever.ts';
 
@@ -68,12 +69,24 @@ function harmless(made: Made, g: Group): string | undefined {
   const tooth = (10 * Number(g.feed) * unit) / op.speed / cutter.flutes;
   const most = SPREAD * toothFeedStart(cutter.diameter, material.value, cutter.material).value;
   if (tooth > most) return undefined;
-  const blocks = made.course.programs[g.program]!.blocks.filter((b) => linesUnder(made, g).has(b.block));
+  const under = linesUnder(made, g);
+  const longest = Math.max(
+    ...courseOf(made.programs)
+      .filter((m) => isUnder(m, under, g))
+      .map(lengthOf),
+  );
+  if (longest < (10 * Number(g.feed) * unit) / op.speed)
+    return `${longest.toFixed(4)} mm long, shorter than the feed of a turn`;
+  const blocks = made.course.programs[g.program]!.blocks.filter((b) => under.has(b.block));
   const least = Math.min(...blocks.map((b) => b.margin ?? Number.POSITIVE_INFINITY));
   if (least / growth(g, op.feed / unit) >= 1)
     return `feed a tooth ${tooth.toFixed(3)} of ${most.toFixed(3)}, margin ${least.toFixed(1)}`;
   const wanted = made.course.margin?.wanted ?? 0;
   return least < wanted ? `held weakly as made: ${least.toFixed(1)} of ${wanted}` : undefined;
+}
+
+function isUnder(m: Move, under: ReadonlySet<number>, g: Group): boolean {
+  return m.program === g.program && m.kind !== 'rapid' && under.has(m.line + 1);
 }
 
 /** Lines that run at a feed of the group: to the next F word or the next operation. */

@@ -3,7 +3,8 @@
  * chamfers, copies and mirrored pairs, in every material, on every way of holding and for every post. A seed gives one job.
  */
 import { MATERIAL_NAMES } from '../../src/trade/materials.ts';
-import { random } from '../runs.ts';
+import { Draw, round } from './draw.ts';
+import { shapePart } from './random-shapes.ts';
 
 export interface RandomJob {
   readonly seed: number;
@@ -15,19 +16,20 @@ export interface RandomJob {
 
 const POSTS = ['standard', 'plain', 'lines', 'inch'] as const;
 
-type Hold = 'auto' | 'tabs' | 'lightened' | 'floor' | 'screws' | 'glue';
-const HOLDS: readonly Hold[] = ['auto', 'tabs', 'lightened', 'floor', 'screws', 'glue'];
+type Hold = 'auto' | 'tabs' | 'lightened' | 'floor' | 'screws' | 'glue' | 'stub';
+const HOLDS: readonly Hold[] = ['auto', 'tabs', 'lightened', 'floor', 'screws', 'glue', 'stub'];
 
 export function randomJob(seed: number): RandomJob {
   const draw = new Draw(seed);
   const has = new Set<string>();
-  const plate = draw.chance(0.6);
-  const thickness = draw.between(1, 6, 0.5);
-  const part = plate ? platePart(draw, thickness, has) : leverPart(draw, thickness, has);
+  const kind = draw.one(['plate', 'plate', 'lever', 'lever', 'shape', 'shape'] as const);
+  const thickness = draw.chance(0.8) ? draw.between(1, 6, 0.5) : draw.one([8, 10]);
+  const make = { plate: platePart, lever: leverPart, shape: shapePart }[kind];
+  const part = make(draw, thickness, has);
   // On thinner plates the point reaches down to the tabs; that has tests of its own.
-  const chamfer = draw.chance(0.4) && thickness >= 2.5 ? draw.between(0.2, 0.3, 0.1) : 0;
+  const chamfer = draw.chance(0.4) && thickness >= 2.5 ? draw.between(0.1, 0.4, 0.1) : 0;
   if (chamfer > 0) has.add('chamfer');
-  const count = draw.chance(0.3) ? 2 : 1;
+  const count = draw.chance(0.3) ? draw.whole(2, 3) : 1;
   const mirrored = count > 1 && draw.chance(0.5) ? 1 : 0;
   if (count > 1) has.add(mirrored ? 'mirrored' : 'copies');
   const above = draw.chance(0.15) ? 0.5 : 0;
@@ -51,6 +53,7 @@ export function randomJob(seed: number): RandomJob {
       { from: [0, 0], to: [10, size[1]], height: 12 },
       { from: [size[0]! - 10, 0], to: [size[0], size[1]], height: 12 },
     ],
+    ...(draw.chance(0.1) ? { under: { kind: draw.one(['vice', 'parallels', 'table']) } } : {}),
     machine: { travel: [400, 400, 250], backlash: draw.chance(0.2) ? 0.1 : 0.02 },
     hold,
     ...(draw.chance(0.2) ? { finish: { allowance: draw.between(0.1, 0.3, 0.05), springPass: draw.chance(0.3) } } : {}),
@@ -58,7 +61,7 @@ export function randomJob(seed: number): RandomJob {
   return { seed, text: JSON.stringify(job, null, 1), post: draw.one(POSTS), has: [...has].sort() };
 }
 
-interface Drawn {
+export interface Drawn {
   readonly outline: object;
   readonly holes: object[];
   readonly pockets: object[];
@@ -67,6 +70,8 @@ interface Drawn {
   /** From the part's 0,0 to its least x and y. */
   readonly left: number;
   readonly low: number;
+  /** Radius of the first boss, where a stub can stand. */
+  readonly boss?: number;
 }
 
 /** A plate with rounded or cut corners, a feature in each of a row of fields. */
@@ -184,6 +189,9 @@ function holeKinds(thickness: number): readonly object[] {
     { clear: 'M3' },
     { drill: 3.3 },
     { clear: 'M4', series: 'fine' },
+    { tap: '4BA' },
+    { tap: '6-32 UNC' },
+    { ream: 3 },
     ...(thickness >= 4
       ? [
           { drill: 2.5, depth: 2 },
@@ -221,6 +229,7 @@ function leverPart(draw: Draw, thickness: number, has: Set<string>): Drawn {
     wide: high - low,
     left,
     low: -low,
+    boss: left,
   };
 }
 
@@ -243,35 +252,11 @@ function holdOf(draw: Draw, part: Drawn, thickness: number, has: Set<string>): u
         ? 'auto'
         : { by: 'screws', through: [index], thread: 'M4', tabs: { count: 2, width: 1.5, height } };
     }
+    case 'stub':
+      return part.boss === undefined
+        ? 'auto'
+        : { by: 'stub', at: 0, direction: 180, width: round(Math.min(8, 1.2 * part.boss)) };
     case 'glue':
       return { by: 'glue', shear: 8, tension: 4, wetted: 0.7 };
   }
-}
-
-class Draw {
-  readonly unit: () => number;
-
-  constructor(seed: number) {
-    this.unit = random(seed);
-  }
-
-  between(low: number, high: number, step: number): number {
-    return round(Math.round((low + this.unit() * (high - low)) / step) * step);
-  }
-
-  whole(low: number, high: number): number {
-    return low + Math.floor(this.unit() * (high - low + 1));
-  }
-
-  chance(share: number): boolean {
-    return this.unit() < share;
-  }
-
-  one<T>(from: readonly T[]): T {
-    return from[Math.floor(this.unit() * from.length)]!;
-  }
-}
-
-function round(v: number): number {
-  return Math.round(v * 1000) / 1000;
 }

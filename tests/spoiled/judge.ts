@@ -35,16 +35,19 @@ function atStops(programs: readonly Text[]): string | null {
   for (const p of programs) {
     let on = false;
     let ended = false;
+    let begun = false;
     let stopped = false;
     for (const line of linesOf(p)) {
       if (line.startsWith('(SCREWS FITTED') && !stopped) return 'nobody can fit the screws';
       if (line.startsWith('(')) continue;
+      if (/[A-Z]/.test(line)) begun = true;
       if (/[XYZ]/.test(line)) stopped = false;
       if (/\bM0\b/.test(line)) stopped = true;
       if (on && /\bM(0|1|6|2|30)\b/.test(line)) return `the spindle turns at ${line}`;
       if (/\bM[34]\b/.test(line)) on = true;
       if (/\bM5\b/.test(line)) on = false;
-      if (/\bM(2|30)\b/.test(line)) {
+      // A closing % ends it as well.
+      if (/\bM(2|30)\b/.test(line) || (line === '%' && begun)) {
         ended = true;
         break;
       }

@@ -29,6 +29,23 @@ describe('the 120 conditions of NISTIR 6556', () => {
     });
   }
 
+  it('every one says what was found, what was wanted and what to do, in words of its own', () => {
+    const told = Object.entries(REFUSED).map(
+      ([, cases]) => read(cases[0]!).problems.find((p) => p.severity === 'fault')!,
+    );
+    for (const p of told) {
+      expect(p.place.line, p.code).toBeGreaterThan(0);
+      expect(p.place.column, p.code).toBeGreaterThan(0);
+      for (const words of [p.found, p.wanted, p.remedy]) {
+        expect(words.length, p.code).toBeGreaterThan(1);
+        expect(words.length, p.code).toBeLessThan(160);
+        expect(words, p.code).not.toMatch(/undefined|NaN|null|;/);
+      }
+      expect(p.wanted, p.code).not.toBe(p.found);
+    }
+    expect(new Set(Object.values(CONDITIONS).map(([found, wanted]) => `${found}: ${wanted}`)).size).toBe(120);
+  });
+
   it('the preamble alone is clean', () => {
     const result = readProgram([...PREAMBLE, 'M2'].join('\n'), TOOLS);
     expect(result.problems).toEqual([]);
