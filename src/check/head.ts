@@ -22,6 +22,8 @@ export interface Head {
   readonly program: { readonly number: number; readonly of: number; readonly block: number } | null;
   readonly setup: string | null;
   readonly events: readonly HeadEvent[];
+  /** Where messages tell a person to touch the cutter off, and what Z is there. */
+  readonly touches: readonly { readonly at: Point; readonly z: Mm; readonly block: number }[];
   /** Comments that begin like a fact of the head and cannot be read. */
   readonly unread: readonly { readonly block: number; readonly text: string }[];
 }
@@ -105,6 +107,7 @@ export function readHead(comments: readonly ProgramComment[], units: 'mm' | 'inc
     program: null as Head['program'],
     setup: null as string | null,
     events: [] as HeadEvent[],
+    touches: [] as { at: Point; z: Mm; block: number }[],
     unread: [] as { block: number; text: string }[],
   };
   for (const c of comments) {
@@ -137,6 +140,7 @@ const READERS: readonly (readonly [RegExp, Reader])[] = [
   [/\bprogram \d+ of \d+/i, program],
   [/^SCREWS FITTED/i, screws],
   [/^CLAMPS? MOVED/i, clamp],
+  [/^Touch off on /i, touch],
 ];
 
 function zero(text: string, _block: number, _scale: number, head: Draft): boolean {
@@ -241,6 +245,13 @@ function screws(text: string, block: number, _scale: number, head: Draft): boole
 
 function clamp(text: string, block: number, _scale: number, head: Draft): boolean {
   head.events.push({ kind: 'clamp', text, block });
+  return true;
+}
+
+/** Words of another hand are no fault of the head. */
+function touch(text: string, block: number, scale: number, head: Draft): boolean {
+  const m = numbers(text, ` at X ${N} Y ${N}: Z is ${N} there$`, scale);
+  if (m !== null) head.touches.push({ at: { x: m[0]!, y: m[1]! }, z: m[2]!, block });
   return true;
 }
 

@@ -27,6 +27,7 @@ import { checkStrength } from './strength.ts';
 import type { Stroke } from './stroke.ts';
 import { checkStubs } from './stubs.ts';
 import { checkTabs } from './tabs.ts';
+import { checkTouches } from './touch.ts';
 import { wallsOf } from './walls.ts';
 import type { Wanted } from './wanted/wanted.ts';
 
@@ -56,6 +57,7 @@ export function checkWork(work: Work, out: Findings): void {
   checkRapids(strokes, job, out, (i) => removal.under.get(i));
   checkObstacles(strokes, job, removal, out);
   checkScrewHeads(work, out);
+  checkTouches(work, out);
   checkBacking(work, out);
   checkPlunges(strokes, removal, out);
   const labels = labelCells(removal.field, wanted);

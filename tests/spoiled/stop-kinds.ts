@@ -2,7 +2,33 @@
 import type { Kind } from './kind.ts';
 import { find, linesOf, withLine } from './text.ts';
 
+/** A figure of a touch-off message changed. */
+function touchOff(name: string, pattern: RegExp, by: string): Kind {
+  return {
+    name,
+    codes: /^touch-off$/,
+    within: 0,
+    plant(c) {
+      const harm = 'every depth after it is off';
+      return c.certain(find(c.programs, /Touch off on .*Z is/), harm, (l) => l.replace(pattern, by));
+    },
+  };
+}
+
 export const STOP_KINDS: readonly Kind[] = [
+  touchOff('a message that gives another Z to touch off at', /Z is [-\d.]+/, 'Z is 5'),
+  touchOff('a message that gives a place off the stock to touch off at', /X [-\d.]+ /, 'X -20 '),
+  {
+    name: 'the stop to touch off made optional',
+    codes: /^length-unknown$/,
+    within: null,
+    plant(c) {
+      const text = c.programs[0]!.text.replace(/^M0$/gm, 'M1');
+      if (!/\bM6\b/.test(text)) return null;
+      const programs = c.programs.map((p, i) => (i === 0 ? { file: p.file, text } : p));
+      return { programs, harm: 'with the switch off nobody touches the cutters off' };
+    },
+  },
   {
     name: 'no stop at which the screws are fitted',
     codes: /^stop-missing$/,

@@ -71,7 +71,8 @@ function follow(s: State, words: string, spot: { program: number; block: number 
 }
 
 const CHANGE = /M0*6(?![\d.])/;
-const STOP = /M(0+|0*1|60)(?![\d.])/;
+/** An optional stop may be switched off, and is none. */
+const STOP = /M(0+|60)(?![\d.])/;
 const TABLE = /G43(?![\d.])/;
 const NO_TABLE = /G49(?![\d.])/;
 const CUT = /G(0*[123]|8[1-9])(?![\d.])/;
