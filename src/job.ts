@@ -83,7 +83,7 @@ export function makeJob(input: JobInput): Outcome<Made> {
     programs,
     report,
     course,
-    alternatives: otherWays(job, plan, holding.by),
+    alternatives: otherWays(withBare(job, plan), plan, holding.by),
     told,
   };
   return { ok: true, value: made, problems: told };
@@ -109,9 +109,10 @@ function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Ho
   let plan = makePlan(job, ease);
   if (!plan.ok) return plan;
   let draft: HoldDraft | null = null;
+  const toHold = withBare(job, plan.value);
   // An eased pass acts at another height, so its budget shifts a little: twice is usual, more only ends a shortfall of a few per cent.
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const drafted = draftHolding(job, plan.value, draft);
+    const drafted = draftHolding(toHold, plan.value, draft);
     if (!drafted.ok) return drafted;
     draft = drafted.value;
     const next = easeFor(draft.holding, ease);
@@ -120,12 +121,17 @@ function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Ho
     plan = makePlan(job, ease);
     if (!plan.ok) return plan;
   }
-  const holding = chooseHolding(job, plan.value, draft);
+  const holding = chooseHolding(toHold, plan.value, draft);
   if (!holding.ok) return holding;
   return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems]);
 }
 
 const MOST_ROUNDS = 4;
+
+/** Tabs keep off edges beside which the plan cuts the frame away. */
+function withBare(job: Job, { bare }: Plan): Job {
+  return bare.length === 0 ? job : { ...job, part: { ...job.part, noTabs: [...job.part.noTabs, ...bare] } };
+}
 
 /** Every way of holding a job's part, compared; nothing is written. */
 export function compareJob(input: JobInput): Outcome<{ readonly job: Job; readonly scores: readonly HoldScore[] }> {
@@ -134,7 +140,7 @@ export function compareJob(input: JobInput): Outcome<{ readonly job: Job; readon
   const held = planHeld(read.value);
   const plan = held.ok ? good(held.value.plan, held.problems) : makePlan(read.value);
   if (!plan.ok) return named(plan, input.file);
-  const scores = compareHoldings(read.value, plan.value);
+  const scores = compareHoldings(withBare(read.value, plan.value), plan.value);
   if (!scores.ok) return named(scores, input.file);
   return good({ job: read.value, scores: scores.value }, [...read.problems, ...plan.problems]);
 }

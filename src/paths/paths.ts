@@ -168,7 +168,12 @@ function run(em: Emitter, scene: Scene, op: Operation): readonly Problem[] {
     case 'screw holes':
       return drillHoles(em, scene, op);
     case 'pocket':
-      return inShortOrder(em, scene, pocketAreas(scene, op), middleOf).flatMap((a) => clearPocket(em, scene, op, a));
+      return inShortOrder(
+        em,
+        scene,
+        op.target.kind === 'corners' ? cornerAreas(scene, op) : pocketAreas(scene, op),
+        middleOf,
+      ).flatMap((a) => clearPocket(em, scene, op, a));
     case 'bore':
       return inShortOrder(em, scene, boreHoles(op), (b) => b.at).flatMap(({ at, diameter }) =>
         clearPocket(em, scene, op, boreArea(at, diameter)),
@@ -205,6 +210,17 @@ function pocketAreas(scene: Scene, op: Operation): readonly PlacedArea[] {
   if (op.target.kind !== 'pocket') throw new Error(`${op.what} without a pocket: a bug in the plan stage`);
   const { pocket, out, start } = op.target;
   return op.target.parts.map((part) => ({ ...pocketArea(scene, part, pocket, out), start }));
+}
+
+function cornerAreas(scene: Scene, op: Operation): readonly PlacedArea[] {
+  if (op.target.kind !== 'corners') return [];
+  const { areas, parts } = op.target;
+  return parts.flatMap((part) =>
+    areas.map((area, i) => ({
+      ...{ key: `corner ${i}`, area, place: scene.job.places[part]! },
+      ...{ enter: null, start: null },
+    })),
+  );
 }
 
 function middleOf({ area, place }: PlacedArea): Point {

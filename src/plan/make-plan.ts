@@ -13,8 +13,9 @@ import { swarfStop } from './measure.ts';
 import { type Openings, planOpenings } from './openings-plan.ts';
 import { type Ease, NO_EASE, type Operation, type Plan, type StopReason } from './plan.ts';
 import { finishDrafts, lightenDrafts, roughDrafts } from './profile-draft.ts';
-import { chooseProfile, type ProfileChoice } from './profile-plan.ts';
+import type { ProfileChoice } from './profile-plan.ts';
 import { tabRampOf } from './ramp.ts';
+import { chooseRound, type RestCorners } from './rest-corners.ts';
 import { planScrews, type ScrewPlan } from './screw-plan.ts';
 import { tapBench, tapStop } from './tap-lines.ts';
 
@@ -36,18 +37,18 @@ export function makePlan(job: Job, ease: Ease = NO_EASE): Outcome<Plan> {
   );
   const drilled = job.part.holes.filter((h) => drills(ways.get(h.index)));
   const holes = drilled.map((h) => planHole(job, h, `part.holes[${h.index}]`));
-  const profile = chooseProfile(job);
+  const round = chooseRound(job, material.value, climb);
   const openings = planOpenings(job, material.value, climb, (h) => !drilled.includes(h));
-  const screws = planScrews(job, material.value, 'problems' in profile ? null : profile.cutter);
-  const problems = [...ways.values(), ...holes, profile, openings, screws].flatMap((x) =>
+  const screws = planScrews(job, material.value, 'problems' in round ? null : round.profile.cutter);
+  const problems = [...ways.values(), ...holes, round, openings, screws].flatMap((x) =>
     x && 'problems' in x ? x.problems : [],
   );
-  if (problems.length > 0 || 'problems' in profile || 'problems' in openings || (screws && 'problems' in screws)) {
+  if (problems.length > 0 || 'problems' in round || 'problems' in openings || (screws && 'problems' in screws)) {
     return bad(...problems);
   }
-  const near = [...copiesApart(job, slotOf(profile)), ...mouthsApart(job, openings.open)];
+  const near = [...copiesApart(job, slotOf(round.profile)), ...mouthsApart(job, openings.open)];
   if (near.length > 0) return bad(...near);
-  const [plan, told] = joined(job, material.value, holes as HolePlan[], profile, openings, screws, ease);
+  const [plan, told] = joined(job, material.value, holes as HolePlan[], round, openings, screws, ease);
   return good(plan, [...[...ways.values()].flatMap((w) => ('told' in w ? w.told : [])), ...told]);
 }
 
@@ -65,7 +66,7 @@ function joined(
   job: Job,
   material: Material,
   holes: readonly HolePlan[],
-  profile: ProfileChoice,
+  { profile, corners }: { readonly profile: ProfileChoice; readonly corners: RestCorners },
   openings: Openings,
   screws: ScrewPlan | null,
   ease: Ease,
@@ -77,6 +78,7 @@ function joined(
     ...openings.face,
     ...holeDrafts(job, material, holes),
     ...openings.inside,
+    ...corners.drafts,
     ...(screws?.drafts ?? []),
     stopped(stopped(firstRough!, screws?.stop ?? null), toTap(job, holes)),
     ...rough,
@@ -96,12 +98,13 @@ function joined(
     touchRadius: Math.max(...cutters.map((c) => c.diameter)) / 2,
     tabRamp: tabRampOf(profile.cutter),
     heads: screws?.heads ?? [],
+    bare: corners.bare,
     bench: benchOf(job, holes),
   };
   const told = [
     ...drafts.flatMap((d) => d.cautions.map((c) => caution('cutting-data', c, '', ''))),
     ...holes.flatMap((h) => h.told),
-    ...roundedCorners(job, job.part.outline.loop, 'outside', profile.cutter.diameter / 2, 'of the outline'),
+    ...roundedCorners(job, job.part.outline.loop, 'outside', corners.radius, 'of the outline'),
     ...openings.notes,
   ];
   return [plan, told];

@@ -41,11 +41,11 @@ const MORE_LEFT = 0.03;
 /** With a smaller cutter to follow, the first may leave this share of the opening. */
 const MOST_FOR_REST = 0.25;
 /** The smaller one is the largest that takes all but this share of what could be taken, so that a sharp corner does not ask for a needle. */
-const REST_LEFT = 0.25;
+export const REST_LEFT = 0.25;
 /** Less than this to gain, mm2, is not worth a change of cutter. */
-const LEAST_REST = 0.1;
+export const LEAST_REST = 0.1;
 /** The smaller one leaves the wider one's walls on an arc that fits between both. */
-const REST_NARROWER = 1 / (1 + LEAST_ROUND_SHARE);
+export const REST_NARROWER = 1 / (1 + LEAST_ROUND_SHARE);
 /** Cutters wider than this are not used on a light machine for inside work. */
 const WIDEST: Mm = 2 * MOUTH_END;
 
@@ -60,7 +60,7 @@ export interface Ground {
 }
 
 /** How far beyond an open side a cutter may be seen: its axis goes out by its radius and this. */
-const OUT_ROOM: Mm = 0.5;
+export const OUT_ROOM: Mm = 0.5;
 
 export function pocketGround(job: Job, pocket: Pocket): Ground {
   const holes = pocket.islands.map((i) => orient(i.loop, 'cw'));
@@ -176,6 +176,32 @@ function restOf(job: Job, ground: Ground, { cutter, left }: Ranked, wide: Cutter
     reasons: [
       `only where the ${short(wide.diameter)} mm cutter does not reach${leaving(left)}`,
       'comes down where that one has been',
+    ],
+  };
+}
+
+/** For what a wider cutter leaves round a part: in all of `areas`. */
+export function restChoice(
+  job: Job,
+  areas: readonly Region[],
+  cutter: Cutter,
+  bottom: Mm,
+  wide: Cutter,
+): OpeningChoice {
+  const allowance = Math.min(...areas.map((a) => allowanceFor(job, a, cutter)));
+  return {
+    cutter,
+    bottom,
+    step: RING_SHARE * cutter.diameter,
+    allowance,
+    entry: entryInto(areas[0]!, cutter, allowance).kind,
+    out: 0,
+    slots: areas.some((a) => hasSlots(a, cutter.diameter / 2 + allowance, cutter.diameter / 2)),
+    left: 0,
+    rest: null,
+    reasons: [
+      `only where the ${short(wide.diameter)} mm cutter does not reach, while the plate is whole`,
+      entryReason(areas[0]!, cutter, allowance, null),
     ],
   };
 }

@@ -3,8 +3,8 @@
  * Nothing here says how the part is held or where the cutter's centre runs.
  */
 import type { Mm, MmPerMin, Newton, Rad, Rpm, Watt } from '../base/units.ts';
-import type { Point } from '../geometry/types.ts';
-import type { Cutter, EdgeHole, Job } from '../part/part.ts';
+import type { Point, Region } from '../geometry/types.ts';
+import type { Cutter, EdgeHole, Job, NoTab } from '../part/part.ts';
 
 export interface Plan {
   readonly setups: readonly SetupPlan[];
@@ -21,6 +21,8 @@ export interface Plan {
   readonly tabRamp: { readonly upDeg: number; readonly downDeg: number };
   /** Heads of screws fitted during the program, program coordinates: obstacles from then on. */
   readonly heads: readonly { readonly at: Point; readonly radius: Mm; readonly top: Mm }[];
+  /** Stretches of edge, part axes, beside which the frame is cut away: no tab would reach it. */
+  readonly bare: readonly NoTab[];
   /** Work left to the bench, a sentence each. */
   readonly bench: readonly string[];
 }
@@ -159,6 +161,8 @@ export type Target =
       /** Where a drill has made a hole to start in, part axes; null: the cutter gets down by itself. */
       readonly start: Point | null;
     }
+  /** Areas beside each part, part axes: what a wider cutter will leave in corners of the outline, and room to come into it. */
+  | { readonly kind: 'corners'; readonly parts: readonly number[]; readonly areas: readonly Region[] }
   | { readonly kind: 'bore'; readonly holes: readonly HoleTarget[]; readonly diameter: Mm }
   /** Top edges: the outline of each part and its bores. `reach`: distance from edge to the cutter's axis. */
   | {

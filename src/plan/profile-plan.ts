@@ -24,7 +24,8 @@ export interface ProfileChoice {
 /** How far the last pass goes into a backing plate (common practice 0.1-0.3 mm). */
 export const INTO_BACKING: Mm = 0.2;
 
-export function chooseProfile(job: Job): ProfileChoice | { readonly problems: readonly Problem[] } {
+/** `past`: inside curves are passed by, for a smaller cutter to follow. */
+export function chooseProfile(job: Job, past = false): ProfileChoice | { readonly problems: readonly Problem[] } {
   const bottom = profileBottom(job);
   const depth = job.stock.above - bottom;
   const flat = ofKind(job, 'end mill', 'slot drill').filter((c) => c.cornerRadius === 0);
@@ -40,9 +41,9 @@ export function chooseProfile(job: Job): ProfileChoice | { readonly problems: re
   const free = long.filter((c) =>
     inlets.every((i) => i.left(c) <= Math.min(...long.map((x) => i.left(x))) + MORE_LEFT * i.area),
   );
-  const tight = tightestInside(job);
-  const entering = free.filter((c) => c.diameter / 2 <= tight + 1e-9);
+  const tight = past ? Number.POSITIVE_INFINITY : tightestInside(job);
   const wanted = Math.min(PROFILE_WIDTH.high, Math.max(PROFILE_WIDTH.low, job.part.thickness));
+  const entering = free.filter((c) => c.diameter / 2 <= tight + 1e-9);
   const pool = entering.length > 0 ? entering : [...free].sort((a, b) => a.diameter - b.diameter).slice(0, 1);
   const cutter = [...pool].sort(
     (a, b) =>
