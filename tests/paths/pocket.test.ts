@@ -84,8 +84,8 @@ function* withPockets(count: number): Generator<Cleared> {
   for (let i = 0; seen < count; i++) {
     const job = randomJob(SEED + i);
     if (!job.has.some((h) => ['pocket', 'polygon', 'island', 'slot', 'through'].includes(h))) continue;
-    // How the part is held does not matter, and glue refuses some materials.
-    for (const p of pocketsOf(JSON.stringify({ ...JSON.parse(job.text), hold: 'auto' }))) {
+    // How the part is held and what lies beneath do not matter, and glue and tables refuse some jobs.
+    for (const p of pocketsOf(JSON.stringify({ ...JSON.parse(job.text), hold: 'auto', under: undefined }))) {
       seen++;
       yield p;
     }

@@ -94,7 +94,7 @@ describe('a notch that goes through', () => {
     plate([{ outline: box(16, 14, 16 + width, 30), through: true }], change);
 
   it('is cut by the profile, with the widest cutter that enters it with its allowance', () => {
-    expect(plan(notch(6)).setups[0]!.operations.some((o) => o.what === 'pocket')).toBe(false);
+    expect(plan(notch(6)).setups[0]!.operations.some((o) => o.target.kind === 'pocket')).toBe(false);
     expect([6, 4.3, 3.6, 3.3, 2.6].map((w) => operation(notch(w), 'rough').cutter)).toEqual([1, 2, 2, 3, 3]);
   });
 
