@@ -4,6 +4,7 @@ import { short } from '../base/text.ts';
 import { type Mm, toDeg } from '../base/units.ts';
 import { closestApproach } from '../geometry/measure/approach.ts';
 import { line } from '../geometry/measure/segment.ts';
+import type { Segment } from '../geometry/types.ts';
 import type { Job } from '../part/part.ts';
 import type { Plan } from '../plan/plan.ts';
 import { layOn } from './candidates.ts';
@@ -18,7 +19,7 @@ import { floorWay, glueWay, screwsWay, type WayOutcome } from './other-ways.ts';
 import { OWN_SHARE_TOLD } from './own-give.ts';
 import { railWidth } from './rail.ts';
 import { type ReckonWish, WHOLE } from './reckon.ts';
-import { type HoldScene, holdScene } from './scene.ts';
+import { clampRects, type HoldScene, holdScene } from './scene.ts';
 import { MOVEMENT_STEP } from './score.ts';
 import type { Effort } from './search.ts';
 import { stubsOf, stubWay } from './stub-way.ts';
@@ -255,16 +256,7 @@ const overCut = new WeakMap<Job, Map<Mm, readonly Problem[]>>();
 
 function findClampsOverCut(scene: HoldScene): Problem[] {
   return scene.job.clamps.flatMap((c, i) => {
-    if (c.kind !== 'block') return [];
-    const [x0, y0] = c.min;
-    const [x1, y1] = c.max;
-    const corners = [
-      { x: x0, y: y0 },
-      { x: x1, y: y0 },
-      { x: x1, y: y1 },
-      { x: x0, y: y1 },
-    ];
-    const sides = corners.map((a, k) => line(a, corners[(k + 1) % 4]!));
+    const sides = clampRects(c, scene.job.stock).flatMap(sidesOf);
     const near = scene.parts.findIndex(({ loop }) => {
       const area = { outer: loop, holes: [] };
       return sides.some((s) => closestApproach(s, area).distance < scene.slotWidth - 1e-9);
@@ -273,11 +265,21 @@ function findClampsOverCut(scene: HoldScene): Problem[] {
     return [
       fault(
         'clamp-over-cut',
-        `clamp ${i + 1} reaches over the slot of part ${near + 1}, which is ${short(scene.slotWidth)} mm wide`,
+        `${c.kind === 'jaws' ? `the grip of jaws, clamp ${i + 1},` : `clamp ${i + 1}`} reaches over the slot of part ${near + 1}, which is ${short(scene.slotWidth)} mm wide`,
         'clamps clear of every cut',
         'move the clamp or the part',
         { path: `clamps[${i}]` },
       ),
     ];
   });
+}
+
+function sidesOf({ minX, minY, maxX, maxY }: ReturnType<typeof clampRects>[number]): Segment[] {
+  const corners = [
+    { x: minX, y: minY },
+    { x: maxX, y: minY },
+    { x: maxX, y: maxY },
+    { x: minX, y: maxY },
+  ];
+  return corners.map((a, k) => line(a, corners[(k + 1) % 4]!));
 }

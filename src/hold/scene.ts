@@ -9,7 +9,7 @@ import type { Box, Loop, Point } from '../geometry/types.ts';
 import type { Elastic } from '../mechanics/beam.ts';
 import type { EdgeSpot } from '../mechanics/held-state.ts';
 import type { Rect } from '../mechanics/plate.ts';
-import type { Cutter, Job } from '../part/part.ts';
+import type { Clamp, Cutter, Job, Stock } from '../part/part.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
 import { findMaterial, type Material } from '../trade/materials.ts';
 import { thicknessDeviation } from '../trade/stock.ts';
@@ -161,21 +161,24 @@ function rayMeets(s: EdgeSpot, a: EdgeSpot, b: EdgeSpot): Mm | null {
 
 /** Clamps over the stock; jaws grip both ends of an axis over their depth. */
 function heldRects(job: Job): Rect[] {
-  const [x0, y0] = job.stock.min;
-  const [x1, y1] = job.stock.max;
-  return job.clamps.flatMap((c): Rect[] => {
-    if (c.kind === 'block') return [{ minX: c.min[0], minY: c.min[1], maxX: c.max[0], maxY: c.max[1] }];
-    const g = c.grip;
-    return c.axis === 'x'
-      ? [
-          { minX: x0, minY: y0, maxX: x0 + g, maxY: y1 },
-          { minX: x1 - g, minY: y0, maxX: x1, maxY: y1 },
-        ]
-      : [
-          { minX: x0, minY: y0, maxX: x1, maxY: y0 + g },
-          { minX: x0, minY: y1 - g, maxX: x1, maxY: y1 },
-        ];
-  });
+  return job.clamps.flatMap((c) => clampRects(c, job.stock));
+}
+
+/** The stretches of stock that a clamp holds; jaws have two. */
+export function clampRects(c: Clamp, { min, max }: Stock): Rect[] {
+  const [x0, y0] = min;
+  const [x1, y1] = max;
+  if (c.kind === 'block') return [{ minX: c.min[0], minY: c.min[1], maxX: c.max[0], maxY: c.max[1] }];
+  const g = c.grip;
+  return c.axis === 'x'
+    ? [
+        { minX: x0, minY: y0, maxX: x0 + g, maxY: y1 },
+        { minX: x1 - g, minY: y0, maxX: x1, maxY: y1 },
+      ]
+    : [
+        { minX: x0, minY: y0, maxX: x1, maxY: y0 + g },
+        { minX: x0, minY: y1 - g, maxX: x1, maxY: y1 },
+      ];
 }
 
 /** Measured plates count as measured; others by the wider of the standards' limits for bright drawn flat. */

@@ -197,6 +197,9 @@ function screws(raw: Extract<RawHold, { by: 'screws' }>, part: Part, under: Unde
   };
 }
 
+/** Times what is allowed of a bond from which on the job's own figure is questioned. */
+const GLUE_BOLD = 2;
+
 function glue(
   raw: Extract<RawHold, { by: 'glue' }>,
   material: Material | undefined,
@@ -228,6 +231,17 @@ function glue(
     tension: raw.tension ?? GLUE_ALLOWABLE.tension.value,
     wetted: raw.wetted ?? wetted,
   } as const;
+  for (const key of ['shear', 'tension'] as const) {
+    const allowed = GLUE_ALLOWABLE[key].value;
+    if (wish[key] <= GLUE_BOLD * allowed) continue;
+    desk.caution(
+      'glue-bold',
+      ['hold', key],
+      `${wish[key]} N/mm2 in ${key}: catalogues give strengths of small, perfect, new joints`,
+      `about ${allowed} N/mm2, which keeps five to ten times in hand`,
+      'try a piece of the same metal, glued as this one will be, before you trust it',
+    );
+  }
   if (raw.shear === undefined || raw.tension === undefined || raw.wetted === undefined) {
     desk.assume(
       `The glue may bear ${wish.shear} N/mm2 in shear and ${wish.tension} N/mm2 in tension, on ${Math.round(wish.wetted * 100)} % of the face.`,

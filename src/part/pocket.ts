@@ -1,5 +1,7 @@
 /** Pockets: outline, islands, depth. */
+import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
+import { FLOOR_RULES } from '../trade/holding-rules.ts';
 import type { Desk } from './desk.ts';
 import type { DrawingLoops } from './drawings.ts';
 import type { KeyPath } from './jsonc.ts';
@@ -43,6 +45,16 @@ function checkDepth(raw: RawPocket, path: KeyPath, thickness: Mm, desk: Desk): v
       found,
       'a pocket less deep than the part',
       'write "through": true instead',
+    );
+  }
+  const floor = raw.depth === undefined ? thickness : thickness - raw.depth;
+  if (floor > 0 && floor < FLOOR_RULES.thickness.high - SAME_POINT) {
+    desk.caution(
+      'pocket-floor-thin',
+      [...path, 'depth'],
+      `the pocket leaves a floor of ${desk.say(floor)}: a plate that is thinner than said, or off flat, is cut through there`,
+      `a floor of ${desk.say(FLOOR_RULES.thickness.high)} or more`,
+      'measure the plate and write "stock.measured", leave more, or write "through": true',
     );
   }
   if (through && (raw.islands ?? []).length > 0) {

@@ -1,6 +1,6 @@
 /** From plan and holding to the moves of every program. */
 import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
-import type { Mm } from '../base/units.ts';
+import type { Mm, Second } from '../base/units.ts';
 import { loopBox } from '../geometry/measure/loop.ts';
 import { line } from '../geometry/measure/segment.ts';
 import { NO_PLACEMENT, placePoint } from '../geometry/measure/transform.ts';
@@ -139,10 +139,17 @@ function begin(em: Emitter, scene: Scene, op: Operation): void {
   em.push({ kind: 'operation', id: op.id, title: op.title });
   em.cutter = cutter;
   em.flat = FLAT_ENDED.includes(cutter.kind) && cutter.cornerRadius === 0 ? cutter.diameter / 2 : null;
-  const ready: Move[] = op.byHand ? [] : [{ kind: 'spindle', on: true, speed: op.speed }];
+  const running: Move[] = [
+    { kind: 'spindle', on: true, speed: op.speed },
+    { kind: 'dwell', seconds: SPIN_UP },
+  ];
+  const ready: Move[] = op.byHand ? [] : running;
   if (op.coolant !== 'none') ready.push({ kind: 'coolant', state: op.coolant });
   em.afterFirstTravel(ready);
 }
+
+/** For the spindle to come up to speed, wherever the program is begun, before the cutter meets anything (common practice; belts and small drives take one to two). */
+const SPIN_UP: Second = 2;
 
 const FLAT_ENDED: readonly CutterKind[] = ['end mill', 'slot drill'];
 

@@ -119,8 +119,13 @@ export function chamferingSpot(job: Job, hole: Hole): Cutter | undefined {
   if (job.part.chamfer === 0 || hole.countersink !== null || hole.counterbore !== null) return undefined;
   if (hole.make.kind === 'bore') return undefined;
   const wide = hole.diameter + 2 * job.part.chamfer;
+  // Its point would come out below, and the drill find no metal to start in.
+  if (wide / 2 > job.part.thickness - LEAST_BELOW_SPOT) return undefined;
   return ofKind(job, 'spot drill').find((s) => s.pointDeg === 90 && s.diameter >= wide);
 }
+
+/** Metal left under a spot for the drill's point to find (mm; common practice). */
+const LEAST_BELOW_SPOT: Mm = 0.5;
 
 /**
  * A start for the drill, narrower than the finished hole; or, where a chamfer is wanted and a 90 degree spot drill is wide

@@ -26,6 +26,8 @@ describe('refused before any path is made', () => {
       { from: [67, 0], to: [75, 30], height: 12 },
     ];
     expect(refusal({ clamps })).toBe('clamp-over-cut');
+    // Jaws hold both ends of their axis: a grip that reaches into the slot is cut away with it.
+    expect(refusal({ clamps: [{ kind: 'jaws', axis: 'y', grip: 14 }] })).toBe('clamp-over-cut');
     expect(
       refusal({
         stock: { size: [75, 20, 4], measured: 4 },

@@ -1,7 +1,7 @@
 /** Ways of holding: what is taken over, what cannot hold at all. */
 import { describe, expect, it } from 'vitest';
 import { distanceToLoop } from '../../src/geometry/measure/distance.ts';
-import { type Loose, leverWith, readGood, theFault } from './jobs.ts';
+import { type Loose, leverWith, read, readGood, theFault } from './jobs.ts';
 
 const held = (hold: Loose, more: (j: Loose) => void = () => {}): Loose =>
   leverWith((j) => {
@@ -74,6 +74,15 @@ describe('holding', () => {
       for (const at of forbidden)
         expect(theFault(held({ by: 'tabs', tabs: { at: [at] } }, free)).code).toBe('tab-on-no-tab');
     }
+  });
+
+  it('glue stronger than catalogues allow for is questioned, not refused', () => {
+    const told = (hold: Loose) => read(held(hold)).problems;
+    expect(told({ by: 'glue', shear: 4, tension: 2 })).toEqual([]);
+    expect(told({ by: 'glue', shear: 4.1, tension: 50 })).toMatchObject([
+      { severity: 'caution', code: 'glue-bold', place: { path: 'hold.shear' } },
+      { severity: 'caution', code: 'glue-bold', place: { path: 'hold.tension' } },
+    ]);
   });
 
   it('floor, glue, screws, stub', () => {

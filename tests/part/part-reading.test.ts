@@ -1,7 +1,7 @@
 /** Outlines, pockets, edge holes and edges without tabs: what is taken over, what is refused. */
 import { describe, expect, it } from 'vitest';
 import { loopArea } from '../../src/geometry/measure/loop.ts';
-import { faults, type Loose, leverWith, readGood, theFault } from './jobs.ts';
+import { faults, type Loose, leverWith, read, readGood, theFault } from './jobs.ts';
 
 const outline = (shape: Loose): Loose => ({ material: 'O1', part: { thickness: 3, outline: shape } });
 const areaOf = (shape: Loose): number => loopArea(readGood(outline(shape)).part.outline.loop);
@@ -200,6 +200,12 @@ describe('pockets', () => {
       [2, 1],
       [null, 0],
     ]);
+  });
+
+  it('a floor thinner than plates vary is told, not refused', () => {
+    const told = (depth: number) => read(plate([{ outline: round(15, 20, 10), depth }])).problems.map((p) => p.code);
+    expect(told(4.7)).not.toContain('pocket-floor-thin');
+    expect(told(4.75)).toContain('pocket-floor-thin');
   });
 
   it.each<[string, Loose[], Loose[], string]>([

@@ -6,6 +6,7 @@ import type { Report } from '../../check/report.ts';
 import { checkPieces, checkTexts, readJob, readMachineFile } from '../../job.ts';
 import type { Job, Machine } from '../../part/part.ts';
 import { readerBeside, readText } from '../files.ts';
+import { mayBeProgram, noProgram } from '../not-a-program.ts';
 import { openPieces } from '../pieces.ts';
 import { DONE, type ExitCode, FAULTY_PROGRAM, result, tellProblems, WRONG_INPUT } from '../say.ts';
 
@@ -63,21 +64,6 @@ function tooLarge(file: string, bytes: number, most: number): Problem {
   return fault('file-too-large', found, `at most ${most} MB`, 'check that it is the right file, or split the program', {
     file,
   });
-}
-
-/** A job, a drawing or a page is no program with faults: it is the wrong file. Anything else is read and told as it reads. */
-function mayBeProgram(text: string): boolean {
-  return !/^\uFEFF?\s*([{[<#]|\/[/*]|0\r?\n\s*SECTION\b)/.test(text);
-}
-
-function noProgram(file: string): Problem {
-  return fault(
-    'not-a-program',
-    'a job, a drawing or a page',
-    'a program',
-    'make a job with "tabwright make", read a drawing with "tabwright outline"',
-    { file },
-  );
 }
 
 function jobAt(path: string): Job | { readonly problems: readonly Problem[] } {

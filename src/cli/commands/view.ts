@@ -6,6 +6,7 @@ import type { Finding } from '../../check/report.ts';
 import { checkTexts, makeJob } from '../../job.ts';
 import type { ProgramReader } from '../../show/page/read-program.ts';
 import { readerBeside, readText, shippedPost, stemOf, writeAll } from '../files.ts';
+import { mayBeProgram, noProgram } from '../not-a-program.ts';
 import { jobPage, programPage } from '../page.ts';
 import { DONE, type ExitCode, FAULTY_PROGRAM, progress, result, tellProblems, WRONG_INPUT } from '../say.ts';
 
@@ -35,6 +36,7 @@ function viewJob(path: string, text: string, options: ViewOptions, read: Program
 }
 
 function viewProgram(path: string, text: string, options: ViewOptions, read: ProgramReader): ExitCode {
+  if (!mayBeProgram(text.slice(0, BEGINNING))) return refuse([noProgram(path)]);
   const file = basename(path);
   const report = checkTexts([{ file, text }], null);
   const page = programPage(file, text, report, read);
@@ -42,6 +44,9 @@ function viewProgram(path: string, text: string, options: ViewOptions, read: Pro
   tellProblems(report.cautions);
   return write(path, `${stemOf(path)}.view.html`, page.value, report.faults, options);
 }
+
+/** Letters by which a file is known for what it is. */
+const BEGINNING = 4096;
 
 function write(path: string, name: string, page: string, faults: readonly Finding[], options: ViewOptions): ExitCode {
   const file = options.output ?? join(dirname(resolve(path)), name);
