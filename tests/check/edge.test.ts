@@ -73,7 +73,7 @@ describe('parts on edge', () => {
     ],
     [
       'the drill not started',
-      (t) => t.replace(/S5000 M3\nG0 Z2\nG98 G83/, 'G0 Z2\nG98 G83'),
+      (t) => t.replace(/S5000 M3\nG4 P2\nG0 Z2\nG98 G83/, 'G0 Z2\nG98 G83'),
       /^spindle-off|no-speed|spindle/,
     ],
     [
