@@ -20,9 +20,10 @@ export function checkObstacles(strokes: readonly Stroke[], job: Job, removal: Re
   const clamps = job.clamps.flatMap((c, i) =>
     c.kind === 'block' ? [{ name: `clamp ${i + 1}`, ...boxOf(c.min, c.max), top: c.top }] : [],
   );
+  const told = new Set<string>();
   for (const [i, s] of strokes.entries()) {
     for (const c of clamps) checkClamp(s, c, out);
-    checkBelow(s, job, out);
+    checkBelow(s, job, told, out);
     if ((removal.volumes[i] ?? 0) > 0) checkReach(s, removal.touched[i]!, job, out);
   }
   out.prove(
@@ -94,15 +95,18 @@ function gapToBox(path: Segment, o: Obstacle): Mm {
  * The backing plate may be cut into, parallels, vice and table may not. Drills and reamers may come out between parallels: where these
  * lie is not in the job, so that is a caution.
  */
-function checkBelow(s: Stroke, job: Job, out: Findings): void {
+function checkBelow(s: Stroke, job: Job, told: Set<string>, out: Findings): void {
   const under = job.stock.min[2];
   const between = job.under.kind === 'parallels' && OUT_BELOW.includes(s.tool.cutter.kind);
   const floor = job.under.kind === 'plate' || between ? under - job.under.thickness : under;
-  if (between && s.low < under - ROUNDING && s.low >= floor) {
+  const { x, y } = s.path.b;
+  const hole = `X ${x.toFixed(3)} Y ${y.toFixed(3)}`;
+  if (between && s.low < under - ROUNDING && s.low >= floor && !told.has(hole)) {
+    told.add(hole);
     const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
     out.caution(
       'between-parallels',
-      `cutter ${s.tool.number} comes out below the stock`,
+      `the hole at ${hole} comes out below the stock`,
       'no parallel under the hole',
       'look where the parallels lie',
       spot,

@@ -1,6 +1,8 @@
 /** What is told of a holding that is taken nevertheless. */
+
 import { caution, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
+import { SAME_POINT } from '../base/tolerance.ts';
 import { WANTED_MOVEMENT } from '../trade/holding-rules.ts';
 import type { Decided } from './decide.ts';
 import { holesFirst } from './holes-first.ts';
@@ -50,7 +52,7 @@ export function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): 
     told.push(
       caution(
         'cut-through',
-        `the last pass goes ${short(into, 3)} mm below the part and the plate may reach ${short(scene.thickest + scene.job.stock.flatness, 3)} mm lower`,
+        `the last pass ${into > SAME_POINT ? `goes ${short(into, 3)} mm below the part` : "ends level with the part's lower face"} and the plate may reach ${short(scene.thickest + scene.job.stock.flatness, 3)} mm lower`,
         'a slot cut right through',
         'measure the plate, or put a backing plate under it',
         { path: 'stock' },

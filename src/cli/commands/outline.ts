@@ -104,14 +104,22 @@ function fromDrawing(path: string, format: 'dxf' | 'svg', options: OutlineOption
   };
   const job = jobFromDrawing(drawing, stemOf(path), pick);
   if (drawing.loops.length === 0 || !job.ok) {
-    return bad(...read.problems, ...drawing.defects, ...job.problems);
+    return bad(
+      ...read.problems,
+      ...drawing.defects,
+      ...job.problems.map((p) => ({ ...p, place: { file: path, ...p.place } })),
+    );
   }
   const lines = words(drawing, sorted);
   if (options.output !== undefined && extname(options.output).toLowerCase() === '.json') {
     const text = `${JSON.stringify(job.value, null, 1)}\n`;
     const written = writeAll(dirname(resolve(options.output)), [{ name: basename(options.output), text }]);
     if (!written.ok) return written;
-    return { ok: true, value: [...lines, options.output].join('\n'), problems: [...read.problems, ...job.problems] };
+    return {
+      ok: true,
+      value: [...lines, options.output].join('\n'),
+      problems: [...read.problems, ...notToldYet(job.problems, read.problems, path)],
+    };
   }
   if (options.output !== undefined) {
     const picture = writeDrawing(pictureOf(drawing, sorted, stemOf(path)), options.output);

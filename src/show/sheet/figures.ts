@@ -57,10 +57,17 @@ export function fig(at: string, text: string, measures: Measures = 'length'): st
 /** Figures in millimetres within a sentence: `0.19 mm`, `0.1 to 0.2 mm`, `2, 3 and 4 mm`. */
 const IN_MM = /((?:\d+(?:\.\d+)?(?:, | and | to | by | × ))*\d+(?:\.\d+)?) mm(?![\w/])/g;
 
+/** A place without units: `at 47.3, 21`. */
+const AT_PLACE = /\b(at )(-?\d+(?:\.\d+)?), (-?\d+(?:\.\d+)?)(?! mm)/g;
+
 /** A sentence of an earlier stage, which speaks in millimetres, in the sheet's units. Names of cutters stay as they are sold. */
 export function inProse(u: Units, text: string): string {
   if (u.name === 'mm') return text;
-  return text.replace(
+  const placed = text.replace(
+    AT_PLACE,
+    (_, at: string, x: string, y: string) => `${at}${u.size(Number(x))}, ${u.size(Number(y))}`,
+  );
+  return placed.replace(
     IN_MM,
     (_, figures: string) => `${figures.replace(/\d+(?:\.\d+)?/g, (v) => u.size(Number(v)))} ${u.name}`,
   );
