@@ -8,7 +8,7 @@ import { findMaterial } from '../trade/materials.ts';
 import { carried, type Ground, groundOf } from './collapse.ts';
 import type { Findings } from './findings.ts';
 import type { Force, Loads } from './load.ts';
-import { forcesOn, hullOf, profileBelow, pushOf, slotRadius } from './pushes.ts';
+import { forcesOn, hullOf, narrowest, profileBelow, pushOf } from './pushes.ts';
 import type { Stroke } from './stroke.ts';
 import type { MeasuredTab } from './tabs.ts';
 import { type Bar, barAlone, barTie, type Metal } from './ties.ts';
@@ -69,7 +69,7 @@ function gripOf(work: Work, part: WantedPart, all: readonly MeasuredTab[], metal
   const tall = Math.max(...bars.map((t) => t.lowered[0]?.height ?? Math.min(t.height, ALMOST_THROUGH)));
   const through = profileBelow(work, part, tall - thickness);
   if (through.length === 0) return null;
-  const radius = slotRadius(work, part, tall - thickness);
+  const radius = narrowest(through);
   const order = new Map(work.strokes.map((s, i) => [s, i]));
   const standing = standingOn(hullOf(part), bars, { order, thickness, radius, metal });
   let worst: Grip | null = null;

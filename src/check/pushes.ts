@@ -50,5 +50,9 @@ export function profileBelow(work: Work, part: WantedPart, height: Mm): readonly
 
 /** Of the narrowest cutter that ran round a part below a height; Infinity where none did. */
 export function slotRadius(work: Work, part: WantedPart, height: Mm): Mm {
-  return profileBelow(work, part, height).reduce((r, t) => Math.min(r, t.stroke.tool.shape.radius), Infinity);
+  return narrowest(profileBelow(work, part, height));
+}
+
+export function narrowest(profile: readonly { readonly stroke: Stroke }[]): Mm {
+  return profile.reduce((r, p) => Math.min(r, p.stroke.tool.shape.radius), Infinity);
 }

@@ -40,19 +40,24 @@ export function toolOf(cutter: Cutter): Tool {
 
 /** Strokes of a move whose ends are both known; none for a move that is not motion. */
 export function strokesOf(move: CanonicalMove, program: number, tool: Tool): Stroke[] {
-  const rapid = move.kind === 'rapid';
-  const rest = {
+  const feed = move.kind === 'feed' || move.kind === 'arc' || move.kind === 'probe' ? (move.feed ?? 0) : 0;
+  // Written out: spreading takes several times as long.
+  return pathsOf(move).map(({ path, za, zb }) => ({
     program,
     block: move.block,
+    rapid: move.kind === 'rapid',
+    path,
+    box: segmentBox(path),
+    za,
+    zb,
+    low: Math.min(za, zb),
     tool,
+    feed,
     speed: move.spindle.speed,
     turning: move.spindle.on,
     cycle: move.cycle?.code ?? null,
     step: move.step,
-    rapid,
-    feed: 'feed' in move ? (move.feed ?? 0) : 0,
-  };
-  return pathsOf(move).map((p) => ({ ...p, ...rest, box: segmentBox(p.path), low: Math.min(p.za, p.zb) }));
+  }));
 }
 
 /** The path in XY of a move whose ends are both known, with its heights; none for a move that is not motion. */

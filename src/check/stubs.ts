@@ -53,7 +53,12 @@ function flanksOf(stub: HeadStub, strokes: readonly Stroke[]): Flanks {
     if (path === undefined) continue;
     // A cone is as wide as where it leaves the top face.
     const radius = s.tool.shape.at(-s.low);
-    for (const box of boxesBeside(placeLoop(own, [path])[0]!, -MOST_FALL * stub.width)) {
+    const placed = placeLoop(own, [path])[0]!;
+    const whole = segmentBox(placed);
+    // Further off on its side than what was found there before.
+    if (whole.minY - radius >= left && whole.minY > 0) continue;
+    if (-whole.maxY - radius >= right && whole.maxY < 0) continue;
+    for (const box of boxesBeside(placed, -MOST_FALL * stub.width)) {
       if (box.minY <= 0) right = Math.min(right, Math.max(0, -box.maxY) - radius);
       if (box.maxY >= 0) left = Math.min(left, Math.max(0, box.minY) - radius);
     }

@@ -171,7 +171,7 @@ const FEW = runs(10) < 10;
 const FEW_NAMES = [
   ['lifting-lever', 'standard'],
   ['warning-lever', 'plain'],
-  ['warning-lever', 'lines'],
+  ['floor', 'lines'],
   ['features', 'standard'],
   ['features', 'plain'],
   ['open', 'standard'],
