@@ -100,11 +100,10 @@ function proveOnEdge(stand: Stand, mine: readonly ReadProgram[], out: Findings):
 
 function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): void {
   const wanted = wantedOf(job);
-  const mine = read.filter((r) => sameSetup(r, read[0]!));
+  const mine = read;
   for (const r of read) {
-    if (!mine.includes(r))
-      out.doubt(`program ${r.index + 1}`, 'it belongs to another set-up, whose stock this check does not know');
-    else checkHead(r.head, job, wanted, r.index, out);
+    checkSetup(r, read[0]!, out);
+    checkHead(r.head, job, wanted, r.index, out);
   }
   checkAlike(mine, out);
   checkOrder(mine, out);
@@ -167,8 +166,14 @@ function checkOrder(read: readonly ReadProgram[], out: Findings): void {
   }
 }
 
-function sameSetup(r: ReadProgram, first: ReadProgram): boolean {
-  return r.head.setup === first.head.setup;
+/** All that is cut with the plate lying flat is one set-up, whatever a head calls it. */
+function checkSetup(r: ReadProgram, first: ReadProgram, out: Findings): void {
+  if (r.head.setup === first.head.setup) return;
+  const name = (p: ReadProgram) => (p.head.setup === null ? 'no set-up' : `the set-up "${p.head.setup}"`);
+  const found = `its head names ${name(r)}`;
+  const wanted = `${name(first)}, as the first program's`;
+  const spot = { program: r.index, block: r.head.program?.block ?? 1 };
+  out.fault('head-differs', found, wanted, 'make all programs again', spot);
 }
 
 /** All programs of the set-up are there and were read to their end. */

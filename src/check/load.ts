@@ -122,6 +122,9 @@ function add(to: { volume: number; length: Mm; depth: Mm }, more: Stretch): void
   to.depth = Math.max(to.depth, more.depth);
 }
 
+/** What the cells of a stretch may round up: a twentieth, ten cells long and on. */
+const ROUNDED = 1.05;
+
 function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
   const s = w.stroke;
   // A tap's chip follows from its pitch; `checkTapFeed` holds it to that.
@@ -145,7 +148,7 @@ function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
   const power = powerOf(w, m);
   const available = availablePower(job, s.speed);
   // Less than a turn of the cutter tells nothing of power, and its cells least of all.
-  if (power > available && w.length >= s.feed / s.speed) {
+  if (power > available * ROUNDED && w.length >= s.feed / s.speed) {
     out.fault(
       'power',
       `the cut takes ${power.toFixed(0)} W at the spindle`,

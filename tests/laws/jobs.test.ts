@@ -6,7 +6,9 @@ import { describe, expect, it } from 'vitest';
 import { bad, describeProblem, fault, good, type Outcome, type Problem } from '../../src/base/problem.ts';
 import { checkPrograms } from '../../src/check/check.ts';
 import type { Report } from '../../src/check/report.ts';
-import type { Holding } from '../../src/hold/holding.ts';
+import { directionAt } from '../../src/geometry/measure/segment.ts';
+import { placePoint } from '../../src/geometry/measure/transform.ts';
+import type { Holding, Tab } from '../../src/hold/holding.ts';
 import type { Job } from '../../src/part/part.ts';
 import { readJob } from '../../src/part/read.ts';
 import { makeMoves } from '../../src/paths/paths.ts';
@@ -28,16 +30,35 @@ function checked({ text, post: postName }: RandomJob): Outcome<Report> {
   const post = readPost(shippedPost(postName), postName);
   if (!post.ok) return post;
   const tabbed = onThreeTabs(job, plan.value);
+  if (tabbed.tabs.some((t) => isInCorner(job, t))) return bad(fault('tab-no-room', '', '', ''));
   const holding: Holding = floor === null ? tabbed : { ...tabbed, by: 'floor', tabs: [], floor };
   const moves = makeMoves(job, plan.value, holding, abilitiesOf(post.value), []);
   if (!moves.ok) return moves;
   return good(checkPrograms(writePrograms(moves.value, post.value, job.name), job));
 }
 
+/** Our tabs stand anywhere; in a sharp inside corner no search would put one, and no cutter can come to its middle. */
+function isInCorner(job: Job, tab: Tab): boolean {
+  const { loop } = job.part.outline;
+  return loop.some((s, i) => {
+    const [a, b] = [directionAt(loop.at(i - 1)!, 1), directionAt(s, 0)];
+    const at = placePoint(job.places[tab.part]!, s.a);
+    return a.x * b.y - a.y * b.x < -0.4 && Math.hypot(at.x - tab.at.x, at.y - tab.at.y) < 6;
+  });
+}
+
 /** Refusals that are right: the job asks for what cannot be held or bonded, and says so. */
 const FAIR = [
   ...['glue-material', 'glue-without-plate', 'screws-without-plate', 'screws-no-room', 'screw-head-in-way'],
-  ...['hold-fails', 'hold-impossible', 'frame-too-narrow', 'tab-no-room', 'no-room-below', 'floor-unmeasured'],
+  ...[
+    'hold-fails',
+    'hold-impossible',
+    'frame-too-narrow',
+    'tab-no-room',
+    'no-room-below',
+    'floor-unmeasured',
+    'flute-too-short',
+  ],
 ];
 
 function refusalsOf(problems: readonly Problem[]): Problem[] {

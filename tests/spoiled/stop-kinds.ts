@@ -19,6 +19,18 @@ export const STOP_KINDS: readonly Kind[] = [
   touchOff('a message that gives another Z to touch off at', /Z is [-\d.]+/, 'Z is 5'),
   touchOff('a message that gives a place off the stock to touch off at', /X [-\d.]+ /, 'X -20 '),
   {
+    name: 'a program of several that does not say which it is',
+    codes: /^head-differs$/,
+    within: null,
+    plant(c) {
+      const program = c.programs.length - 1;
+      const text = c.programs[program]!.text.replace(/^\(.*: program \d+ of \d+.*\n/m, '');
+      if (program === 0 || text === c.programs[program]!.text) return null;
+      const programs = c.programs.map((p, i) => (i === program ? { file: p.file, text } : p));
+      return { programs, harm: 'it may run out of its order, on stock that nobody knows' };
+    },
+  },
+  {
     name: 'the stop to touch off made optional',
     codes: /^length-unknown$/,
     within: null,
