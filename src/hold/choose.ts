@@ -159,9 +159,13 @@ export function tabs(
     lightenTo: height < cutHeight ? height : null,
     at: null,
   };
-  const next = chooseTabs(scene, net, more, others, helped ? grounded : [], 'thorough');
-  if (next.kind === 'refused') return first;
-  const second = settle(next);
+  const again = (by: Effort) => {
+    const next = chooseTabs(scene, net, more, others, helped ? grounded : [], by);
+    return next.kind === 'refused' ? next : settle(next);
+  };
+  const tried = again('quick');
+  if (tried.kind === 'refused' || !straighter(tried.decided.judged, first.decided.judged)) return first;
+  const second = again('thorough');
   return second.kind === 'decided' && straighter(second.decided.judged, first.decided.judged)
     ? { ...second, decided: { ...second.decided, reasons: [...second.decided.reasons, ADDED] } }
     : first;

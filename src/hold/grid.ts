@@ -20,7 +20,7 @@ export function gridOf(layouts: Layouts, count: number, spacing: Spacing): reado
     const score = layouts.score(layout, limit, 'exact');
     if (score === null) return;
     kept.push({ layout: [...layout], score });
-    const wider = padded(score);
+    const wider = padded(score, stride);
     if (limit === null || compareExact(wider, limit) < 0) limit = wider;
   });
   return kept.filter((f) => downhill(f.score) <= downhill(limit!)).sort((a, b) => compareExact(a.score, b.score));
@@ -57,48 +57,65 @@ function each(numbers: readonly number[], count: number, use: (chosen: readonly 
 }
 
 /** A cell's middle may be so much worse than the best place in it. */
-const PAD = 1.25;
+const PAD_PLACE = 0.085;
 const PAD_SHORT = 0.05;
 
-function padded(s: LayoutScore): LayoutScore {
+function padded(s: LayoutScore, stride: number): LayoutScore {
   const { short, movement } = s.exact;
-  return { ...s, exact: { short: short > 0 ? short + PAD_SHORT : 0, movement: PAD * Math.max(movement, s.movement) } };
+  const pad = 1 + PAD_PLACE * stride;
+  return { ...s, exact: { short: short > 0 ? short + PAD_SHORT : 0, movement: pad * Math.max(movement, s.movement) } };
 }
 
-/** `known` or better. */
+/**
+ * `known` or better. Cells that may hold something stronger come first; of the others only what is easier to saw off can be
+ * better, so those with the easiest places come first, and what cannot reach the best known is passed over unreckoned.
+ */
 export function refine(layouts: Layouts, cells: readonly Found[], known: Found, spacing: Spacing): Found {
   const { length } = layouts.places;
   const count = known.layout.length;
   const stride = strideOf(length, count);
   const half = Math.floor(stride / 2);
+  const near = (n: number) => Array.from({ length: stride }, (_, d) => (n + d - half + length) % length);
+  const ease = (n: number) => layouts.places[n]!.ease;
+  const easiest = (n: number) => near(n).reduce((most, m) => Math.max(most, ease(m)), 0);
   let best = known;
   let reckoned = 0;
-  for (const cell of cells) {
-    if (reckoned > MOST_FINE || downhill(cell.score) > downhill(padded(best.score))) break;
+  const search = (cell: Found, stronger: boolean): void => {
     const layout = [...cell.layout];
-    const place = (i: number): void => {
-      if (i === count) {
-        const sawn = layouts.ease(layout) > best.score.ease;
-        if (!sawn && !mayBeStronger(cell.score, best.score)) return;
-        if (!hasRoom(layouts.places, layout, spacing)) return;
-        reckoned++;
-        const score = layouts.score(layout, best.score, 'stepped');
-        if (score !== null) best = { layout: [...layout], score };
+    /** Sum of the easiest places of this tab and all after it. */
+    const rest = [...cell.layout.map(easiest), 0];
+    for (let i = count - 1; i >= 0; i--) rest[i]! += rest[i + 1]!;
+    const place = (i: number, sum: number): void => {
+      if (reckoned > MOST_FINE || (!stronger && sum + rest[i]! <= count * (best.score.ease + SAME_EASE))) return;
+      if (i < count) {
+        for (const n of near(cell.layout[i]!)) {
+          layout[i] = n;
+          place(i + 1, sum + ease(n));
+        }
         return;
       }
-      for (let d = 0; d < stride && reckoned <= MOST_FINE; d++) {
-        layout[i] = (cell.layout[i]! + d - half + length) % length;
-        place(i + 1);
-      }
+      if (!hasRoom(layouts.places, layout, spacing)) return;
+      reckoned++;
+      const score = layouts.score(layout, best.score, 'stepped');
+      if (score !== null) best = { layout: [...layout], score };
     };
-    place(0);
-  }
+    place(0, 0);
+  };
+  const strong = cells.filter((c) => mayBeStronger(c.score, best.score, stride));
+  for (const cell of strong) if (mayBeStronger(cell.score, best.score, stride)) search(cell, true);
+  const others = cells
+    .map((cell) => ({ cell, ease: cell.layout.reduce((sum, n) => sum + easiest(n), 0) }))
+    .filter(({ ease }) => ease > count * (best.score.ease + SAME_EASE))
+    .sort((a, b) => b.ease - a.ease);
+  for (const { cell } of others) if (downhill(cell.score) <= downhill(padded(best.score, stride))) search(cell, false);
   return best;
 }
 
+/** Ease is rounded in the score. */
+const SAME_EASE = 1e-6;
 const MOST_FINE = 2500;
 
 /** In a cell so good, something may move less by a step, or be stronger than the best. */
-function mayBeStronger(cell: LayoutScore, best: LayoutScore): boolean {
-  return best.margin < MARGIN_CAP || cell.exact.movement < PAD * (best.movement - MOVEMENT_STEP);
+function mayBeStronger(cell: LayoutScore, best: LayoutScore, stride: number): boolean {
+  return best.margin < MARGIN_CAP || cell.exact.movement < (1 + PAD_PLACE * stride) * (best.movement - MOVEMENT_STEP);
 }

@@ -47,7 +47,7 @@ const MOST_ROUNDS = 12;
 function onFloors(layouts: Layouts, valleys: readonly Found[], cells: readonly Found[], spacing: Spacing): Found {
   let best: Found | null = null;
   for (const [i, bottom] of valleys.entries()) {
-    const valley = i < DEEPEST ? shiftAll(layouts, bottom, spacing, 'exact') : bottom;
+    const valley = i < (bottom.layout.length > 3 ? 1 : DEEPEST) ? shiftAll(layouts, bottom, spacing, 'exact') : bottom;
     const floor = improve(layouts, valley.layout, spacing, 'stepped', COARSE) ?? valley;
     if (best === null || better(floor.score, best.score, 'stepped')) best = floor;
   }
@@ -93,7 +93,7 @@ function shiftAll(layouts: Layouts, known: Found, spacing: Spacing, by: Comparis
 }
 
 /** Places to either side, by number of tabs: some hundreds of layouts. */
-const BOX: readonly number[] = [0, 0, 6, 3, 2, 1, 1];
+const BOX: readonly number[] = [0, 0, 6, 3, 2, 1];
 const MOST_BOXES = 4;
 
 /** One tab at a time: over every fourth place of the whole edge, then the places beside it; until a round changes nothing. */
