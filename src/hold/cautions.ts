@@ -59,7 +59,7 @@ export function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): 
       ),
     );
   }
-  const drilled = holesFirst(scene);
+  const drilled = decided.way.glue ? null : holesFirst(scene);
   const wanted = WANTED_MOVEMENT.roughing.value;
   if (drilled !== null && drilled.springs !== null && drilled.springs > wanted) {
     told.push(

@@ -215,7 +215,7 @@ function holdingOf(scene: HoldScene, rail: Mm, { way, reckoning, footprint, reas
     glue: way.glue,
     stubs: stubsOf(scene, way),
     rail,
-    reasons: [...reasons, ...holesFirstWords(scene)],
+    reasons: [...reasons, ...holesFirstWords(scene, way.glue !== null)],
     reckoning,
   };
 }

@@ -125,11 +125,12 @@ function between(scene: HoldScene, thick: Mm, a: Mm, b: Mm, half: Mm): number {
   return (a * b) ** 3 / (3 * stiffness(scene, thick, half, Math.max(length, 1e-6)) * Math.max(length, 1e-6) ** 3);
 }
 
-export function holesFirstWords(scene: HoldScene): readonly string[] {
+/** `glued`: the plate lies on its glue before the first hole, and springs nowhere. */
+export function holesFirstWords(scene: HoldScene, glued: boolean): readonly string[] {
   const drilled = holesFirst(scene);
   if (drilled === null) return [];
   const pull =
     drilled.pull > 0 ? `, where drills pull with ${short(drilled.pull, 0)} N at most as they break through` : '';
-  const springs = drilled.springs !== null ? ` and spring it ${short(drilled.springs, 3)} mm` : '';
+  const springs = drilled.springs !== null && !glued ? ` and spring it ${short(drilled.springs, 3)} mm` : '';
   return [`holes are cut in the whole plate${pull}${springs}: none once the part hangs on what holds it`];
 }

@@ -2,6 +2,7 @@
 import { short } from '../base/text.ts';
 import type { Limit } from '../mechanics/held-state.ts';
 import type { NodeGive } from '../mechanics/plate.ts';
+import type { Operation } from '../plan/plan.ts';
 import { GLUE_ALLOWABLE } from '../trade/holding-rules.ts';
 import type { Decided } from './decide.ts';
 import { type Judged, judge, meets, ratioOf } from './judge.ts';
@@ -115,6 +116,7 @@ function changes(scene: HoldScene, net: StockNet, way: Way): Change[][] {
       scene: fluted(scene, turn),
       elsewhere: true,
     })),
+    [smallerCutter(scene, same)],
     [{ ...same, words: 'a screw in each bore besides', way: screwed(scene, way), elsewhere: true }],
     [
       {
@@ -172,6 +174,42 @@ function fluted(scene: HoldScene, turn: number): HoldScene {
   return { ...scene, plan: { ...scene.plan, cutters } };
 }
 
+/**
+ * The profile by the next smaller end mill of the drawer, or one a third smaller: chip and depth in proportion. The slot is
+ * left as wide as it was, which errs on the safe side: a narrower one makes shorter tabs.
+ */
+function smallerCutter(scene: HoldScene, same: Pick<Change, 'scene' | 'net' | 'way'>): Change {
+  const { cutter, job, plan } = scene;
+  const smaller = job.cutters
+    .filter((c) => c.kind === cutter.kind && c.diameter < cutter.diameter - 1e-9 && c.diameter >= SMALLEST)
+    .sort((a, b) => b.diameter - a.diameter)[0];
+  const diameter = smaller?.diameter ?? Math.round((2 * 2 * cutter.diameter) / 3) / 2;
+  if (diameter >= cutter.diameter || diameter < SMALLEST) return { ...same, words: '' };
+  const share = diameter / cutter.diameter;
+  const small = { ...(smaller ?? cutter), number: NEW_CUTTER, diameter };
+  const setups = plan.setups.map((s) => ({
+    ...s,
+    operations: s.operations.map((o) => {
+      const own = o.cutter === cutter.number && (o.what === 'rough' || o.what === 'finish' || o.what === 'lighten');
+      if (!own) return o;
+      const feed = (o.feed * share * small.flutes) / cutter.flutes;
+      return { ...o, cutter: NEW_CUTTER, feed, ...(o.what === 'rough' ? { depths: levels(o, share) } : {}) };
+    }),
+  }));
+  const name = smaller ? `cutter ${smaller.number}` : 'a smaller cutter';
+  return {
+    ...same,
+    words: `${name} (${short(diameter)} mm) for the outline`,
+    scene: { ...scene, plan: { ...plan, setups, cutters: [...plan.cutters, small] } },
+    elsewhere: true,
+  };
+}
+
+/** No drawer's. */
+const NEW_CUTTER = -1;
+/** Thinner mills break on a light machine before they spare the part anything (common practice). */
+const SMALLEST = 1;
+
 /** Tabs helped by screws through the bores that take one; itself where none can. */
 function screwed(scene: HoldScene, way: Way): Way {
   if (way.by !== 'tabs') return way;
@@ -185,13 +223,17 @@ function lighter(scene: HoldScene, depth: number, allowance: number): HoldScene 
     ...s,
     operations: s.operations.map((o) => {
       if (o.what === 'finish') return { ...o, widthOfCut: o.widthOfCut * allowance };
-      if (o.what !== 'rough' || depth === 1) return o;
-      const bottom = o.depths.at(-1)!;
-      const count = Math.ceil(o.depths.length / depth);
-      return { ...o, depths: Array.from({ length: count }, (_, i) => o.from + ((bottom - o.from) * (i + 1)) / count) };
+      return o.what !== 'rough' || depth === 1 ? o : { ...o, depths: levels(o, depth) };
     }),
   }));
   return { ...scene, plan: { ...scene.plan, setups } };
+}
+
+/** As many more levels as makes each that share as deep. */
+function levels(o: Operation, share: number): number[] {
+  const bottom = o.depths.at(-1)!;
+  const count = Math.ceil(o.depths.length / share);
+  return Array.from({ length: count }, (_, i) => o.from + ((bottom - o.from) * (i + 1)) / count);
 }
 
 /** A thousandth of the give: a frame as good as solid. */

@@ -5,8 +5,8 @@ import { chooseHolding, draftHolding } from '../../src/hold/choose.ts';
 import { compareHoldings } from '../../src/hold/compare.ts';
 import { judge } from '../../src/hold/judge.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';
-import { mustMakeSample } from '../helpers.ts';
-import { easeOf, jobOf, lever, ready, sampleText } from './scenes.ts';
+import { mustMake, mustMakeSample } from '../helpers.ts';
+import { CUTTERS, easeOf, jobOf, lever, ready, sampleText } from './scenes.ts';
 
 function refusal(changes: Record<string, unknown>): string {
   const job = jobOf(lever(changes));
@@ -78,6 +78,15 @@ describe('glue', () => {
     }
     expect(told.map((p) => p.code)).not.toContain('hold-weak');
     expect(course.margin!.least).toBeGreaterThanOrEqual(course.margin!.wanted);
+    // Glued down before its holes are drilled, the thin plate springs nowhere.
+    expect(told.map((p) => p.code)).not.toContain('plate-springs');
+  }, 20_000);
+
+  it('on less of the face: as the sample says, nearly enough, with what would do', () => {
+    const { told, course } = mustMake(sampleText('minute-hand').replace('"wetted": 0.7', '"wetted": 0.6'));
+    expect(course.margin!.least / course.margin!.wanted).toBeCloseTo(0.94, 2);
+    const weak = told.find((p) => p.code === 'hold-weak')!;
+    expect(weak.remedy).toMatch(/any one of these would do: .*left-hand flutes.*glue on 70 % of the face/);
   }, 20_000);
 });
 
@@ -92,6 +101,24 @@ describe('told', () => {
     expect(weak.severity).toBe('caution');
     expect(weak.found).toMatch(/margin .* of .* wanted/);
     expect(weak.remedy).toMatch(/would do|helps most|no single change/);
+  });
+
+  it('a smaller cutter is advised where it would do, and does', () => {
+    const tabs = { by: 'tabs', tabs: { count: 3, width: 2, height: 1 } };
+    const told = (text: string, force = 60) => {
+      const job = jobOf(text);
+      const plan = makePlan(job, easeOf(force));
+      if (!plan.ok) throw new Error('no plan');
+      return chooseHolding(job, plan.value).problems.find((p) => p.code === 'hold-weak');
+    };
+    expect(told(lever({ hold: tabs }))!.remedy).toMatch(/a smaller cutter \(2 mm\) for the outline/);
+    const [mill, ...others] = CUTTERS;
+    const smaller = { ...mill, diameter: 2, fluteLength: 7, stickOut: 14 };
+    // Its passes two thirds as deep, as advised: planned within 60 N it would go down in fewer and deeper ones.
+    expect(told(lever({ hold: tabs, cutters: [smaller, ...others] }), 40)).toBeUndefined();
+    // One that is in the drawer is named.
+    const both = lever({ hold: tabs, cutters: [...CUTTERS, { ...smaller, number: 12, fluteLength: 3 }] });
+    expect(told(both)!.remedy).toMatch(/cutter 12 \(2 mm\) for the outline/);
   });
 
   it('no clamps: reckoned as held along the short sides, and said', () => {
