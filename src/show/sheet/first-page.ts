@@ -30,7 +30,13 @@ export function layOut(input: SheetInput, u: Units, touch: TouchPlace | null): F
     for (const cutters of ['whole', 'list', 'none'] as const) {
       const room = rest - heightOfCutters(input, cutters);
       const drawing = setupDrawing(input, u, touch, [PAGE.width, room - CAPTION]);
-      if (drawing.scale.factor >= least - 1e-9) return { drawing, cutters };
+      if (drawing.scale.factor < least - 1e-9) continue;
+      // Reduced, names would stand on one another; the larger drawing has them.
+      const crowded = drawing.scale.factor < Math.min(1, largest) - 1e-9;
+      return {
+        drawing: crowded ? setupDrawing(input, u, touch, [PAGE.width, room - CAPTION], false) : drawing,
+        cutters,
+      };
     }
   }
   return { drawing: null, cutters: 'whole' };
@@ -119,6 +125,7 @@ function words(html: string): string {
 
 function figure(drawing: SetupDrawing, u: Units): string {
   const dropped = drawing.dropped === 0 ? '' : ` ${drawing.dropped} figures are left to the tables for want of room.`;
-  const text = `Scale ${drawing.scale.text} when printed without “fit to page”. First-angle projection; running dimensions from the zero, ${u.name}. Grey: slot; T: tab; long-dashed double-dotted: clamps and what lies beneath; dashed: hidden ends of the part.${dropped}`;
+  const named = drawing.named ? '' : ' Names of tabs, holes and parts: see the larger drawing.';
+  const text = `Scale ${drawing.scale.text} when printed without “fit to page”. First-angle projection; running dimensions from the zero, ${u.name}. Grey: slot; T: tab; long-dashed double-dotted: clamps and what lies beneath; dashed: hidden ends of the part.${dropped}${named}`;
   return `<figure>${drawing.svg}<figcaption>${esc(text)}</figcaption></figure>`;
 }

@@ -35,6 +35,8 @@ export interface SetupDrawing {
   readonly svg: string;
   readonly scale: Scale;
   readonly dropped: number;
+  /** Tabs, holes and parts carry their names. */
+  readonly named: boolean;
 }
 
 /** Room of the figures left of and below the plan. Front view and plan are in projection, so their figures share the left side. */
@@ -50,6 +52,7 @@ export function setupDrawing(
   u: Units,
   touch: TouchPlace | null,
   room: readonly [Mm, Mm],
+  named = true,
 ): SetupDrawing {
   const { stock } = input.job;
   const span = spanOf(input);
@@ -75,7 +78,7 @@ export function setupDrawing(
     ...front.draw({ scale: scale.factor, ox: view.ox, oy: TOP + front.topZ * scale.factor }, SIDE - 3),
     rect(stockMin, stockMax, 'edge', '#ffffff'),
     ...clampsDrawn(input, view),
-    ...partsDrawn(input, view),
+    ...partsDrawn(input, view, named),
     along.svg,
     up.svg,
     ...(touch === null ? [] : [touchDrawn(input, view, touch)]),
@@ -84,7 +87,7 @@ export function setupDrawing(
   const width = SIDE + w * scale.factor + RIGHT;
   const height = bottom + 3 + SIDE;
   const title = `Set-up of ${input.job.name} seen from above and from the front, ${scale.text}, stock ${sized(u, stock.max[0] - stock.min[0])} by ${sized(u, stock.max[1] - stock.min[1])}`;
-  return { svg: svg(width, height, title, body), scale, dropped: along.dropped + up.dropped };
+  return { svg: svg(width, height, title, body), scale, dropped: along.dropped + up.dropped, named };
 }
 
 /** Everything seen from above: stock, clamps that stand out beyond it, and the zero. */
@@ -116,15 +119,15 @@ function clampsDrawn(input: SheetInput, view: View): string[] {
 }
 
 /** The slot is a grey band: the outline drawn as wide as the slot, with the part on top. */
-function partsDrawn(input: SheetInput, view: View): string[] {
+function partsDrawn(input: SheetInput, view: View, named: boolean): string[] {
   const parts = placedParts(input.job);
   const slot = 2 * input.plan.slotWidth * view.scale;
   const band = `fill="none" stroke="#e0e0e0" stroke-width="${num(slot)}" stroke-linejoin="round"`;
   return [
     ...parts.map((p) => loopPath(view, p.outline, band)),
     ...parts.map((p) => partDrawn(p, view)),
-    ...marksOf(input, view).map(markDrawn),
-    ...namesDrawn(input, view),
+    ...marksOf(input, view).map((m) => markDrawn(m, named)),
+    ...(named ? namesDrawn(input, view) : []),
   ];
 }
 
@@ -195,9 +198,10 @@ function markOf(input: SheetInput, view: View, tab: Omit<Stub, 'part' | 'footpri
   };
 }
 
-function markDrawn(m: Mark): string {
+function markDrawn(m: Mark, named: boolean): string {
   const points = m.corners.map((p) => `${num(p.x)},${num(p.y)}`).join(' ');
   const shape = `<polygon points="${points}" fill="#ffffff" stroke="${COLOURS.tab}" stroke-width="0.35"/>`;
+  if (!named) return shape;
   return shape + letters(m.name, m.text, { anchor: 'middle', colour: COLOURS.tab });
 }
 
