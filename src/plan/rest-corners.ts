@@ -67,7 +67,17 @@ function restCorners(job: Job, material: Material, profile: ProfileChoice, climb
   const choice = restChoice(job, areas, cutter, profile.bottom, main);
   const parts = job.places.map((_, i) => i);
   const what = `inside corners of the outline that the ${say(job, main.diameter)} cutter leaves`;
-  const draft = openingDraft(job, material, choice, 'pocket', what, { kind: 'corners', parts, areas }, climb);
+  const { operation, cautions } = openingDraft(
+    job,
+    material,
+    choice,
+    'pocket',
+    what,
+    { kind: 'corners', parts, areas },
+    climb,
+  );
+  // Where the room ends at the part's edge the last pass turns in a corner with its whole rim: no deeper than a slot.
+  const draft = { operation: { ...operation, finishDepths: choice.allowance > 0 ? operation.depths : [] }, cautions };
   return { drafts: [draft], radius: cutter.diameter / 2, bare: areas.flatMap((a) => bareIn(job.part.outline.loop, a)) };
 }
 

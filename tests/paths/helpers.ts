@@ -5,10 +5,11 @@ import type { Outcome } from '../../src/base/problem.ts';
 import { toDeg, toRad } from '../../src/base/units.ts';
 import type { CanonicalMove } from '../../src/check/language/canonical.ts';
 import { readProgram } from '../../src/check/language/read.ts';
+import { RegionEdge } from '../../src/geometry/measure/approach.ts';
 import { loopLength, pointAlong } from '../../src/geometry/measure/loop.ts';
 import { dist } from '../../src/geometry/measure/point.ts';
 import { arc, line } from '../../src/geometry/measure/segment.ts';
-import { placeLoop } from '../../src/geometry/measure/transform.ts';
+import { type Placement, placeLoop, placeRegion } from '../../src/geometry/measure/transform.ts';
 import type { Loop, Segment } from '../../src/geometry/types.ts';
 import type { Holding } from '../../src/hold/holding.ts';
 import type { Job } from '../../src/part/part.ts';
@@ -51,7 +52,7 @@ export function onThreeTabs(job: Job, plan: Plan): Holding {
   const tabs = job.places.flatMap((place, part) =>
     [0.1, 0.45, 0.8].map((share) => {
       const loop = placeLoop(place, job.part.outline.loop);
-      const spot = pointAlong(loop, share * loopLength(loop))!;
+      const spot = spotBeside(loop, share * loopLength(loop), cutAway(plan, place));
       const directionDeg = toDeg(Math.atan2(-spot.direction.x, spot.direction.y));
       return {
         part,
@@ -68,6 +69,25 @@ export function onThreeTabs(job: Job, plan: Plan): Holding {
   // The reckoning of forces is of no use to a path.
   return { by: 'tabs', tabs, ...bare } as unknown as Holding;
 }
+
+/** What the plan cuts away beside a part, where no tab would reach the frame. */
+function cutAway(plan: Plan, place: Placement): readonly RegionEdge[] {
+  return plan.setups[0]!.operations.flatMap(({ target }) =>
+    target.kind === 'corners' ? target.areas.map((a) => new RegionEdge(placeRegion(place, a))) : [],
+  );
+}
+
+/** The first place from `s` on that keeps off what is cut away. */
+function spotBeside(loop: Loop, s: number, away: readonly RegionEdge[]) {
+  for (let on = 0; on < loopLength(loop); on += 0.5) {
+    const spot = pointAlong(loop, (s + on) % loopLength(loop))!;
+    if (away.every((a) => a.signedDistance(spot.point) > OFF_CUT)) return spot;
+  }
+  throw new Error('no place for a tab');
+}
+
+/** Half a tab's waist and a millimetre. */
+const OFF_CUT = 2;
 
 export function must<T>(out: Outcome<T>): T {
   if (!out.ok) throw new Error(JSON.stringify(out.problems));
