@@ -16,7 +16,7 @@ import { finishDrafts, lightenDrafts, roughDrafts } from './profile-draft.ts';
 import type { ProfileChoice } from './profile-plan.ts';
 import { tabRampOf } from './ramp.ts';
 import { chooseRound, type RestCorners } from './rest-corners.ts';
-import { planScrews, type ScrewPlan } from './screw-plan.ts';
+import { chamferAtHeads, planScrews, type ScrewPlan } from './screw-plan.ts';
 import { tapBench, tapStop } from './tap-lines.ts';
 
 /**
@@ -46,7 +46,11 @@ export function makePlan(job: Job, ease: Ease = NO_EASE): Outcome<Plan> {
   if (problems.length > 0 || 'problems' in round || 'problems' in openings || (screws && 'problems' in screws)) {
     return bad(...problems);
   }
-  const near = [...copiesApart(job, slotOf(round.profile)), ...mouthsApart(job, openings.open)];
+  const near = [
+    ...copiesApart(job, slotOf(round.profile)),
+    ...mouthsApart(job, openings.open),
+    ...chamferAtHeads(job, openings.chamfer),
+  ];
   if (near.length > 0) return bad(...near);
   const [plan, told] = joined(job, material.value, holes as HolePlan[], round, openings, screws, ease);
   return good(plan, [...[...ways.values()].flatMap((w) => ('told' in w ? w.told : [])), ...told]);

@@ -88,6 +88,33 @@ function headOf(name: string, major: Mm): { radius: Mm; top: Mm } {
   return { radius: (row?.headDiameter ?? 1.8 * major) / 2, top: row?.headHeight ?? major };
 }
 
+/** Faults where the cone that breaks the outline's top edge, or what is above it, would meet a head that is fitted by then. */
+export function chamferAtHeads(job: Job, chamfers: readonly Draft[]): Problem[] {
+  if (job.hold.by !== 'screws') return [];
+  const { through, thread: name } = job.hold;
+  const found = findThread(name);
+  if (found.kind === 'unknown') return [];
+  const head = headOf(name, found.value.major);
+  const met = through.find((i) =>
+    chamfers.some(({ operation: o }) => {
+      if (o.target.kind !== 'edges' || !o.target.outline) return false;
+      const cutter = job.cutters.find((c) => c.number === o.cutter)!;
+      const { at } = job.part.holes[i]!;
+      const toAxis = distanceToLoop(job.part.outline.loop, at) + o.target.reach;
+      return toAxis - widthAt(cutter, head.top - o.depths.at(-1)!) - head.radius < HEAD_AIR;
+    }),
+  );
+  return met === undefined ? [] : [headInWay(met, name, head.radius)];
+}
+
+/** Greatest radius of a cutter of 90 degrees, its shank and its holder up to a height above its tip. */
+function widthAt(cutter: Cutter, height: Mm): Mm {
+  const cone = Math.min(cutter.diameter / 2, cutter.tip / 2 + height);
+  const shank = height > cutter.fluteLength ? cutter.shank / 2 : 0;
+  const holder = height > cutter.stickOut ? cutter.holder.diameter / 2 : 0;
+  return Math.max(cone, shank, holder);
+}
+
 /** Gap between the head and the cutter, its shank, or its holder where it comes down so far, as they pass along the edge. */
 function airAtHead(job: Job, hole: Hole, head: { radius: Mm; top: Mm }, cutter: Cutter): Mm {
   const toAxis = distanceToLoop(job.part.outline.loop, hole.at) + cutter.diameter / 2;

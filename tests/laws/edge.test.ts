@@ -9,7 +9,7 @@ import { random, runs, SEED } from '../runs.ts';
 import { randomLever } from './random-lever.ts';
 
 describe('random holes from the edge', () => {
-  const count = runs(40);
+  const count = runs(20);
 
   it(`${count} of them: made in place, or refused with the reason`, () => {
     let made = 0;

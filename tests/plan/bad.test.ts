@@ -1,5 +1,6 @@
 /** Bad input: what is told, where, and what to do. */
 import { describe, expect, it } from 'vitest';
+import { makeText } from '../helpers.ts';
 import { lever, only, planOf, type RawJob, readProblems, refusals, withHole } from './jobs.ts';
 
 const MILL = {
@@ -38,6 +39,23 @@ describe('told by the reading of the job', () => {
 });
 
 describe('told by the plan', () => {
+  it('a screw head where the chamfer cutter passes along the edge', () => {
+    const held = (radius: number, chamfer: number) =>
+      makeText(
+        JSON.stringify({
+          ...{ name: 'head', material: 'CuZn39Pb3', hold: { by: 'screws', through: [0], thread: 'M4' } },
+          part: {
+            ...{ thickness: 4, chamfer, holes: [{ at: [0, 0], ream: 5 }] },
+            outline: { circle: { at: [0, 0], diameter: 2 * radius } },
+          },
+        }),
+      ).problems.map((p) => p.code);
+    // ISO 4762: the head of M4 is 7 mm wide; a 6 mm cone beside the edge of a 12 mm disc comes within half a millimetre of it.
+    expect(held(6, 0.3)).toContain('screw-head-in-way');
+    expect(held(6, 0)).not.toContain('screw-head-in-way');
+    expect(held(8, 0.3)).not.toContain('screw-head-in-way');
+  });
+
   it('no drill of the size: the nearest in the drawer, and another way', () => {
     const told = only(refusals(withHole({ drill: 3 }, (j) => (j.cutters = [MILL, drill(2, 2.9), drill(3, 3.2)]))));
     expect(told.code).toBe('cutter-missing');

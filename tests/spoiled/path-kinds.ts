@@ -137,8 +137,10 @@ function scaled(c: Ground): Planted | null {
       )
       .join('\n'),
   }));
-  const harm = harmOf(c.good, programs);
-  return harm === null ? null : { programs, harm };
+  // Every wall moves by a five-hundredth of its distance from the zero: no judge is needed to see that it is far off.
+  const reach = Math.max(...c.good.job.stock.max.slice(0, 2), ...c.good.job.stock.min.slice(0, 2).map((v) => -v));
+  const off = reach * 0.002;
+  return off < 0.04 ? null : { programs, harm: `everything ${by} times as large: ${off.toFixed(3)} mm at the far end` };
 }
 
 function swapNeighbours(c: Ground): Planted | null {
