@@ -33,7 +33,7 @@ const COLUMNS = [
   'allowed',
   'cutter bends',
   'clean-up min',
-  'machine min',
+  'extra machine min',
   'verdict',
 ];
 
