@@ -66,7 +66,7 @@ export function makeJob(input: JobInput): Outcome<Made> {
   if (!whole.ok) return named(whole, input.file);
   const plan = whole.value;
   input.say?.('paths');
-  const moves = makeMoves(job, plan, holding, abilitiesOf(post.value), HEAD_CAUTIONS);
+  const moves = makeMoves(job, plan, holding, abilitiesOf(post.value), HEAD_CAUTIONS, EDGE_CAUTIONS);
   if (!moves.ok) return named(moves, input.file);
   const programs = writePrograms(moves.value, post.value, job.name);
   input.say?.('checking');
@@ -146,11 +146,20 @@ export function compareJob(input: JobInput): Outcome<{ readonly job: Job; readon
 }
 
 /** The short form of the usual cautions for a program's head; sheet and page carry them all. */
-const HEAD_CAUTIONS: readonly string[] = [
+const USUAL_CAUTIONS: readonly string[] = [
   'CAUTION: eye protection, guards, no gloves at a turning spindle.',
   'CAUTION: dry run above the work with a finger on the stop; first part at reduced feed.',
+];
+const LAST_CAUTION = "CAUTION: the machine's manual, local rules and the person at the machine decide.";
+const HEAD_CAUTIONS: readonly string[] = [
+  ...USUAL_CAUTIONS,
   'CAUTION: the part hangs on what HOLD and TAB say; it is sawn or filed free by hand.',
-  "CAUTION: the machine's manual, local rules and the person at the machine decide.",
+  LAST_CAUTION,
+];
+const EDGE_CAUTIONS: readonly string[] = [
+  ...USUAL_CAUTIONS,
+  'CAUTION: the part stands between jaws: it must neither slip nor tip; try it by hand.',
+  LAST_CAUTION,
 ];
 
 function findPost(input: JobInput, job: Job): Outcome<Post> {

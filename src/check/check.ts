@@ -71,10 +71,10 @@ function cuttersOf(read: readonly ReadProgram[]): number[] {
 function proveAll(job: Job, read: readonly ReadProgram[], out: Findings): void {
   const flat = read.filter((r) => r.head.edge === null);
   if (flat.length > 0) proveAgainst(job, flat, out);
-  for (const { index, hole } of job.part.edgeHoles.map((h) => ({ index: h.index, hole: h }))) {
+  for (const { index } of job.part.edgeHoles) {
     const mine = read.filter((r) => r.head.edge?.hole === index);
     const stand = mine[0]?.stand ?? null;
-    if (stand === null) out.doubt(`edge hole ${hole.index + 1}`, 'no program for it was given');
+    if (stand === null) out.doubt(`edge hole ${index + 1}`, 'no program for it was given');
     else proveOnEdge(stand, mine, out);
   }
   for (const r of read.filter((r) => r.head.edge !== null && r.stand === null)) {

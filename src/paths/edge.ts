@@ -23,9 +23,5 @@ export function onEdge(head: HeadFacts, { hole }: EdgeStand, material: string): 
     material,
     hold: { by: 'jaws', edgeHole: hole.index, boss: hole.boss, directionDeg: hole.directionDeg },
     tabs: [],
-    cautions: [...head.cautions.filter((c) => !c.includes('TAB')), IN_JAWS],
   };
 }
-
-/** Instead of what is said of tabs. */
-const IN_JAWS = 'CAUTION: the part stands between jaws: it must neither slip nor tip; try it by hand.';

@@ -29,7 +29,7 @@ import { type TouchPlace, touchPlace } from './touch.ts';
 import { beyondTravel } from './travel.ts';
 
 /**
- * `cautions` go into every head. Faults: tabs without room, no entry, no path, clamps in the way, moves beyond the machine's travel.
+ * `cautions` go into every head, `edgeCautions` in their place where a part stands on edge. Faults: tabs without room, no entry, no path, clamps in the way, moves beyond the machine's travel.
  * All results are on the post's grid, so that the written text says exactly these numbers.
  */
 export function makeMoves(
@@ -38,6 +38,7 @@ export function makeMoves(
   holding: Holding,
   post: PostAbilities,
   cautions: readonly string[],
+  edgeCautions: readonly string[] = cautions,
 ): Outcome<Moves> {
   const stages = plan.setups.map((setup) => stageOf(job, plan, holding, post, setup));
   const problems: Problem[] = [];
@@ -53,7 +54,13 @@ export function makeMoves(
     bites.push(...em.bites);
     const { name, edge } = plan.setups[setup]!;
     const cutters = [...new Set(operations.map((o) => o.cutter))];
-    const head = headOf(scene, { number, of, setup: name, setupNumber: setup + 1 }, cutters, cautions, kept);
+    const head = headOf(
+      scene,
+      { number, of, setup: name, setupNumber: setup + 1 },
+      cutters,
+      edge === null ? cautions : edgeCautions,
+      kept,
+    );
     return {
       setup,
       title: name,

@@ -32,6 +32,7 @@ export function standOf(job: Job, hole: EdgeHole): Stand {
     hole,
     job: edgeJob(job, hole, { minX: box.minX, maxX: box.maxX, half, height: -box.minY, blocks }),
     higher,
+    loop: stood,
     parts: job.places.map((p) => p.mirror),
     radius,
     centres: centres.map((c) => ({ x: c.x - own.x, z: c.y - own.y - radius })),

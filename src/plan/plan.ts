@@ -3,7 +3,7 @@
  * Nothing here says how the part is held or where the cutter's centre runs.
  */
 import type { Mm, MmPerMin, Newton, Rad, Rpm, Watt } from '../base/units.ts';
-import type { Point, Region } from '../geometry/types.ts';
+import type { Loop, Point, Region } from '../geometry/types.ts';
 import type { Cutter, EdgeHole, Job, NoTab } from '../part/part.ts';
 
 export interface Plan {
@@ -42,6 +42,8 @@ export interface EdgeStand {
   readonly hole: EdgeHole;
   /** The part as it stands: a block with one blind hole, and where it is higher than the crown, clamps. Its places are one, at 0,0. */
   readonly job: Job;
+  /** The part's edge as it stands, seen from the front: x is X, y is Z. */
+  readonly loop: Loop;
   /** Radius of the hole's boss. */
   readonly radius: Mm;
   /** Where the bosses' centres lie. */

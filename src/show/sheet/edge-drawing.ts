@@ -1,12 +1,10 @@
 /** A part on edge, seen from the front: the hole and its axis, the jaws' top, the bosses' centres from the zero. */
-import { type Mm, toRad } from '../../base/units.ts';
+import type { Mm } from '../../base/units.ts';
 import { loopBox } from '../../geometry/measure/loop.ts';
-import { NO_PLACEMENT, placeLoop, placePoint } from '../../geometry/measure/transform.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { EdgeStand } from '../../plan/plan.ts';
 import { figureRoom, type Mark, running } from './dimension.ts';
 import type { Units } from './figures.ts';
-import type { SheetInput } from './input.ts';
 import { centreLines, circle, edgePath, letters, onPaper, stroke, svg, type View } from './pen.ts';
 import { type Scale, scaleFor } from './scale.ts';
 import { COLOURS } from './style.ts';
@@ -21,13 +19,8 @@ const ROOM: readonly [Mm, Mm] = [150, 85];
 const SHORT: Mm = 1;
 
 /** `setup`: its index in the plan. */
-export function edgeDrawing(
-  input: SheetInput,
-  u: Units,
-  edge: EdgeStand,
-  setup: number,
-): { readonly svg: string; readonly scale: Scale } {
-  const loop = stoodLoop(input, edge);
+export function edgeDrawing(u: Units, edge: EdgeStand, setup: number): { readonly svg: string; readonly scale: Scale } {
+  const { loop } = edge;
   const box = loopBox(loop);
   const [w, h] = [box.maxX - box.minX, box.maxY - box.minY];
   const scale = scaleFor([w, h], [ROOM[0] - SIDE - RIGHT, ROOM[1] - SIDE - TOP]);
@@ -52,15 +45,6 @@ export function edgeDrawing(
   ];
   const title = `Part on edge for edge hole ${edge.hole.index + 1}, seen from the front, ${scale.text}`;
   return { svg: svg(SIDE + w * f + RIGHT, bottom + 3 + figureRoom(6), title, body), scale };
-}
-
-/** The outline turned so that the hole points up, the crown of its boss at 0,0. */
-function stoodLoop(input: SheetInput, { hole, radius }: EdgeStand) {
-  const { source, loop } = input.job.part.outline;
-  if (source.kind !== 'bosses') throw new Error('an edge hole without a boss: a bug in the part stage');
-  const upright = { ...NO_PLACEMENT, turn: toRad(90 - hole.directionDeg) };
-  const own = placePoint(upright, source.bosses[hole.boss]!.at);
-  return placeLoop({ ...upright, at: { x: -own.x, y: -own.y - radius } }, loop);
 }
 
 /** The hole lies behind the face: hidden lines, with its axis. */

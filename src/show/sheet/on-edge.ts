@@ -12,7 +12,7 @@ export function edgeSetups(input: SheetInput, u: Units): string {
 }
 
 function one(input: SheetInput, u: Units, edge: EdgeStand, setup: number, lines: readonly string[]): string {
-  const { svg, scale } = edgeDrawing(input, u, edge, setup);
+  const { svg, scale } = edgeDrawing(u, edge, setup);
   const programs = input.programs.filter((p) => p.setup === setup).map((p) => p.file);
   const grip = `The jaws must press with ${fig(`setups.${setup}.hold.grip`, `${edge.grip}`, 'plain')} N or more: twice what keeps the heaviest drill’s thrust from slipping the part between two smooth faces, if nothing lay under it.`;
   return [
