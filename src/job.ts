@@ -192,16 +192,17 @@ export function checkTexts(programs: readonly ProgramText[], job: Job | null, op
   return checkPrograms(programs, job, options);
 }
 
-/** Programs alone, read piece by piece: memory does not grow with their length. */
+/** Programs read piece by piece, alone or against a job: memory does not grow with their length where `options` give a shelf. */
 export function checkPieces(
   programs: readonly { readonly file: string; readonly pieces: () => Iterable<string> }[],
+  job: Job | null,
   options?: CheckOptions,
 ): Report {
   const sources = programs.map(({ file, pieces }) => ({
     file,
     lines: (read: LineReader) => eachLineOf(pieces(), read),
   }));
-  return checkSources(sources, null, options);
+  return checkSources(sources, job, options);
 }
 
 /** What a job's own drawing shows: edges, holes and, where the plan allows it, the tabs of the first part; part axes. */
@@ -213,6 +214,7 @@ export function layoutOf(input: JobInput): Outcome<{ readonly job: Job; readonly
   return { ok: true, value: { job: read.value, tabs }, problems: held.problems };
 }
 
+export { PAGES_OPEN, type Shelf } from './check/spool.ts';
 export { jobFromDrawing } from './part/drawing/draft.ts';
 export type { Drawing } from './part/drawing/drawing.ts';
 export { readDrawing } from './part/drawing/read.ts';

@@ -22,7 +22,7 @@ export function checkBacking(work: Work, out: Findings): void {
     const { holes } = e.event;
     const screwed = work.wanted.parts.flatMap((p) => p.holes.filter((h) => holes.includes(h.hole.index)));
     for (const space of screwed) {
-      const drilled = deepest(space, work.strokes.slice(0, e.stroke), job.stock.min[2] - thread.major);
+      const drilled = deepest(space, work.strokes.range(0, e.stroke), job.stock.min[2] - thread.major);
       const where = `hole ${space.hole.index + 1} of part ${space.part + 1}`;
       if (drilled === undefined) {
         out.doubt(`thread of the screw in ${where}`, 'no hole for it is drilled in the backing by the programs given');
@@ -42,7 +42,7 @@ export function checkBacking(work: Work, out: Findings): void {
 }
 
 /** The stroke on a hole's axis whose full diameter goes deepest into the backing, below `from`. */
-function deepest(space: HoleSpace, strokes: readonly Stroke[], from: Mm): Stroke | undefined {
+function deepest(space: HoleSpace, strokes: Iterable<Stroke>, from: Mm): Stroke | undefined {
   let best: Stroke | undefined;
   const full = (s: Stroke) => s.low + s.tool.shape.fullAt;
   for (const s of strokes) {

@@ -85,7 +85,8 @@ function judge(
 ): void {
   for (const part of work.wanted.parts) {
     const pushes = loads.forces((s) => s.low < low && !isVertical(s) && near(s.box, part.edge.box, BESIDE));
-    const force = pushes.reduce((most, p) => Math.max(most, p.force), 0);
+    let force = 0;
+    for (const p of pushes) force = Math.max(force, p.force);
     const margin = carried(part) / force;
     if (!(margin < wanted)) continue;
     const found = `${what} part ${part.index + 1} carries ${margin.toFixed(2)} times the greatest force of the passes beside it (${force.toFixed(0)} N), in plain shear`;

@@ -7,14 +7,15 @@ import { checkHead } from './agree.ts';
 import type { Stand } from './edge-stand.ts';
 import { checkOnEdge } from './edge-work.ts';
 import { Findings } from './findings.ts';
+import { Gathered } from './gathered.ts';
 import { checkGouge } from './gouge.ts';
 import type { Head } from './head.ts';
-import type { CanonicalMove } from './language/canonical.ts';
 import { eachLine } from './language/lines.ts';
 import { type ProgramSource, type ReadProgram, readThrough } from './reading.ts';
 import type { Report } from './report.ts';
+import { inMemory, type Shelf } from './spool.ts';
 import { checkStops } from './stops.ts';
-import { type Stroke, strokesOf, toolOf } from './stroke.ts';
+import type { Strokes } from './strokes.ts';
 import { Extent } from './travel.ts';
 import { wantedOf } from './wanted/wanted.ts';
 import { checkWork } from './work.ts';
@@ -27,6 +28,8 @@ export interface ProgramText {
 export interface CheckOptions {
   /** Limits to judge by when there is no job. */
   readonly machine?: Machine;
+  /** A new place for what does not fit in memory; else it stays in memory, packed. */
+  readonly shelf?: () => Shelf;
 }
 
 /** Checks programs in running order, the stock carried over from one to the next. With no job: language, limits, extent, time. */
@@ -44,16 +47,18 @@ export function checkSources(sources: readonly ProgramSource[], job: Job | null,
   const out = new Findings(files);
   const machine = job?.machine ?? options.machine ?? null;
   const extent = new Extent(machine);
-  const read = sources.map((p, index) => readThrough(p, { index, machine, job, extent, files }, out));
+  const shelf = options.shelf ?? inMemory;
+  const gathered = job === null ? null : new Gathered(job, shelf);
+  const read = sources.map((p, index) => readThrough(p, { index, machine, job, gathered, extent, files }, out));
   extent.tell(out);
-  if (job === null)
+  if (job === null || gathered === null)
     out.doubt(
       'the part',
       machine === null
         ? 'no job was given: only language, extent and time were judged'
         : 'no job was given: only language, machine limits, extent and time were judged',
     );
-  else proveAll(job, read, out);
+  else proveAll({ job, gathered, shelf }, read, out);
   const seconds = read.reduce((sum, r) => sum + r.seconds, 0);
   return out.report({ envelope: extent.envelope, cutters: cuttersOf(read), seconds });
 }
@@ -67,15 +72,21 @@ function cuttersOf(read: readonly ReadProgram[]): number[] {
   return [...used].sort((a, b) => a - b);
 }
 
+interface Ground {
+  readonly job: Job;
+  readonly gathered: Gathered;
+  readonly shelf: () => Shelf;
+}
+
 /** The plate with its parts first, then each part on edge. */
-function proveAll(job: Job, read: readonly ReadProgram[], out: Findings): void {
+function proveAll({ job, gathered, shelf }: Ground, read: readonly ReadProgram[], out: Findings): void {
   const flat = read.filter((r) => r.head.edge === null);
-  if (flat.length > 0) proveAgainst(job, flat, out);
+  if (flat.length > 0) proveAgainst({ job, gathered, shelf }, flat, out);
   for (const { index } of job.part.edgeHoles) {
     const mine = read.filter((r) => r.head.edge?.hole === index);
     const stand = mine[0]?.stand ?? null;
     if (stand === null) out.doubt(`edge hole ${index + 1}`, 'no program for it was given');
-    else proveOnEdge(stand, mine, out);
+    else proveOnEdge(stand, mine, gathered.strokes(index), out);
   }
   for (const r of read.filter((r) => r.head.edge !== null && r.stand === null)) {
     const { block, hole } = r.head.edge!;
@@ -90,28 +101,29 @@ function proveAll(job: Job, read: readonly ReadProgram[], out: Findings): void {
   }
 }
 
-function proveOnEdge(stand: Stand, mine: readonly ReadProgram[], out: Findings): void {
+function proveOnEdge(stand: Stand, mine: readonly ReadProgram[], strokes: Strokes, out: Findings): void {
   checkAlike(mine, out);
   checkOrder(mine, out);
   const complete = isComplete(mine);
   if (complete) checkCalled(mine, out);
-  checkOnEdge(stand, mine, strokesOfAll(mine, stand.job, out), complete, out);
+  for (const r of mine) out.absorb(r.unknown);
+  checkOnEdge(stand, mine, strokes, complete, out);
 }
 
-function proveAgainst(job: Job, read: readonly ReadProgram[], out: Findings): void {
+function proveAgainst({ job, gathered, shelf }: Ground, mine: readonly ReadProgram[], out: Findings): void {
   const wanted = wantedOf(job);
-  const mine = read;
-  for (const r of read) {
-    checkSetup(r, read[0]!, out);
+  for (const r of mine) {
+    checkSetup(r, mine[0]!, out);
     checkHead(r.head, job, wanted, r.index, out);
   }
   checkAlike(mine, out);
   checkOrder(mine, out);
   checkStops(mine, out);
   if (isComplete(mine)) checkCalled(mine, out);
-  const strokes = strokesOfAll(mine, job, out);
+  for (const r of mine) out.absorb(r.unknown);
+  const strokes = gathered.strokes(null);
   checkGouge(strokes, wanted, out);
-  checkWork({ job, wanted, strokes, programs: mine, complete: isComplete(mine) }, out);
+  checkWork({ job, wanted, strokes, programs: mine, complete: isComplete(mine), shelf }, out);
 }
 
 /** A cutter that a head names and no program moves with: its change was lost, and the one before it does its work. */
@@ -182,28 +194,4 @@ function isComplete(read: readonly ReadProgram[]): boolean {
   const of = Math.max(...read.map((r) => r.head.program?.of ?? 1));
   const numbers = new Set(read.map((r) => r.head.program?.number ?? 1));
   return numbers.size >= of;
-}
-
-function strokesOfAll(read: readonly ReadProgram[], job: Job, out: Findings): Stroke[] {
-  const tools = new Map(job.cutters.map((c) => [c.number, toolOf(c)]));
-  return read.flatMap((r) => {
-    const only = r.head.cutters.length === 1 ? tools.get(r.head.cutters[0]!.number) : undefined;
-    return r.moves.flatMap((m) => {
-      const tool = m.tool === null ? only : tools.get(m.tool);
-      if (tool === undefined) {
-        tellUnknown(m, r.index, out);
-        return [];
-      }
-      return strokesOf(m, r.index, tool);
-    });
-  });
-}
-
-function tellUnknown(m: CanonicalMove, program: number, out: Findings): void {
-  if (m.kind !== 'feed' && m.kind !== 'arc') return;
-  const which = m.tool === null ? 'before any cutter is called' : `with cutter ${m.tool}, which the job does not have`;
-  out.fault('cutter-unknown', `a cut ${which}`, 'a cutter of the job', 'write T and M6, or add the cutter to the job', {
-    program,
-    block: m.block,
-  });
 }

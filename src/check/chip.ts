@@ -18,6 +18,7 @@ import {
 import type { Findings } from './findings.ts';
 import type { Removal } from './removal.ts';
 import { isVertical, type Stroke, strokeLength } from './stroke.ts';
+import type { Strokes } from './strokes.ts';
 import type { Wanted, WantedPart } from './wanted/wanted.ts';
 
 /**
@@ -42,19 +43,20 @@ export function cutsOnAxis(s: Stroke): boolean {
 }
 
 export function checkChips(
-  strokes: readonly Stroke[],
+  strokes: Strokes,
   wanted: Wanted,
   m: Material,
   job: Job,
   removal: Removal,
   out: Findings,
 ): void {
-  for (const [i, s] of strokes.entries()) {
+  for (const s of strokes) {
     // A tap's feed follows from its pitch. Above the stock a feed is only slow or fast air.
     if (s.rapid || s.cycle === 84 || s.low >= job.stock.max[2] || !(s.speed > 0 && s.feed > 0)) continue;
-    const removed = { volume: removal.volumes[i]!, depth: removal.touched[i]! - s.low, cell: removal.field.cell };
+    const { volume, touched } = removal.of(s);
+    const removed = { volume, depth: touched - s.low, cell: removal.field.cell };
     if (cutsOnAxis(s)) judgeTurn(s, removed.depth, m, job, out);
-    else judgeTooth(s, i, strokes, removed, wanted, m, job, out);
+    else judgeTooth(s, strokes, removed, wanted, m, job, out);
   }
   out.prove(
     'feeds',
@@ -103,8 +105,7 @@ function widthOf(s: Stroke, { volume, depth }: Removed): Mm {
 
 function judgeTooth(
   s: Stroke,
-  index: number,
-  strokes: readonly Stroke[],
+  strokes: Strokes,
   removed: Removed,
   wanted: Wanted,
   m: Material,
@@ -119,7 +120,7 @@ function judgeTooth(
   const down = plain * downward(s, removed.volume);
   // However the path bends, the handbook's own start is not too high.
   if (tooth <= start * WRITTEN_FEED && tooth <= down) return;
-  const bend = bendOf(s, index, strokes, widthOf(s, removed), wanted);
+  const bend = bendOf(s, strokes, widthOf(s, removed), wanted);
   // Round an outside the centre is fed faster; inside, the width of the cut is known only in the mean; a way through what is cut
   // already may be quicker than a cut.
   const curved = bend.kind === 'straight' && widthOf(s, removed) > removed.cell ? 1 : ARC_FEED.outside.value;
@@ -161,8 +162,8 @@ const WORST_INSIDE = 4;
 /** A wall this far beyond the disc is the one being cut. */
 const WALL: Mm = 0.05;
 
-function bendOf(s: Stroke, index: number, strokes: readonly Stroke[], width: Mm, wanted: Wanted): Bend {
-  const curve = curveOf(s, index, strokes);
+function bendOf(s: Stroke, strokes: Strokes, width: Mm, wanted: Wanted): Bend {
+  const curve = curveOf(s, strokes);
   // Shorter than the feed of one turn: no tooth sees such a bend.
   if (curve === undefined || strokeLength(s) < s.feed / s.speed) return STRAIGHT;
   const part = wanted.parts.find((p) => aroundSolid(p, curve, s));
@@ -172,15 +173,15 @@ function bendOf(s: Stroke, index: number, strokes: readonly Stroke[], width: Mm,
   const { centre, radius, middle } = curve;
   const reach = (radius + s.tool.shape.radius + WALL) / radius;
   const beyond = { x: centre.x + (middle.x - centre.x) * reach, y: centre.y + (middle.y - centre.y) * reach };
-  if (!wanted.parts.some((p) => solidAt(p, beyond, s.low)) || levelsHelix(index, strokes, radius)) return STRAIGHT;
+  if (!wanted.parts.some((p) => solidAt(p, beyond, s.low)) || levelsHelix(s, strokes, radius)) return STRAIGHT;
   return { kind: 'inside', factor: Math.min(WORST_INSIDE, (radius + s.tool.shape.radius - width) / radius) };
 }
 
 /** The first turn after a ramp takes the wedge that the ramp left, ahead of the centre and not at the wall. */
-function levelsHelix(index: number, strokes: readonly Stroke[], radius: Mm): boolean {
+function levelsHelix(first: Stroke, strokes: Strokes, radius: Mm): boolean {
   let left = 2 * Math.PI * radius;
-  for (let i = index - 1; i >= 0 && left > 0; i--) {
-    const s = strokes[i]!;
+  for (const s of strokes.backwards(first.index)) {
+    if (left <= 0) return false;
     if (s.rapid || isVertical(s)) return false;
     if (s.zb < s.za) return true;
     left -= strokeLength(s);
@@ -195,13 +196,13 @@ interface Curve {
 }
 
 /** The circle that an arc runs on, or that short straight strokes follow as chords. */
-function curveOf(s: Stroke, index: number, strokes: readonly Stroke[]): Curve | undefined {
+function curveOf(s: Stroke, strokes: Strokes): Curve | undefined {
   const { path } = s;
   if (path.kind === 'arc') return { centre: path.centre, radius: path.radius, middle: pointAt(path, 0.5) };
   const length = segmentLength(path);
   if (length === 0) return undefined;
-  const before = turnTo(strokes[index - 1], s);
-  const after = turnTo(s, strokes[index + 1]);
+  const before = turnTo(strokes.at(s.index - 1), s);
+  const after = turnTo(s, strokes.at(s.index + 1));
   if (before === undefined || after === undefined || !alike(before, after)) return undefined;
   const by = Math.abs(before) < Math.abs(after) ? before : after;
   if (Math.abs(by) > MOST_TURN) return undefined;

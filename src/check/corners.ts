@@ -15,7 +15,7 @@ import type { WantedPart, WantedPocket } from './wanted/wanted.ts';
 /** Of each part: whether no disc of the smallest cutter used in the pocket there can cover a point and keep off its walls. */
 export function roundCorners(
   parts: readonly WantedPart[],
-  strokes: readonly Stroke[],
+  strokes: Iterable<Stroke>,
 ): (part: number, p: Point) => boolean {
   const radii = new Map<WantedPocket, Mm | null>();
   const radiusOf = (pocket: WantedPocket): Mm | null => {
@@ -33,7 +33,7 @@ export function roundCorners(
 }
 
 /** Radius of the smallest cutter brought to the pocket's floor; null: none was, and no corner excuses what stands there. */
-function smallestIn(pocket: WantedPocket, strokes: readonly Stroke[]): Mm | null {
+function smallestIn(pocket: WantedPocket, strokes: Iterable<Stroke>): Mm | null {
   let least = Infinity;
   for (const s of strokes) {
     const { shape } = s.tool;

@@ -7,7 +7,7 @@ import { crossings } from '../geometry/measure/crossing.ts';
 import { rot90, step, sub, unit } from '../geometry/measure/point.ts';
 import { arc, circle, line, nearestOn, pointAt, segmentLength } from '../geometry/measure/segment.ts';
 import { startAngle } from '../geometry/measure/sweep.ts';
-import type { Box, Point, Segment } from '../geometry/types.ts';
+import type { Box, Segment } from '../geometry/types.ts';
 import { SHORTEST_GAP } from './limits.ts';
 import { near } from './wanted/clear.ts';
 
@@ -23,22 +23,27 @@ export interface Cut {
   readonly radius: Mm;
 }
 
+/** Stretches kept of a piece before those that overlap are joined. */
+const KEPT_SPANS = 512;
+
 export class Coverage {
-  readonly cuts: Cut[] = [];
   private readonly pieces: readonly Segment[];
   private readonly boxes: readonly Box[];
   private readonly spans: [number, number][][];
+  /** For each piece: how many stretches are kept before they are joined again. */
+  private readonly most: number[];
 
   constructor(pieces: readonly Segment[], boxes: readonly Box[]) {
     this.pieces = pieces;
     this.boxes = boxes;
     this.spans = pieces.map(() => []);
+    this.most = pieces.map(() => KEPT_SPANS);
   }
 
-  /** A cut of a disc of `radius` along a path; stock up to `slack` beyond it counts as cut. */
-  add(path: Segment, box: Box, radius: Mm, slack: Mm): void {
+  /** A cut of a disc of `radius` along a path; stock up to `slack` beyond it counts as cut. Whether it cuts anything of the edge. */
+  add(path: Segment, box: Box, radius: Mm, slack: Mm): boolean {
     const reach = radius + slack;
-    if (reach <= 0) return;
+    if (reach <= 0) return false;
     let used = false;
     for (const [i, piece] of this.pieces.entries()) {
       if (!near(this.boxes[i]!, box, reach)) continue;
@@ -46,8 +51,16 @@ export class Coverage {
       if (spans.length === 0) continue;
       used = true;
       for (const span of spans) this.spans[i]!.push(span);
+      if (this.spans[i]!.length > this.most[i]!) this.join(i);
     }
-    if (used) this.cuts.push({ path, radius });
+    return used;
+  }
+
+  /** Many cuts over the same stretch say no more than one. */
+  private join(i: number): void {
+    const joined = joinedSpans(this.spans[i]!);
+    this.spans[i] = joined;
+    this.most[i] = Math.max(KEPT_SPANS, 2 * joined.length);
   }
 
   gaps(): Gap[] {
@@ -56,11 +69,16 @@ export class Coverage {
       return openSpans(this.spans[index]!, shortest).map(([from, to]) => ({ piece, index, from, to }));
     });
   }
+}
 
-  /** Stock left at a point of the edge. */
-  left(p: Point): Mm {
-    return this.cuts.reduce((best, c) => Math.min(best, nearestOn(c.path, p).distance - c.radius), Infinity);
+function joinedSpans(spans: readonly [number, number][]): [number, number][] {
+  const joined: [number, number][] = [];
+  for (const [from, to] of [...spans].sort((a, b) => a[0] - b[0])) {
+    const last = joined.at(-1);
+    if (last !== undefined && from <= last[1]) last[1] = Math.max(last[1], to);
+    else joined.push([from, to]);
   }
+  return joined;
 }
 
 function openSpans(spans: readonly [number, number][], shortest: number): [number, number][] {

@@ -12,17 +12,18 @@ import { checkLoads } from './load.ts';
 import { checkObstacles } from './obstacles.ts';
 import { checkPlunges } from './plunge.ts';
 import { checkRapids } from './rapids.ts';
-import { checkWall } from './reached.ts';
+import { checkWalls } from './reached.ts';
 import type { ReadProgram } from './reading.ts';
 import { removeStock } from './removal.ts';
 import type { Stroke } from './stroke.ts';
+import type { Strokes } from './strokes.ts';
 import { wallsOf } from './walls.ts';
 import { wantedOf } from './wanted/wanted.ts';
 
 export function checkOnEdge(
   stand: Stand,
   programs: readonly ReadProgram[],
-  strokes: readonly Stroke[],
+  strokes: Strokes,
   complete: boolean,
   out: Findings,
 ): void {
@@ -30,12 +31,12 @@ export function checkOnEdge(
   const wanted = wantedOf(job);
   for (const r of programs) checkEdgeHead(r.head, stand, r.index, out);
   checkGouge(strokes, wanted, out);
-  for (const w of wallsOf(job, wanted, null).filter((w) => w.code === 'hole-uncut'))
-    checkWall(w, strokes, complete, out);
+  const bore = wallsOf(job, wanted, null).filter((w) => w.code === 'hole-uncut');
+  checkWalls(bore, strokes, complete, out);
   checkHolePlaces(strokes, wanted, out);
   checkTapped(strokes, wanted, job.machine, complete, out);
   const removal = removeStock(strokes, job, stand.hole.diameter);
-  checkRapids(strokes, job, out, (i) => removal.under.get(i));
+  checkRapids(strokes, job, removal, out);
   checkObstacles(strokes, job, removal, out);
   checkBeside(strokes, stand, out);
   checkPlunges(strokes, removal, out);
@@ -63,7 +64,7 @@ function checkEdgeHead(head: Head, { hole, job }: Stand, program: number, out: F
 }
 
 /** What turns above the hole against the part where it stands higher than the crown. */
-function checkBeside(strokes: readonly Stroke[], { profile, hole }: Stand, out: Findings): void {
+function checkBeside(strokes: Iterable<Stroke>, { profile, hole }: Stand, out: Findings): void {
   for (const s of strokes) {
     const c = s.tool.cutter;
     const bodies = [

@@ -13,7 +13,7 @@ import { lackInside, lackOutside, near } from './wanted/clear.ts';
 import { excess, type HoleSpace } from './wanted/opening.ts';
 import type { Wanted, WantedPart, WantedPocket } from './wanted/wanted.ts';
 
-export function checkGouge(strokes: readonly Stroke[], wanted: Wanted, out: Findings): void {
+export function checkGouge(strokes: Iterable<Stroke>, wanted: Wanted, out: Findings): void {
   const gauge = new Gauge(wanted);
   for (const s of strokes) {
     if (s.low >= -LIMITS.gouge) continue;
@@ -47,6 +47,9 @@ export interface Hit {
   readonly z: Mm;
   readonly path: Segment;
 }
+
+/** Heights kept for a cutter. */
+const MOST_NEEDS = 10_000;
 
 /** Measures strokes against parts; keeps what it has worked out for each cutter and height. */
 export class Gauge {
@@ -120,6 +123,8 @@ export class Gauge {
   /** Clearance that the axis needs outside the part's edge with the tip at z: the top chamfer gives way. */
   need(tool: Tool, z: Mm): Mm {
     const known = this.needs.get(tool) ?? new Map<Mm, Mm>();
+    // Ramps come by at any height.
+    if (known.size > MOST_NEEDS) known.clear();
     this.needs.set(tool, known);
     const need = known.get(z) ?? needOutside(tool.shape, z, this.wanted.thickness, this.wanted.chamfer);
     known.set(z, need);

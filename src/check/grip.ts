@@ -8,7 +8,7 @@ import { findMaterial } from '../trade/materials.ts';
 import { carried, type Ground, groundOf } from './collapse.ts';
 import type { Findings } from './findings.ts';
 import type { Force, Loads } from './load.ts';
-import { forcesOn, hullOf, narrowest, profileBelow, pushOf } from './pushes.ts';
+import { forcesOn, hullOf, profileBelow, pushOf } from './pushes.ts';
 import type { Stroke } from './stroke.ts';
 import type { MeasuredTab } from './tabs.ts';
 import { type Bar, barAlone, barTie, type Metal } from './ties.ts';
@@ -68,12 +68,11 @@ function gripOf(work: Work, part: WantedPart, all: readonly MeasuredTab[], metal
   const { thickness } = work.wanted;
   const tall = Math.max(...bars.map((t) => t.lowered[0]?.height ?? Math.min(t.height, ALMOST_THROUGH)));
   const through = profileBelow(work, part, tall - thickness);
-  if (through.length === 0) return null;
-  const radius = narrowest(through);
-  const order = new Map(work.strokes.map((s, i) => [s, i]));
-  const standing = standingOn(hullOf(part), bars, { order, thickness, radius, metal });
+  const { first, radius } = through;
+  if (first === undefined) return null;
+  const standing = standingOn(hullOf(part), bars, { thickness, radius, metal });
   let worst: Grip | null = null;
-  for (const f of forcesOn(part, loads, (s) => order.get(s)! >= through[0]!.index)) {
+  for (const f of forcesOn(part, loads, (s) => s.index >= first.index)) {
     const margin = standing(f);
     if (worst === null || margin < worst.margin) worst = { part, margin, force: f.worst, stroke: f.stroke };
   }
@@ -81,7 +80,6 @@ function gripOf(work: Work, part: WantedPart, all: readonly MeasuredTab[], metal
 }
 
 interface Circumstances {
-  readonly order: ReadonlyMap<Stroke, number>;
   readonly thickness: Mm;
   readonly radius: Mm;
   readonly metal: Metal;
@@ -91,8 +89,7 @@ interface Circumstances {
 function standingOn(hull: readonly Point[], bars: readonly MeasuredTab[], c: Circumstances): (f: Force) => number {
   const grounds = new Map<string, Ground>();
   return (f) => {
-    const i = c.order.get(f.stroke)!;
-    const now = bars.map((t) => barOf(t, heightAt(t, i, c), c.radius));
+    const now = bars.map((t) => barOf(t, heightAt(t, f.stroke.index, c.thickness), c.radius));
     const key = now.map((b) => b.height).join(' ');
     const known = grounds.get(key);
     const ties = () => now.map((b) => barTie(b, c.metal));
@@ -110,8 +107,9 @@ function standingOn(hull: readonly Point[], bars: readonly MeasuredTab[], c: Cir
 /** A pass that runs so little above the bar has cut its top. */
 const OVER: Mm = 0.05;
 
-function heightAt(t: MeasuredTab, i: number, { order, thickness }: Circumstances): Mm {
-  return t.lowered.findLast((l) => order.get(l.stroke)! <= i)?.height ?? thickness;
+/** Of a tab when the stroke of a number is done. */
+export function heightAt(t: MeasuredTab, stroke: number, thickness: Mm): Mm {
+  return t.lowered.findLast((l) => l.stroke.index <= stroke)?.height ?? thickness;
 }
 
 export function barOf(t: MeasuredTab, height: Mm, radius: Mm): Bar {

@@ -24,8 +24,8 @@ interface HeadInTheWay {
 export function checkScrewHeads(work: Work, out: Findings): void {
   const heads = headsOf(work, out);
   if (heads.length === 0) return;
-  for (const [i, s] of work.strokes.entries()) {
-    for (const h of heads) if (i >= h.from) checkHead(s, h, out);
+  for (const s of work.strokes) {
+    for (const h of heads) if (s.index >= h.from) checkHead(s, h, out);
   }
 }
 

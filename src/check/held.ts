@@ -11,6 +11,7 @@ import type { HeadEvent } from './head.ts';
 import type { Labels } from './labels.ts';
 import type { Removal } from './removal.ts';
 import type { Stroke } from './stroke.ts';
+import { firstStroke } from './strokes.ts';
 import { heldCells } from './support.ts';
 import type { Work } from './work.ts';
 
@@ -49,10 +50,8 @@ export interface Timed {
 export function eventsOf(work: Work): Timed[] {
   return work.programs.flatMap((p) =>
     p.head.events.map((event) => {
-      const first = work.strokes.findIndex(
-        (s) => s.program > p.index || (s.program === p.index && s.block > event.block),
-      );
-      return { stroke: first < 0 ? work.strokes.length : first, event };
+      const after = (s: Stroke) => s.program > p.index || (s.program === p.index && s.block > event.block);
+      return { stroke: firstStroke(work.strokes, after)?.index ?? work.strokes.length, event };
     }),
   );
 }
@@ -72,7 +71,7 @@ function checkPhase(phase: Phase, work: Work, removal: Removal, labels: Labels, 
     if (!isLoose(part.index + 1, labels, joined)) continue;
     good = false;
     const k = firstWhere(phase, (n) => isLoose(part.index + 1, labels, flood(field, removal.at(n), phase.seeds)));
-    tellPart(part.index, work.strokes[k - 1], k < phase.to, out);
+    tellPart(part.index, work.strokes.at(k - 1), k < phase.to, out);
   }
   checkOffcuts(phase, heights, joined, work, removal, labels, out);
   return good;
@@ -137,8 +136,8 @@ function checkOffcuts(
   for (const cells of pieces) {
     const middle = cells[cells.length >> 1]!;
     const k = firstWhere(phase, (n) => flood(field, removal.at(n), phase.seeds)[middle] === 0);
-    const later = work.strokes.slice(k, phase.to).find((s) => !s.rapid && meets(s, cells, heights, field));
-    tellOffcut(cells, middle, field, work.strokes[k - 1], later, out);
+    const later = firstStroke(work.strokes.range(k, phase.to), (s) => !s.rapid && meets(s, cells, heights, field));
+    tellOffcut(cells, middle, field, work.strokes.at(k - 1), later, out);
   }
 }
 

@@ -6,6 +6,7 @@ import type { CutterKind, Machine } from '../part/part.ts';
 import type { Findings } from './findings.ts';
 import { LIMITS, ROUNDING } from './limits.ts';
 import { isVertical, type Stroke } from './stroke.ts';
+import { firstStroke } from './strokes.ts';
 import type { HoleSpace } from './wanted/opening.ts';
 import type { Wanted } from './wanted/wanted.ts';
 
@@ -19,7 +20,7 @@ const ON_AXIS: readonly CutterKind[] = [
   'counterbore',
 ];
 
-export function checkHolePlaces(strokes: readonly Stroke[], wanted: Wanted, out: Findings): void {
+export function checkHolePlaces(strokes: Iterable<Stroke>, wanted: Wanted, out: Findings): void {
   const holes = wanted.parts.flatMap((p) => p.holes);
   if (holes.length === 0) return;
   for (const s of strokes) {
@@ -41,7 +42,7 @@ export function checkHolePlaces(strokes: readonly Stroke[], wanted: Wanted, out:
 
 /** On a machine that taps, a tapped hole without a tap in the program is told; many are tapped at the bench all the same. */
 export function checkTapped(
-  strokes: readonly Stroke[],
+  strokes: Iterable<Stroke>,
   wanted: Wanted,
   machine: Machine,
   complete: boolean,
@@ -50,10 +51,9 @@ export function checkTapped(
   if (machine.tapping !== 'machine' || !complete) return;
   for (const h of wanted.parts.flatMap((p) => p.holes)) {
     if (h.hole.make.kind !== 'tap') continue;
-    const tapped = strokes.some(
-      (s) => s.tool.cutter.kind === 'tap' && s.low < 0 && dist(s.path.b, h.at) < LIMITS.holePlace + ROUNDING,
-    );
-    if (tapped) continue;
+    const taps = (s: Stroke) =>
+      s.tool.cutter.kind === 'tap' && s.low < 0 && dist(s.path.b, h.at) < LIMITS.holePlace + ROUNDING;
+    if (firstStroke(strokes, taps) !== undefined) continue;
     const found = `hole ${h.hole.index + 1} of part ${h.part + 1} is not tapped ${h.hole.make.thread} by the program`;
     out.caution('not-tapped', found, 'a tap, or tapping at the bench', 'tap it by hand', {
       program: 0,

@@ -14,8 +14,8 @@ import { carried, groundOf, type Tie } from './collapse.ts';
 import type { Findings } from './findings.ts';
 import { barOf, metalOf } from './grip.ts';
 import { eventsOf } from './held.ts';
-import type { Loads } from './load.ts';
-import { forcesOn, hullOf, pushOf, slotRadius } from './pushes.ts';
+import type { Force, Loads } from './load.ts';
+import { forcesOn, hullOf, profileBelow, pushOf } from './pushes.ts';
 import type { MeasuredTab } from './tabs.ts';
 import { barTie, type Metal } from './ties.ts';
 import type { WantedPart } from './wanted/wanted.ts';
@@ -28,7 +28,7 @@ const SHEAR = 0.577;
 export function proveFloor(work: Work, metal: Metal, thickness: Mm, wanted: number, loads: Loads, out: Findings): void {
   const low = work.job.stock.min[2] + thickness + ALMOST_THROUGH;
   const margins = work.wanted.parts.map((part) => {
-    const slot = 2 * slotRadius(work, part, low);
+    const slot = 2 * profileBelow(work, part, low).radius;
     const fold = (metal.stress * thickness * thickness) / ((metal.brittle ? 3 : 2) * slot);
     const along = SHEAR * metal.stress * thickness;
     return leastMargin(work, part, edgeTies(part, Math.min(fold, along), along), low, loads);
@@ -61,7 +61,14 @@ const NO_AXIS: Point = { x: 1, y: 0 };
 function leastMargin(work: Work, part: WantedPart, ties: readonly Tie[], low: Mm, loads: Loads): number {
   const ground = groundOf(hullOf(part), ties);
   const forces = forcesOn(part, loads, (s) => s.low < low);
-  return Math.min(...forces.map((f) => carried(ground, pushOf(f, work.wanted.thickness))));
+  return least(forces, (f) => carried(ground, pushOf(f, work.wanted.thickness)));
+}
+
+/** Infinity where nothing pushes. */
+function least(forces: Iterable<Force>, margin: (f: Force) => number): number {
+  let found = Infinity;
+  for (const f of forces) found = Math.min(found, margin(f));
+  return found;
 }
 
 /** Wanted on slip (design, section 5). */
@@ -83,14 +90,13 @@ export function proveScrews(work: Work, tabs: readonly MeasuredTab[], loads: Loa
   const friction = FRICTION.smooth.machined.value * material.value.frictionFactor.value;
   const holes = new Set(fitted.flatMap((e) => (e.event.kind === 'screws' ? e.event.holes : [])));
   const from = fitted[0]!.stroke;
-  const order = new Map(work.strokes.map((s, i) => [s, i]));
   const margins = work.wanted.parts.map((part) => {
     const ties = part.holes
       .filter((h) => holes.has(h.hole.index))
       .map((h) => screwTie(h.at, each, friction * each, row.value.major / 2));
     const ground = groundOf(hullOf(part), [...ties, ...tabTies(work, part, tabs, metal)]);
-    const forces = forcesOn(part, loads, (s) => order.get(s)! >= from);
-    return Math.min(...forces.map((f) => carried(ground, pushOf(f, work.wanted.thickness))));
+    const forces = forcesOn(part, loads, (s) => s.index >= from);
+    return least(forces, (f) => carried(ground, pushOf(f, work.wanted.thickness)));
   });
   const tight = `if each is tightened by hand to ${each.toFixed(0)} N at the worst coefficient of torque`;
   state(
@@ -107,7 +113,7 @@ export function proveScrews(work: Work, tabs: readonly MeasuredTab[], loads: Loa
 function tabTies(work: Work, part: WantedPart, tabs: readonly MeasuredTab[], metal: Metal): Tie[] {
   const mine = tabs.filter((t) => t.tab.part === part.index);
   if (mine.length === 0) return [];
-  const radius = slotRadius(work, part, Math.max(...mine.map((t) => t.height)) - work.wanted.thickness);
+  const radius = profileBelow(work, part, Math.max(...mine.map((t) => t.height)) - work.wanted.thickness).radius;
   return mine.map((t) => barTie(barOf(t, t.height, radius), metal));
 }
 
@@ -123,7 +129,7 @@ export function proveGlue(work: Work, loads: Loads, out: Findings): void {
   const margins = work.wanted.parts.map((part) => {
     const face: BondFace = bondFace(part);
     const forces = forcesOn(part, loads, (s) => s.low < stock.max[2]);
-    return 1 / Math.max(0, ...forces.map((f) => bondShare(face, pushOf(f, work.wanted.thickness), allowed)));
+    return least(forces, (f) => 1 / Math.max(0, bondShare(face, pushOf(f, work.wanted.thickness), allowed)));
   });
   const how = 'with the strength the job states, and as it spreads under a stiff part; peeling at its rim is not in it';
   state('strength of what holds', 'the glue bears', Math.min(...margins), 1, how, out);

@@ -11,7 +11,10 @@ import { findThread } from '../trade/threads.ts';
 import { checkChips, cutsOnAxis } from './chip.ts';
 import type { Findings } from './findings.ts';
 import type { Removal } from './removal.ts';
-import { type Stroke, strokeLength } from './stroke.ts';
+import { inMemory, type Shelf } from './spool.ts';
+import { type Stretch, stretchesOf } from './stretch.ts';
+import type { Stroke } from './stroke.ts';
+import type { Strokes } from './strokes.ts';
 import type { Wanted } from './wanted/wanted.ts';
 
 /** Bending stress in the cutter over the design stress at which it is taken to break: rupture 3500-4000 over 1000 (from memory). */
@@ -21,7 +24,7 @@ const CORE = 0.8;
 
 export interface Loads {
   /** Sideways forces on the work, worn cutter, of the strokes that pass `where`. */
-  forces(where: (s: Stroke) => boolean): readonly Force[];
+  forces(where: (s: Stroke) => boolean): Iterable<Force>;
 }
 
 export interface Force {
@@ -37,11 +40,12 @@ export interface Force {
 }
 
 export function checkLoads(
-  strokes: readonly Stroke[],
+  strokes: Strokes,
   job: Job,
   wanted: Wanted,
   removal: Removal,
   out: Findings,
+  shelf: Shelf = inMemory(),
 ): Loads {
   const found = findMaterial(job.material);
   if (found.kind === 'unknown') {
@@ -49,7 +53,7 @@ export function checkLoads(
     return { forces: () => [] };
   }
   checkChips(strokes, wanted, found.value, job, removal, out);
-  const stretches = stretchesOf(strokes, removal);
+  const stretches = stretchesOf(strokes, removal, shelf);
   for (const w of stretches) judge(w, found.value, job, out);
   for (const s of strokes) if (s.cycle === 84 && s.step === 'feed') checkTapFeed(s, out);
   out.prove(
@@ -58,68 +62,11 @@ export function checkLoads(
     'unsafe',
     'bending of the cutter and power of every stretch from the stock it removed, sharp cutter; only what is surely too much is refused',
   );
-  return {
-    forces: (where) =>
-      stretches
-        .filter((w) => where(w.stroke))
-        .map((w) => ({ stroke: w.stroke, depth: w.depth, ...forcesOf(w, found.value) })),
-  };
+  return { forces: (where) => forcesIn(stretches, where, found.value) };
 }
 
-/** Consecutive strokes of one cutter at one feed, long enough for the cells' rounding to even out. */
-interface Stretch {
-  readonly stroke: Stroke;
-  readonly volume: number;
-  readonly length: Mm;
-  /** Greatest depth below the stock touched. */
-  readonly depth: Mm;
-}
-
-function stretchesOf(strokes: readonly Stroke[], removal: Removal): Stretch[] {
-  const cell = removal.field.cell;
-  const found: Stretch[] = [];
-  type Open = { -readonly [K in keyof Stretch]: Stretch[K] };
-  let open: Open | undefined;
-  // What `open` goes on from, at the same feed.
-  let before: Open | undefined;
-  const end = () => {
-    if (open !== undefined && open.volume > 0) {
-      // A few micrometres at the end may be given whole cells: they are judged with what they belong to.
-      if (before !== undefined && before.volume > 0 && open.length < cell) add(before, open);
-      else found.push(open);
-    }
-    before = open;
-    open = undefined;
-  };
-  const close = () => {
-    end();
-    before = undefined;
-  };
-  for (const [i, s] of strokes.entries()) {
-    if (s.rapid) {
-      close();
-      continue;
-    }
-    const so = open ?? before;
-    if (so !== undefined && (so.stroke.tool !== s.tool || so.stroke.feed !== s.feed || so.stroke.speed !== s.speed))
-      close();
-    open ??= { stroke: s, volume: 0, length: 0, depth: 0 };
-    open.volume += removal.volumes[i]!;
-    open.length += strokeLength(s);
-    if (removal.volumes[i]! > 0) {
-      if (open.depth === 0) open.stroke = s;
-      open.depth = Math.max(open.depth, removal.touched[i]! - s.low);
-    }
-    if (open.length >= 10 * cell) end();
-  }
-  close();
-  return found;
-}
-
-function add(to: { volume: number; length: Mm; depth: Mm }, more: Stretch): void {
-  to.volume += more.volume;
-  to.length += more.length;
-  to.depth = Math.max(to.depth, more.depth);
+function* forcesIn(stretches: Iterable<Stretch>, where: (s: Stroke) => boolean, m: Material): Iterable<Force> {
+  for (const w of stretches) if (where(w.stroke)) yield { stroke: w.stroke, depth: w.depth, ...forcesOf(w, m) };
 }
 
 /** What the cells of a stretch may round up: a twentieth, ten cells long and on. */

@@ -16,15 +16,16 @@ import { near } from './wanted/clear.ts';
 /** Air kept round clamps and screw heads: they are set by hand. */
 const CLAMP_AIR: Mm = 0.5;
 
-export function checkObstacles(strokes: readonly Stroke[], job: Job, removal: Removal, out: Findings): void {
+export function checkObstacles(strokes: Iterable<Stroke>, job: Job, removal: Removal, out: Findings): void {
   const clamps = job.clamps.flatMap((c, i) =>
     c.kind === 'block' ? [{ name: `clamp ${i + 1}`, ...boxOf(c.min, c.max), top: c.top }] : [],
   );
   const told = new Set<string>();
-  for (const [i, s] of strokes.entries()) {
+  for (const s of strokes) {
     for (const c of clamps) checkClamp(s, c, out);
     checkBelow(s, job, told, out);
-    if ((removal.volumes[i] ?? 0) > 0) checkReach(s, removal.touched[i]!, job, out);
+    const { volume, touched } = removal.of(s);
+    if (volume > 0) checkReach(s, touched, job, out);
   }
   out.prove(
     'clamps',
@@ -91,6 +92,9 @@ function gapToBox(path: Segment, o: Obstacle): Mm {
   return o.sides.reduce((best, side) => Math.min(best, segmentGap(side, path).distance), Infinity);
 }
 
+/** Holes that are told once each; beyond them a hole may be told again. */
+const MOST_HOLES = 10_000;
+
 /**
  * The backing plate may be cut into, parallels, vice and table may not. Drills and reamers may come out between parallels: where these
  * lie is not in the job, so that is a caution.
@@ -102,7 +106,7 @@ function checkBelow(s: Stroke, job: Job, told: Set<string>, out: Findings): void
   const { x, y } = s.path.b;
   const hole = `X ${x.toFixed(3)} Y ${y.toFixed(3)}`;
   if (between && s.low < under - ROUNDING && s.low >= floor && !told.has(hole)) {
-    told.add(hole);
+    if (told.size < MOST_HOLES) told.add(hole);
     const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
     out.caution(
       'between-parallels',

@@ -3,14 +3,16 @@ import type { Mm } from '../base/units.ts';
 import { nearestOn } from '../geometry/measure/segment.ts';
 import type { Spot } from './findings.ts';
 import type { Stroke } from './stroke.ts';
+import { firstStroke, type Strokes } from './strokes.ts';
 import { near } from './wanted/clear.ts';
 
 /** Cuts whose edge passes within this are beside it. */
 const BESIDE: Mm = 1;
 
-export function blockNear(strokes: readonly Stroke[], spot: Spot): Pick<Spot, 'program' | 'block'> {
+export function blockNear(strokes: Strokes, spot: Spot): Pick<Spot, 'program' | 'block'> {
   const { at } = spot;
-  const s = (at === undefined ? undefined : strokes.findLast((v) => passes(v, at[0], at[1]))) ?? strokes.at(-1);
+  const beside = at === undefined ? undefined : firstStroke(strokes.backwards(), (v) => passes(v, at[0], at[1]));
+  const s = beside ?? strokes.at(strokes.length - 1);
   return s === undefined ? { program: spot.program, block: spot.block } : { program: s.program, block: s.block };
 }
 

@@ -44,20 +44,21 @@ function checkFinisher(s: Stroke, volume: number, touched: Mm, bottom: Mm, out: 
   );
 }
 
-export function checkPlunges(strokes: readonly Stroke[], removal: Removal, out: Findings): void {
-  for (const [i, s] of strokes.entries()) {
+export function checkPlunges(strokes: Iterable<Stroke>, removal: Removal, out: Findings): void {
+  for (const s of strokes) {
     const c = s.tool.cutter;
+    const { volume, touched } = removal.of(s);
     // Drawn straight out, a reamer cuts nothing: what the field says it removes there is the rounding of its heights.
     const drawnOut = isVertical(s) && s.zb > s.za;
-    if (!s.rapid && !drawnOut && (c.kind === 'reamer' || c.kind === 'tap') && removal.volumes[i]! > 0) {
-      checkFinisher(s, removal.volumes[i]!, removal.touched[i]!, removal.field.bottom, out);
+    if (!s.rapid && !drawnOut && (c.kind === 'reamer' || c.kind === 'tap') && volume > 0) {
+      checkFinisher(s, volume, touched, removal.field.bottom, out);
     }
-    if (s.rapid || s.zb >= s.za || c.centreCutting || DOWN.includes(c.kind) || !(removal.volumes[i]! > 0)) continue;
+    if (s.rapid || s.zb >= s.za || c.centreCutting || DOWN.includes(c.kind) || !(volume > 0)) continue;
     const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.zb] as const };
     if (isVertical(s)) {
-      const disc =
-        Math.PI * s.tool.shape.radius ** 2 * Math.max(1e-9, removal.touched[i]! - Math.max(s.zb, removal.field.bottom));
-      if (removal.volumes[i]! > RIM_SHARE * disc) {
+      const deep = Math.max(1e-9, touched - Math.max(s.zb, removal.field.bottom));
+      const disc = Math.PI * s.tool.shape.radius ** 2 * deep;
+      if (volume > RIM_SHARE * disc) {
         const found = `cutter ${c.number}, which does not cut at its centre, goes straight down into stock`;
         out.fault('plunge', found, 'a ramp, a helix or a cutter that cuts at its centre', 'enter on a ramp', spot);
       }

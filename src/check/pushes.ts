@@ -22,7 +22,7 @@ export function pushOf(f: Force, thickness: Mm): Push {
 }
 
 /** Forces beside a part of strokes along the plate; drilling only presses it down. */
-export function forcesOn(part: WantedPart, loads: Loads, counts: (s: Stroke) => boolean): readonly Force[] {
+export function forcesOn(part: WantedPart, loads: Loads, counts: (s: Stroke) => boolean): Iterable<Force> {
   return loads.forces((s) => counts(s) && !isVertical(s) && near(s.box, part.edge.box, BESIDE));
 }
 
@@ -41,18 +41,22 @@ export function runsBeside(part: WantedPart, s: Stroke): boolean {
   );
 }
 
-/** Strokes of the profile below a height, in order, with their places among all strokes. */
-export function profileBelow(work: Work, part: WantedPart, height: Mm): readonly { stroke: Stroke; index: number }[] {
-  return work.strokes.flatMap((stroke, index) =>
-    !stroke.rapid && stroke.low < height && runsBeside(part, stroke) ? [{ stroke, index }] : [],
-  );
+/** The strokes of the profile below a height. */
+export interface Profile {
+  /** The first of them; undefined where nothing runs round the part so low. */
+  readonly first: Stroke | undefined;
+  /** Radius of the narrowest cutter among them; Infinity where there is none. */
+  readonly radius: Mm;
 }
 
-/** Of the narrowest cutter that ran round a part below a height; Infinity where none did. */
-export function slotRadius(work: Work, part: WantedPart, height: Mm): Mm {
-  return narrowest(profileBelow(work, part, height));
-}
-
-export function narrowest(profile: readonly { readonly stroke: Stroke }[]): Mm {
-  return profile.reduce((r, p) => Math.min(r, p.stroke.tool.shape.radius), Infinity);
+export function profileBelow(work: Work, part: WantedPart, height: Mm): Profile {
+  let first: Stroke | undefined;
+  let radius = Infinity;
+  for (const s of work.strokes) {
+    if (s.rapid || s.low >= height || (first !== undefined && s.tool.shape.radius >= radius)) continue;
+    if (!runsBeside(part, s)) continue;
+    first ??= s;
+    radius = Math.min(radius, s.tool.shape.radius);
+  }
+  return { first, radius };
 }

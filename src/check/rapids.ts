@@ -8,19 +8,14 @@ import { nearestOn } from '../geometry/measure/segment.ts';
 import type { Job } from '../part/part.ts';
 import type { Findings } from './findings.ts';
 import { LIMITS, ROUNDING, SAME } from './limits.ts';
+import type { Removal } from './removal.ts';
 import { isVertical, pathBelow, type Stroke } from './stroke.ts';
+import type { Strokes } from './strokes.ts';
+import { near } from './wanted/clear.ts';
 
-/** Highest stock under a disc that the field has seen; undefined where no field was kept. */
-export type HighestUnder = (index: number, x: Mm, y: Mm, radius: Mm) => Mm | undefined;
-
-export function checkRapids(
-  strokes: readonly Stroke[],
-  job: Job,
-  out: Findings,
-  highest: HighestUnder = () => undefined,
-): void {
+export function checkRapids(strokes: Strokes, job: Job, removal: Removal, out: Findings): void {
   const top = job.stock.max[2];
-  for (const [i, s] of strokes.entries()) {
+  for (const s of strokes) {
     if (!s.rapid || s.low >= top - ROUNDING) continue;
     const { a, b } = s.path;
     if (!isVertical(s)) {
@@ -34,11 +29,8 @@ export function checkRapids(
       continue;
     }
     if (s.zb >= s.za - SAME || beyondStock(s, job)) continue;
-    if (
-      clearedBefore(strokes, i) ||
-      (highest(i, a.x, a.y, s.tool.shape.radius) ?? Infinity) <= s.zb - LIMITS.rapidAir + ROUNDING
-    )
-      continue;
+    // The field first: it is at hand, and looking back may take the whole program.
+    if (removal.of(s).under <= s.zb - LIMITS.rapidAir + ROUNDING || clearedBefore(strokes, s)) continue;
     out.fault(
       'rapid-plunge',
       `a rapid goes down to z ${s.zb.toFixed(3)} where the stock may still stand`,
@@ -65,11 +57,9 @@ function beyondStock(s: Stroke, job: Job): boolean {
 }
 
 /** Whether one earlier stroke swept the whole disc under the rapid's end. */
-function clearedBefore(strokes: readonly Stroke[], index: number): boolean {
-  const s = strokes[index]!;
-  for (let k = index - 1; k >= 0; k--) {
-    const e = strokes[k]!;
-    if (e.rapid) continue;
+function clearedBefore(strokes: Strokes, s: Stroke): boolean {
+  for (const e of strokes.backwards(s.index)) {
+    if (e.rapid || !near(e.box, s.box, e.tool.shape.radius + CENTRED)) continue;
     const spare = e.tool.shape.radius - s.tool.shape.radius;
     if (spare < -SAME) continue;
     // The same cutter fits the bottom it cut itself; another may find a point's cone there.

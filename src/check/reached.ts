@@ -4,11 +4,13 @@
  */
 import type { Mm } from '../base/units.ts';
 import { rot90, step } from '../geometry/measure/point.ts';
-import { directionAt, line, nearestOn, pointAt, segmentBox, segmentLength } from '../geometry/measure/segment.ts';
+import { directionAt, line, nearestOn, pointAt, segmentBox } from '../geometry/measure/segment.ts';
 import type { Point } from '../geometry/types.ts';
 import { Coverage, type Cut, type Gap } from './coverage.ts';
 import type { Findings } from './findings.ts';
 import type { Stroke } from './stroke.ts';
+import type { Strokes } from './strokes.ts';
+import { Uncut } from './uncut.ts';
 import { lackInside, lackOutside, near } from './wanted/clear.ts';
 import type { Edge } from './wanted/pieces.ts';
 
@@ -40,28 +42,62 @@ export interface Reach {
   readonly state: 'reached' | 'part' | 'nothing';
 }
 
-export function checkWall(wall: Wall, strokes: readonly Stroke[], complete: boolean, out: Findings): Reach {
-  const cover = new Coverage(wall.edge.pieces, wall.edge.boxes);
-  let smallest = Infinity;
-  let least = Infinity;
-  let last: Stroke | undefined;
-  for (const s of strokes) {
-    if (s.rapid) continue;
-    if (!near(wall.edge.box, s.box, s.tool.shape.radius + wall.slack)) continue;
-    const cut = wall.reach(s);
-    if (cut === undefined) continue;
-    const before = cover.cuts.length;
-    cover.add(cut.path, s.box, cut.radius, wall.slack);
-    if (cover.cuts.length === before) continue;
-    if (wall.entered?.(s) ?? true) smallest = Math.min(smallest, cut.radius);
-    least = Math.min(least, cut.radius);
-    last = s;
+/** Two passes over the strokes: which stretches are reached, and how much stands where they are not. */
+export function checkWalls(walls: readonly Wall[], strokes: Strokes, complete: boolean, out: Findings): Reach[] {
+  const looks = walls.map((wall) => new Look(wall));
+  for (const s of strokes) if (!s.rapid) for (const look of looks) look.reach(s);
+  const open = looks.filter((look) => look.stop());
+  if (open.length > 0) for (const s of strokes) if (!s.rapid) for (const look of open) look.measure(s);
+  return looks.map((look) => look.judge(complete, out));
+}
+
+class Look {
+  readonly wall: Wall;
+  private readonly cover: Coverage;
+  /** Radius of the narrowest cut that comes in, and of the narrowest of all. */
+  private smallest: Mm = Infinity;
+  private least: Mm = Infinity;
+  private last: Stroke | undefined;
+  private uncut: readonly Uncut[] = [];
+
+  constructor(wall: Wall) {
+    this.wall = wall;
+    this.cover = new Coverage(wall.edge.pieces, wall.edge.boxes);
   }
-  if (last === undefined) {
-    tellNothing(wall, complete, out);
+
+  reach(s: Stroke): void {
+    const { wall } = this;
+    const cut = this.cutOf(s);
+    if (cut === undefined || !this.cover.add(cut.path, s.box, cut.radius, wall.slack)) return;
+    if (wall.entered?.(s) ?? true) this.smallest = Math.min(this.smallest, cut.radius);
+    this.least = Math.min(this.least, cut.radius);
+    this.last = s;
+  }
+
+  private cutOf(s: Stroke): Cut | undefined {
+    const { wall } = this;
+    return near(wall.edge.box, s.box, s.tool.shape.radius + wall.slack) ? wall.reach(s) : undefined;
+  }
+
+  /** No stroke reaches more of it: whether stretches are left. */
+  stop(): boolean {
+    if (this.last !== undefined) this.uncut = this.cover.gaps().map((gap) => new Uncut(gap));
+    return this.uncut.length > 0;
+  }
+
+  measure(s: Stroke): void {
+    const cut = this.cutOf(s);
+    if (cut !== undefined) for (const u of this.uncut) u.add(cut, s.box);
+  }
+
+  judge(complete: boolean, out: Findings): Reach {
+    if (this.last !== undefined) {
+      const smallest = this.smallest === Infinity ? this.least : this.smallest;
+      return judge(this.wall, this.uncut, smallest, this.last, complete, out);
+    }
+    tellNothing(this.wall, complete, out);
     return { state: 'nothing' };
   }
-  return judge(wall, cover, smallest === Infinity ? least : smallest, last, complete, out);
 }
 
 function tellNothing(wall: Wall, complete: boolean, out: Findings): void {
@@ -89,12 +125,19 @@ interface Left {
   readonly size: Mm;
 }
 
-function judge(wall: Wall, cover: Coverage, smallest: Mm, last: Stroke, complete: boolean, out: Findings): Reach {
+function judge(
+  wall: Wall,
+  uncut: readonly Uncut[],
+  smallest: Mm,
+  last: Stroke,
+  complete: boolean,
+  out: Findings,
+): Reach {
   let worst: Left | undefined;
   let corner: Left | undefined;
-  for (const gap of cover.gaps()) {
-    for (const point of pointsOf(gap)) {
-      const left = { point, size: cover.left(point) };
+  for (const { gap, points, left: standing } of uncut) {
+    for (const [i, point] of points.entries()) {
+      const left = { point, size: standing[i]! };
       if (left.size <= wall.slack) continue;
       const enters = canEnter(wall, gap, point, smallest);
       if (wall.spared(point, enters)) continue;
@@ -137,19 +180,6 @@ function judge(wall: Wall, cover: Coverage, smallest: Mm, last: Stroke, complete
 function larger(a: Left | undefined, b: Left): Left {
   return a === undefined || b.size > a.size ? b : a;
 }
-
-/** Points of an uncut stretch, a hundredth of a millimetre apart or closer at its ends. */
-function pointsOf(gap: Gap): Point[] {
-  const length = segmentLength(gap.piece) * (gap.to - gap.from);
-  const count = Math.max(4, Math.min(4000, Math.ceil(length / SAMPLE)));
-  return Array.from({ length: count + 1 }, (_, i) => {
-    // Half a sample inside both ends: the ends themselves are where the cut is just within the limit.
-    const f = (i + 0.5) / (count + 1);
-    return pointAt(gap.piece, gap.from + (gap.to - gap.from) * f);
-  });
-}
-
-const SAMPLE: Mm = 0.02;
 
 /** Whether the disc of the smallest cutter, touching the edge at the point, stays clear of the rest of it. */
 function canEnter(wall: Wall, gap: Gap, point: Point, radius: Mm): boolean {

@@ -1,12 +1,13 @@
 /**
  * One program, read once from its first line to its last: language, state, modes, lengths, extent and time are judged as its lines go by, and
- * what they found is bounded. Moves are kept only where a job asks what they do to the stock; else memory does not grow with the program.
+ * what they found is bounded. Where a job asks what its moves do to the stock, their strokes are gathered; nothing else grows with the program.
  */
 import type { Problem } from '../base/problem.ts';
 import type { Second } from '../base/units.ts';
 import type { Job, Machine } from '../part/part.ts';
 import { type Stand, standOf } from './edge-stand.ts';
 import { Findings } from './findings.ts';
+import type { Gathered } from './gathered.ts';
 import { type Head, isFact, readHead } from './head.ts';
 import type { CanonicalMove, ProgramComment, ReadOptions, ReadSummary } from './language/canonical.ts';
 import type { LineReader } from './language/lines.ts';
@@ -15,6 +16,7 @@ import { bareLine } from './rules/bare.ts';
 import { LengthRules } from './rules/lengths.ts';
 import { ModeRules } from './rules/modes.ts';
 import { Running, StateRules } from './rules/state.ts';
+import { Stopping } from './stopping.ts';
 import { tracksOf } from './track.ts';
 import { type Extent, Timer } from './travel.ts';
 
@@ -26,8 +28,6 @@ export interface ProgramSource {
 
 export interface ReadProgram {
   readonly index: number;
-  /** Empty where there is no job. */
-  readonly moves: readonly CanonicalMove[];
   readonly head: Head;
   /** Read to its end without a fault. */
   readonly whole: boolean;
@@ -36,12 +36,21 @@ export interface ReadProgram {
   readonly seconds: Second;
   /** The part on edge, where the program's head says that it stands so. */
   readonly stand: Stand | null;
+  /** For each event of the head: whether the machine stands still there, the last move before it being a stop. */
+  readonly stands: readonly boolean[];
+  /** Line of the first cut, null where none is made, and whether a stop comes before it. */
+  readonly firstCut: number | null;
+  readonly stopsFirst: boolean;
+  /** What only the strokes of the set-up tell of this program's moves: those of a cutter that the job does not have. */
+  readonly unknown: Findings;
 }
 
 export interface Circumstance {
   readonly index: number;
   readonly machine: Machine | null;
   readonly job: Job | null;
+  /** Takes the strokes; null where there is no job. */
+  readonly gathered: Gathered | null;
   /** Of all programs together. */
   readonly extent: Extent;
   readonly files: readonly string[];
@@ -74,7 +83,6 @@ function optionsFor(file: string, machine: Machine | null): ReadOptions {
 
 class Watch {
   private readonly c: Circumstance;
-  private readonly moves: CanonicalMove[] = [];
   private readonly facts: ProgramComment[] = [];
   private readonly used = new Set<number | null>();
   private readonly timer: Timer;
@@ -82,6 +90,10 @@ class Watch {
   private readonly told: Findings;
   private state: StateRules | null = null;
   private stand: Stand | null = null;
+  /** As it was when the first move came: what the moves are taken by. */
+  private first: Head | null = null;
+  private readonly stopping = new Stopping();
+  private readonly unknown: Findings;
   private readonly running = new Running();
   private readonly modes = new ModeRules();
   private readonly lengths: LengthRules;
@@ -93,16 +105,17 @@ class Watch {
     this.timer = new Timer(c.machine);
     this.told = new Findings(c.files);
     this.lengthsTold = new Findings(c.files);
+    this.unknown = new Findings(c.files);
     this.lengths = new LengthRules(c.index, this.lengthsTold);
   }
 
   move(m: CanonicalMove): void {
     this.firstMove ??= m.block;
-    if (this.c.job !== null) this.moves.push(m);
     // An end is nothing done.
     if (m.kind !== 'end') this.used.add(m.tool);
     this.state ??= this.begin();
     this.state.move(m, this.running.on);
+    this.gather(m);
     if (m.kind === 'dwell') this.timer.dwell(m.seconds);
     for (const t of tracksOf(m)) {
       this.timer.add(t);
@@ -110,16 +123,28 @@ class Watch {
     }
   }
 
+  private gather(m: CanonicalMove): void {
+    const { gathered, index } = this.c;
+    if (gathered === null || this.first === null) return;
+    this.stopping.move(m);
+    const { cutters, edge } = this.first;
+    const only = cutters.length === 1 ? cutters[0]!.number : null;
+    gathered.add(m, index, edge?.hole ?? null, only, this.unknown);
+  }
+
   /** Its head has been read by then, and says whether heights count over the plate or over a part on edge. */
   private begin(): StateRules {
     const { machine, job, index } = this.c;
-    const edge = job === null ? null : readHead(this.facts, 'mm').edge;
+    this.first = job === null ? null : readHead(this.facts, 'mm');
+    const edge = this.first?.edge ?? null;
     this.stand = job === null || edge === null ? null : standOf(job, edge.hole);
     return new StateRules({ machine, job: this.stand?.job ?? job, program: index, out: this.told });
   }
 
   comment(comment: ProgramComment): void {
-    if (this.facts.length < MOST_FACTS && isFact(comment.text)) this.facts.push(comment);
+    if (this.facts.length >= MOST_FACTS || !isFact(comment.text)) return;
+    this.facts.push(comment);
+    this.stopping.fact(comment.block);
   }
 
   /** Most lines are plain moves after the first, and say nothing that is asked here. */
@@ -149,16 +174,33 @@ class Watch {
     this.modes.tell(this.firstMove, index, out);
     out.absorb(this.lengthsTold);
     out.absorb(this.told);
+    const head = readHead(this.facts, result.last.units);
+    this.tellLate(head, out);
     return {
       index,
-      moves: this.moves,
-      head: readHead(this.facts, result.last.units),
+      head,
       whole: !result.problems.some((p) => p.severity === 'fault') && result.ended,
       used: this.used,
       seconds: this.timer.finish(),
       stand: this.stand,
+      stands: head.events.map((e) => this.stopping.at(e.block)),
+      ...this.stopping.first,
+      unknown: this.unknown,
     };
   }
+
+  /** A head is read before the first move; what it says later of cutters and stand would have been missed. */
+  private tellLate(head: Head, out: Findings): void {
+    const { first } = this;
+    if (first === null || said(first) === said(head)) return;
+    const found = 'cutters or stand are stated after the first move';
+    const spot = { program: this.c.index, block: this.firstMove ?? 1 };
+    out.fault('head-differs', found, 'the whole head before the first move', 'make the program again', spot);
+  }
+}
+
+function said(h: Head): string {
+  return JSON.stringify([h.edge, h.cutters.map((c) => c.number)]);
 }
 
 /** Code of a small m. */

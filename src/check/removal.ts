@@ -7,60 +7,83 @@ import { segmentLength, subSegment } from '../geometry/measure/segment.ts';
 import type { Job } from '../part/part.ts';
 import { Sweeper } from './field/cutter.ts';
 import { cellFor, type Field, fieldOf, highestUnder } from './field/field.ts';
+import { inMemory, type Packing, type Shelf, Spool } from './spool.ts';
 import { isVertical, type Stroke, spanBelow } from './stroke.ts';
+import type { Strokes } from './strokes.ts';
 
 export interface Removal {
   /** After the last stroke. */
   readonly field: Field;
-  /** For each stroke: mm3 removed. */
-  readonly volumes: Float64Array;
-  /** For each stroke: highest stock it touched; -Infinity where it cut nothing. */
-  readonly touched: Float64Array;
-  /** Highest stock, before the stroke, under the disc of a rapid that goes down. */
-  readonly under: ReadonlyMap<number, Mm>;
+  /** What a stroke did. */
+  of(s: Stroke): Swept;
   /** The field after the first `count` strokes, as heights. */
   at(count: number): Float32Array;
 }
+
+export interface Swept {
+  /** mm3 removed. */
+  readonly volume: number;
+  /** Highest stock it touched; -Infinity where it cut nothing. */
+  readonly touched: Mm;
+  /** Highest stock, before the stroke, under the disc of a rapid that goes down; Infinity where none was looked for. */
+  readonly under: Mm;
+}
+
+const NOTHING: Swept = { volume: 0, touched: Number.NEGATIVE_INFINITY, under: Number.POSITIVE_INFINITY };
+
+const SWEPT: Packing<Swept> = {
+  width: 3,
+  pack: (s, _, into, i) => {
+    into[i] = s.volume;
+    into[i + 1] = s.touched;
+    into[i + 2] = s.under;
+  },
+  unpack: (_, n, i) => ({ volume: n[i]!, touched: n[i + 1]!, under: n[i + 2]! }),
+};
 
 /** Moments kept; each is a copy of the field. */
 const KEPT = 16;
 /** Bound on cells: 16 copies of this many single-precision heights are 40 MB. */
 const MOST_CELLS = 600_000;
 
-export function removeStock(strokes: readonly Stroke[], job: Job, smallest: Mm): Removal {
+export function removeStock(strokes: Strokes, job: Job, smallest: Mm, shelf: Shelf = inMemory()): Removal {
   const { min, max } = job.stock;
   const cell = cellFor(max[0] - min[0], max[1] - min[1], smallest, MOST_CELLS);
   const field = fieldOf([min[0], min[1]], [max[0], max[1]], min[2], max[2], cell);
-  const volumes = new Float64Array(strokes.length);
-  const touched = new Float64Array(strokes.length).fill(-Infinity);
-  const under = new Map<number, Mm>();
+  const swept = new Spool(SWEPT, shelf);
   const stride = Math.max(1, Math.ceil(strokes.length / KEPT));
   const kept: Float32Array[] = [];
   const sweeper = new Sweeper(field);
-  for (const [i, s] of strokes.entries()) {
-    if (i % stride === 0) kept.push(field.heights.slice());
+  for (const s of strokes) {
+    if (s.index % stride === 0) kept.push(field.heights.slice());
     if (s.rapid) {
       sweeper.lift();
-      if (s.zb < s.za && s.zb < max[2] && isVertical(s)) {
-        // A cell more all round: the verdict must not hang on where cell centres fall.
-        under.set(i, highestUnder(field, s.path.a.x, s.path.a.y, s.tool.shape.radius + cell) ?? min[2]);
-      }
+      swept.push(goesDown(s, max[2]) ? { ...NOTHING, under: standsUnder(s, field) } : NOTHING);
       continue;
     }
-    volumes[i] = sweep(sweeper, s, max[2]);
-    touched[i] = sweeper.touched;
+    const volume = sweep(sweeper, s, max[2]);
+    swept.push({ volume, touched: sweeper.touched, under: NOTHING.under });
   }
   const at = (count: number) => {
     const first = Math.min(Math.floor(count / stride), kept.length - 1);
     const copy = { ...field, heights: (kept[first] ?? field.heights).slice() };
     const again = new Sweeper(copy);
-    for (const s of strokes.slice(first * stride, count)) {
+    for (const s of strokes.range(first * stride, count)) {
       if (s.rapid) again.lift();
       else sweep(again, s, max[2]);
     }
     return copy.heights;
   };
-  return { field, volumes, touched, under, at };
+  return { field, of: (s) => swept.at(s.index)!, at };
+}
+
+function goesDown(s: Stroke, top: Mm): boolean {
+  return s.zb < s.za && s.zb < top && isVertical(s);
+}
+
+/** A cell more all round: the verdict must not hang on where cell centres fall. */
+function standsUnder(s: Stroke, field: Field): Mm {
+  return highestUnder(field, s.path.a.x, s.path.a.y, s.tool.shape.radius + field.cell) ?? field.bottom;
 }
 
 function sweep(sweeper: Sweeper, s: Stroke, top: Mm): number {

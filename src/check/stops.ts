@@ -12,9 +12,8 @@ export function checkStops(programs: readonly ReadProgram[], out: Findings): voi
 
 /** What the head says is done by hand at a block needs the machine to stand there. */
 function checkEvents(p: ReadProgram, out: Findings): void {
-  for (const event of p.head.events) {
-    const last = p.moves.findLast((m) => m.block < event.block);
-    if (last?.kind === 'stop') continue;
+  for (const [i, event] of p.head.events.entries()) {
+    if (p.stands[i]) continue;
     out.fault(
       'stop-missing',
       event.kind === 'screws' ? 'screws are said to be fitted here' : 'a clamp is said to be moved here',
@@ -30,13 +29,12 @@ function checkFitted(p: ReadProgram, before: ReadProgram, out: Findings): void {
   const [cutter] = p.head.cutters;
   const last = before.head.cutters.at(-1);
   if (!p.used.has(null) || cutter === undefined || last === undefined || cutter.number === last.number) return;
-  const cut = p.moves.findIndex((m) => m.kind === 'feed' || m.kind === 'arc');
-  if (cut < 0 || p.moves.slice(0, cut).some((m) => m.kind === 'stop')) return;
+  if (p.firstCut === null || p.stopsFirst) return;
   out.fault(
     'stop-missing',
     `cutter ${cutter.number} cuts, and cutter ${last.number} of the program before may still be in the spindle`,
     'a stop, M0, to fit and touch off the cutter before its first cut',
     'write M0 before it',
-    { program: p.index, block: p.moves[cut]!.block },
+    { program: p.index, block: p.firstCut },
   );
 }

@@ -3,9 +3,11 @@ import type { Mm, Mm2, Newton } from '../base/units.ts';
 import { findMaterial } from '../trade/materials.ts';
 import { FORCE_WEAR } from '../trade/milling-rules.ts';
 import type { Findings } from './findings.ts';
+import { heightAt } from './grip.ts';
 import type { Loads } from './load.ts';
 import { BESIDE, runsBeside } from './pushes.ts';
 import { isVertical, type Stroke } from './stroke.ts';
+import { firstStroke } from './strokes.ts';
 import type { MeasuredTab } from './tabs.ts';
 import { near } from './wanted/clear.ts';
 import type { WantedPart } from './wanted/wanted.ts';
@@ -63,19 +65,17 @@ function worstMoment(
   shear: number,
   loads: Loads,
 ): Moment | null {
-  const order = new Map(work.strokes.map((s, i) => [s, i]));
-  const first = work.strokes.findIndex((s) => !s.rapid && s.low < most && runsBeside(part, s));
-  if (first < 0) return null;
+  const first = firstStroke(work.strokes, (s) => !s.rapid && s.low < most && runsBeside(part, s));
+  if (first === undefined) return null;
   const b = part.edge.box;
   // Drilling pushes down on the backing plate; only what pushes along the plate is borne by the waists.
-  const counts = (s: Stroke) => order.get(s)! >= first && s.low < most && !isVertical(s) && near(s.box, b, BESIDE);
-  const heightAt = (t: MeasuredTab, i: number) =>
-    t.lowered.findLast((l) => order.get(l.stroke)! <= i)?.height ?? work.wanted.thickness;
+  const counts = (s: Stroke) => s.index >= first.index && s.low < most && !isVertical(s) && near(s.box, b, BESIDE);
   let worst: Moment | null = null;
   for (const { stroke, force } of loads.forces(counts)) {
-    const i = order.get(stroke)!;
     const area: Mm2 = tabs.reduce(
-      (sum, t) => sum + Math.max(0, Math.min(t.waist, 2 * t.tab.width)) * Math.max(0, heightAt(t, i)),
+      (sum, t) =>
+        sum +
+        Math.max(0, Math.min(t.waist, 2 * t.tab.width)) * Math.max(0, heightAt(t, stroke.index, work.wanted.thickness)),
       0,
     );
     const margin = (area * shear) / force;

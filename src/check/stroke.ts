@@ -16,6 +16,8 @@ export interface Tool {
 }
 
 export interface Stroke {
+  /** Its place among the strokes of its set-up. */
+  readonly index: number;
   readonly program: number;
   readonly block: number;
   readonly rapid: boolean;
@@ -38,26 +40,51 @@ export function toolOf(cutter: Cutter): Tool {
   return { number: cutter.number, cutter, shape: shapeOf(cutter) };
 }
 
-/** Strokes of a move whose ends are both known; none for a move that is not motion. */
-export function strokesOf(move: CanonicalMove, program: number, tool: Tool): Stroke[] {
+/** Strokes of a move whose ends are both known, counted on from `first`; none for a move that is not motion. */
+export function strokesOf(move: CanonicalMove, program: number, tool: Tool, first: number): Stroke[] {
   const feed = move.kind === 'feed' || move.kind === 'arc' || move.kind === 'probe' ? (move.feed ?? 0) : 0;
+  return pathsOf(move).map(({ path, za, zb }, i) =>
+    madeStroke(path, za, zb, {
+      index: first + i,
+      program,
+      block: move.block,
+      rapid: move.kind === 'rapid',
+      tool,
+      feed,
+      speed: move.spindle.speed,
+      turning: move.spindle.on,
+      cycle: move.cycle?.code ?? null,
+      step: move.step,
+    }),
+  );
+}
+
+export function madeStroke(
+  path: Segment,
+  za: Mm,
+  zb: Mm,
+  rest: Omit<Stroke, 'path' | 'box' | 'za' | 'zb' | 'low'>,
+): Stroke {
+  const { index, program, block, rapid, tool, feed, speed, turning, cycle, step } = rest;
+  const box = segmentBox(path);
   // Written out: spreading takes several times as long.
-  return pathsOf(move).map(({ path, za, zb }) => ({
+  return {
+    index,
     program,
-    block: move.block,
-    rapid: move.kind === 'rapid',
+    block,
+    rapid,
     path,
-    box: segmentBox(path),
+    box,
     za,
     zb,
     low: Math.min(za, zb),
     tool,
     feed,
-    speed: move.spindle.speed,
-    turning: move.spindle.on,
-    cycle: move.cycle?.code ?? null,
-    step: move.step,
-  }));
+    speed,
+    turning,
+    cycle,
+    step,
+  };
 }
 
 /** The path in XY of a move whose ends are both known, with its heights; none for a move that is not motion. */

@@ -10,7 +10,7 @@ import type { Findings } from './findings.ts';
 import type { HeadStub } from './head.ts';
 import { LIMITS, TAB_WIDTH } from './limits.ts';
 import { pathBelow, type Stroke } from './stroke.ts';
-import { type MeasuredTab, strokesAt } from './tabs.ts';
+import { isBesideOwn, type MeasuredTab } from './tabs.ts';
 import type { WantedPart } from './wanted/wanted.ts';
 
 /** A stub wider than stated leaves edge that nobody expects to saw: two edges' limits and the chords of a post without arcs. */
@@ -19,7 +19,7 @@ const STUB_WIDER: Mm = 0.05;
 /** As tabs that no pass has lowered. */
 export function checkStubs(
   stubs: readonly HeadStub[],
-  strokes: readonly Stroke[],
+  strokes: Iterable<Stroke>,
   thickness: Mm,
   complete: boolean,
   parts: readonly WantedPart[],
@@ -27,7 +27,7 @@ export function checkStubs(
 ): MeasuredTab[] {
   const measured = stubs.map((stub) => {
     const tab = { ...stub, number: stub.part + 1, height: thickness };
-    const flanks = flanksOf(stub, strokesAt(tab, strokes, parts));
+    const flanks = flanksOf(stub, strokes, (s) => isBesideOwn(tab, s, parts));
     judge(flanks, stub, complete, out);
     return { tab, waist: flanks[0] + flanks[1], height: thickness, heightAtEdge: thickness, lowered: [] };
   });
@@ -42,13 +42,13 @@ export function checkStubs(
 type Flanks = readonly [Mm, Mm];
 
 /** Clear distance from the stub's middle line to what is cut on its right and on its left, looking outward; negative: cut across. */
-function flanksOf(stub: HeadStub, strokes: readonly Stroke[]): Flanks {
+function flanksOf(stub: HeadStub, strokes: Iterable<Stroke>, counts: (s: Stroke) => boolean): Flanks {
   // The stub's own axes: X outward, Y along the edge.
   const own = inversePlacement({ at: stub.at, turn: toRad(stub.directionDeg), mirror: false });
   let right = Number.POSITIVE_INFINITY;
   let left = Number.POSITIVE_INFINITY;
   for (const s of strokes) {
-    if (s.rapid || s.low > -LIMITS.tabHeight) continue;
+    if (s.rapid || s.low > -LIMITS.tabHeight || !counts(s)) continue;
     const path = pathBelow(s, -LIMITS.tabHeight);
     if (path === undefined) continue;
     // A cone is as wide as where it leaves the top face.

@@ -31,7 +31,7 @@ export function checkTouches(work: Work, out: Findings): void {
   }
 }
 
-function lowestBefore(strokes: readonly Stroke[], p: Point, program: number, block: number, top: Mm): Mm {
+function lowestBefore(strokes: Iterable<Stroke>, p: Point, program: number, block: number, top: Mm): Mm {
   const here = { minX: p.x, maxX: p.x, minY: p.y, maxY: p.y };
   let low = top;
   for (const s of strokes) {

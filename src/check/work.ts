@@ -19,12 +19,13 @@ import { checkObstacles } from './obstacles.ts';
 import { blockNear } from './place.ts';
 import { checkPlunges } from './plunge.ts';
 import { checkRapids } from './rapids.ts';
-import { checkWall } from './reached.ts';
+import { checkWalls } from './reached.ts';
 import type { ReadProgram } from './reading.ts';
 import { removeStock } from './removal.ts';
 import { checkOutline } from './source.ts';
+import type { Shelf } from './spool.ts';
 import { checkStrength } from './strength.ts';
-import type { Stroke } from './stroke.ts';
+import type { Strokes } from './strokes.ts';
 import { checkStubs } from './stubs.ts';
 import { checkTabs } from './tabs.ts';
 import { checkTouches } from './touch.ts';
@@ -34,8 +35,10 @@ import type { Wanted } from './wanted/wanted.ts';
 export interface Work {
   readonly job: Job;
   readonly wanted: Wanted;
-  readonly strokes: readonly Stroke[];
+  readonly strokes: Strokes;
   readonly programs: readonly ReadProgram[];
+  /** A new place for what does not fit in memory. */
+  readonly shelf: () => Shelf;
   /** All programs of the set-up were given and read to their end. */
   readonly complete: boolean;
 }
@@ -47,14 +50,14 @@ export function checkWork(work: Work, out: Findings): void {
   checkOutline(job.part.outline, 'the edge', placed, out);
   for (const p of job.part.pockets) checkOutline(p.outline, `pocket ${p.index + 1}`, placed, out);
   out.locateBy((spot) => blockNear(strokes, spot));
-  checkWalls(work, head, out);
+  checkEdges(work, head, out);
   checkHolePlaces(strokes, wanted, out);
   checkTapped(strokes, wanted, job.machine, complete, out);
   const tabs = checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, wanted.parts, out);
   const stubs = checkStubs(head?.stubs ?? [], strokes, job.part.thickness, complete, wanted.parts, out);
   checkFloor(work, out);
-  const removal = removeStock(strokes, job, smallestOf(job, work.programs));
-  checkRapids(strokes, job, out, (i) => removal.under.get(i));
+  const removal = removeStock(strokes, job, smallestOf(job, work.programs), work.shelf());
+  checkRapids(strokes, job, removal, out);
   checkObstacles(strokes, job, removal, out);
   checkScrewHeads(work, out);
   checkTouches(work, out);
@@ -63,16 +66,16 @@ export function checkWork(work: Work, out: Findings): void {
   const labels = labelCells(removal.field, wanted);
   checkLeftover(removal.field, labels, roundCorners(wanted.parts, strokes), complete, out);
   checkHeld(work, removal, labels, out);
-  const loads = checkLoads(strokes, job, wanted, removal, out);
+  const loads = checkLoads(strokes, job, wanted, removal, out, work.shelf());
   checkStrength(work, [...tabs, ...stubs], loads, out);
   checkGrip(work, [...tabs, ...stubs], loads, out);
   checkBonds(work, tabs, loads, out);
 }
 
-function checkWalls(work: Work, head: Head | null, out: Findings): void {
+function checkEdges(work: Work, head: Head | null, out: Findings): void {
   const walls = wallsOf(work.job, work.wanted, head);
-  const states = walls.map((w) => checkWall(w, work.strokes, work.complete, out).state);
-  if (states.some((s) => s !== 'reached')) return;
+  const reach = checkWalls(walls, work.strokes, work.complete, out);
+  if (reach.some((r) => r.state !== 'reached')) return;
   const says =
     'every edge and wall has a cut within the limit at its foot, by exact intervals along it; declared tabs and inside corners that no cutter in use enters are left out';
   out.prove('edge reached', 0.001, 'safe', says);

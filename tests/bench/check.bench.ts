@@ -32,7 +32,8 @@ function gougeRow(): Row {
   const tool = toolOf(cutter(1, 'end mill', 3));
   const strokes = chords(BLOCKS, 1.5).map(([a, b]): Stroke => {
     const path = line(a, b);
-    const rest = { program: 0, block: 1, rapid: false, feed: 100, speed: 1000, turning: true, cycle: null, step: null };
+    const state = { feed: 100, speed: 1000, turning: true, cycle: null, step: null };
+    const rest = { index: 0, program: 0, block: 1, rapid: false, ...state };
     return { ...rest, path, box: segmentBox(path), za: -4.1, zb: -4.1, low: -4.1, tool };
   });
   let hits = 0;

@@ -12,6 +12,7 @@ import { arc, line, segmentBox } from '../../src/geometry/measure/segment.ts';
 import type { Segment } from '../../src/geometry/types.ts';
 import { material } from '../../src/trade/materials.ts';
 import { AT, cutter, leverJob } from './lever.ts';
+import { spooled } from './spooled.ts';
 
 const job = leverJob();
 const MILL = toolOf(job.cutters[0]!);
@@ -19,20 +20,31 @@ const SPEED = 1000;
 const LIMIT = 0.0525;
 
 function stroke(path: Segment, tooth: number, more: Partial<Stroke> = {}): Stroke {
-  const rest = { program: 0, block: 1, rapid: false, path, box: segmentBox(path), za: -1, zb: -1, low: -1, tool: MILL };
+  const rest = {
+    index: 0,
+    program: 0,
+    block: 1,
+    rapid: false,
+    path,
+    box: segmentBox(path),
+    za: -1,
+    zb: -1,
+    low: -1,
+    tool: MILL,
+  };
   const state = { feed: tooth * 2 * SPEED, speed: SPEED, turning: true, cycle: null, step: null };
   return { ...rest, ...state, ...more };
 }
 
 /** Volume removed and depth below the stock touched, by stroke. */
 function refused(strokes: readonly Stroke[], cut: readonly (readonly [number, number])[] = []): boolean {
-  const removal = {
-    volumes: Float64Array.from(strokes, (_, i) => cut[i]?.[0] ?? 0),
-    field: { cell: 0.05 },
-    touched: Float64Array.from(strokes, (s, i) => (cut[i] === undefined ? -Infinity : s.low + cut[i][1])),
-  } as unknown as Removal;
+  const of = (s: Stroke) => {
+    const [volume, depth] = cut[s.index] ?? [0, -Infinity];
+    return { volume, touched: s.low + depth, under: Infinity };
+  };
+  const removal = { of, field: { cell: 0.05 } } as unknown as Removal;
   const out = new Findings(['a.ngc']);
-  checkChips(strokes, wantedOf(job), material('CuZn39Pb3'), job, removal, out);
+  checkChips(spooled(strokes), wantedOf(job), material('CuZn39Pb3'), job, removal, out);
   return out.faulty('feed-too-high');
 }
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Coverage, spansWithin } from '../../src/check/coverage.ts';
+import { Uncut } from '../../src/check/uncut.ts';
 import { arc, line, nearestOn, pointAt, segmentBox } from '../../src/geometry/measure/segment.ts';
 import type { Segment } from '../../src/geometry/types.ts';
 import { runs, SEED } from '../runs.ts';
@@ -52,6 +53,12 @@ describe('stretches of an edge within reach of a path', () => {
     const more = Math.sqrt(3.01 ** 2 - 9);
     expect(gaps[0]!.from * 20).toBeCloseTo(8 + more, 9);
     expect(gaps[0]!.to * 20).toBeCloseTo(12 - more, 9);
-    expect(c.left({ x: 10, y: 0 })).toBeCloseTo(Math.hypot(2, 3) - 3, 9);
+    const uncut = new Uncut(gaps[0]!);
+    for (const path of [a, b]) uncut.add({ path, radius: 3 }, segmentBox(path));
+    for (const [i, p] of uncut.points.entries()) {
+      const off = Math.min(Math.abs(p.x - 8), Math.abs(p.x - 12));
+      expect(uncut.left[i]).toBeCloseTo(Math.hypot(off, 3) - 3, 9);
+    }
+    expect(uncut.points.length).toBeGreaterThan(50);
   });
 });

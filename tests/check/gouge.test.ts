@@ -96,7 +96,8 @@ function bruteHit(path: Segment, za: number, zb: number, c: Cutter, shrink: numb
 
 function stroke(path: Segment, za: number, zb: number, c: Cutter): Stroke {
   const tool = toolOf(c);
-  const rest = { program: 0, block: 1, rapid: false, feed: 100, speed: 1000, turning: true, cycle: null, step: null };
+  const state = { feed: 100, speed: 1000, turning: true, cycle: null, step: null };
+  const rest = { index: 0, program: 0, block: 1, rapid: false, ...state };
   return { ...rest, path, box: segmentBox(path), za, zb, low: Math.min(za, zb), tool };
 }
 

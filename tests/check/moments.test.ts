@@ -8,11 +8,12 @@ import { readHead } from '../../src/check/head.ts';
 import { readProgram } from '../../src/check/language/read.ts';
 import type { Loads } from '../../src/check/load.ts';
 import { type Stroke, strokesOf, type Tool, toolOf } from '../../src/check/stroke.ts';
-import { measureTab } from '../../src/check/tabs.ts';
+import { TabGauge } from '../../src/check/tabs.ts';
 import { wantedOf } from '../../src/check/wanted/wanted.ts';
 import type { Work } from '../../src/check/work.ts';
 import { line, segmentBox } from '../../src/geometry/measure/segment.ts';
 import { cutter, leverJob, leverProgram, T, tabPlaces } from './lever.ts';
+import { spooled } from './spooled.ts';
 
 describe('tabs against a push, as high as they stand at the moment', () => {
   /** After the profile both tabs are cut down to 0.1 mm. */
@@ -30,12 +31,14 @@ describe('tabs against a push, as high as they stand at the moment', () => {
     const job = leverJob();
     const tools = new Map(job.cutters.map((c) => [c.number, toolOf(c)]));
     const read = readProgram(thinned(), { unknownAfterStop: true, slots: 99 });
-    const strokes = read.moves.flatMap((m) => strokesOf(m, 0, tools.get(m.tool ?? 0) ?? tools.get(1)!));
+    const made = read.moves.flatMap((m) => strokesOf(m, 0, tools.get(m.tool ?? 0) ?? tools.get(1)!, 0));
+    const list = spooled(made);
+    const strokes = [...list];
     const head = readHead(read.comments, 'mm');
     const wanted = wantedOf(job);
-    const tabs = head.tabs.map((t) => measureTab(t, strokes, T));
+    const tabs = head.tabs.map((t) => measured(t, strokes));
     expect(tabs.map((t) => t.height)).toEqual([expect.closeTo(0.1, 4), expect.closeTo(0.1, 4)]);
-    const work = { job, wanted, strokes, programs: [{ head, index: 0 }], complete: true } as unknown as Work;
+    const work = { job, wanted, strokes: list, programs: [{ head, index: 0 }], complete: true } as unknown as Work;
     const low = strokes.filter((s) => !s.rapid && s.low < -T);
     const told = (stroke: Stroke) => {
       const force = { stroke, force: 60, worst: 60, depth: 0.1, work: 0, seconds: 1 };
@@ -50,6 +53,12 @@ describe('tabs against a push, as high as they stand at the moment', () => {
   });
 });
 
+function measured(tab: HeadTab, strokes: readonly Stroke[]) {
+  const gauge = new TabGauge(tab, T);
+  for (const s of strokes) gauge.add(s);
+  return gauge.measured();
+}
+
 describe('a cone over a tab', () => {
   const cone: Tool = toolOf(cutter(7, 'chamfer cutter', 6));
   const tab: HeadTab = {
@@ -60,16 +69,17 @@ describe('a cone over a tab', () => {
   const stroke = (from: number, to: number): Stroke => {
     const path = line({ x: from, y: 1 }, { x: to, y: 1 });
     const z = -T + 0.5;
-    const rest = { program: 0, block: 1, rapid: false, feed: 100, speed: 5000, turning: true, cycle: null, step: null };
+    const state = { feed: 100, speed: 5000, turning: true, cycle: null, step: null };
+    const rest = { index: 0, program: 0, block: 1, rapid: false, ...state };
     return { ...rest, path, box: segmentBox(path), za: z, zb: z, low: z, tool: cone };
   };
 
   it('cuts as low as its tip where it crosses the middle, and higher by what it rises where it turns back before', () => {
-    expect(measureTab(tab, [stroke(-5, 5)], T).height).toBeCloseTo(0.5, 3);
+    expect(measured(tab, [stroke(-5, 5)]).height).toBeCloseTo(0.5, 3);
     // 0.4 mm short of the middle: 0.4 mm higher there, at 45 degrees.
-    expect(measureTab(tab, [stroke(-5, -0.4)], T).height).toBeCloseTo(0.9, 3);
+    expect(measured(tab, [stroke(-5, -0.4)]).height).toBeCloseTo(0.9, 3);
     // So far off that its rim does not reach it.
-    expect(measureTab(tab, [stroke(-9, -3.5)], T).height).toBe(T);
+    expect(measured(tab, [stroke(-9, -3.5)]).height).toBe(T);
   });
 });
 

@@ -1,5 +1,5 @@
 /** `tabwright check` on the command's own programs, whole and spoilt, alone and against the job. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { everythingIn, leverJob, scratch, tabwright, writeJob } from './command.ts';
@@ -115,14 +115,17 @@ describe('a very long program', () => {
   const head = 'G17 G21 G40 G49 G54 G80 G90 G94 G98 G61\nG0 Z5\nG0 X0 Y0\nS1000 M3\nF100\n';
 
   it('is refused against a job, with the limit, before it is read', () => {
-    writeFileSync(path, `${head}${'G1 X1 Y2 F100\n'.repeat(620_000)}M5\nM2\n`);
-    const run = tabwright(['check', path, '--job', writeJob(folder, 'good.json', leverJob())]);
+    const large = join(folder, 'large.ngc');
+    writeFileSync(large, `${head}${'G1 X1 Y2 F100\n'.repeat(100_000)}`);
+    truncateSync(large, 129 * 1024 * 1024);
+    const run = tabwright(['check', large, '--job', writeJob(folder, 'good.json', leverJob())]);
     expect(run.code).toBe(2);
     expect(run.lines).toHaveLength(1);
-    expect(run.lines[0]).toMatch(/long\.ngc file-too-large: a program of 8\.3 MB; at most 8 MB; /);
+    expect(run.lines[0]).toMatch(/large\.ngc file-too-large: a program of 129\.0 MB; at most 128 MB; /);
   });
 
   it('alone is read to its end, and a fault in its last lines is placed', () => {
+    writeFileSync(path, `${head}${'G1 X1 Y2 F100\n'.repeat(620_000)}M5\nM2\n`);
     const good = tabwright(['check', path]);
     expect([good.code, good.lines]).toEqual([0, []]);
     expect(good.out).toMatch(/^0 faults, 0 cautions/);

@@ -3,12 +3,13 @@ import { toldOnce } from '../../base/once.ts';
 import { fault, type Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
 import type { Report } from '../../check/report.ts';
-import { checkPieces, checkTexts, readJob, readMachineFile } from '../../job.ts';
+import { checkPieces, readJob, readMachineFile } from '../../job.ts';
 import type { Job, Machine } from '../../part/part.ts';
 import { readerBeside, readText } from '../files.ts';
 import { mayBeProgram, noProgram } from '../not-a-program.ts';
 import { openPieces } from '../pieces.ts';
 import { DONE, type ExitCode, FAULTY_PROGRAM, result, tellProblems, WRONG_INPUT } from '../say.ts';
+import { diskShelves, NoRoom } from '../shelf.ts';
 
 export interface CheckOptions {
   readonly job?: string;
@@ -31,21 +32,30 @@ export function checkCommand(paths: readonly string[], options: CheckOptions): E
   if (job && 'problems' in job) return refuse(job.problems);
   const machine = options.machine === undefined ? null : machineAt(options.machine);
   if (machine && 'problems' in machine) return refuse(machine.problems);
-  const limits = machine ? { machine } : {};
-  const report =
-    job === null
-      ? checkPieces(
-          programs.map((p) => ({ file: p.file, pieces: p.all })),
-          limits,
-        )
-      : checkTexts(
-          programs.map((p) => ({ file: p.file, text: [...p.all()].join('') })),
-          job,
-          limits,
-        );
+  const report = reportOn(programs, job, machine);
+  if ('problems' in report) return refuse(report.problems);
   if (options.json) result(JSON.stringify(report, null, 1));
   else tell(report);
   return report.faults.length > 0 ? FAULTY_PROGRAM : DONE;
+}
+
+type Refused = { readonly problems: readonly Problem[] };
+
+function reportOn(
+  programs: readonly { readonly file: string; readonly all: () => Iterable<string> }[],
+  job: Job | null,
+  machine: Machine | null,
+): Report | Refused {
+  const shelves = diskShelves();
+  const sources = programs.map((p) => ({ file: p.file, pieces: p.all }));
+  try {
+    return checkPieces(sources, job, { shelf: shelves.next, ...(machine === null ? {} : { machine }) });
+  } catch (error) {
+    if (error instanceof NoRoom) return { problems: [error.problem] };
+    throw error;
+  } finally {
+    shelves.done();
+  }
 }
 
 const MEGA = 1024 * 1024;
@@ -54,10 +64,10 @@ const MEGA = 1024 * 1024;
  */
 const LARGEST_ALONE = 512;
 /**
- * MB of a program against a job. Programs of this trade are under a hundredth of it; every stroke is kept, since tabs, walls and what still
- * holds are judged over all of them, and at this length that takes a gigabyte.
+ * MB of a program against a job: its strokes are gone over many times, some three seconds a MB, and their packed pages take ten times its
+ * room on disk. Programs of this trade are under a hundredth of it.
  */
-const LARGEST_WITH_JOB = 8;
+const LARGEST_WITH_JOB = 128;
 
 function tooLarge(file: string, bytes: number, most: number): Problem {
   const found = `a program of ${(bytes / MEGA).toFixed(1)} MB`;
@@ -66,14 +76,14 @@ function tooLarge(file: string, bytes: number, most: number): Problem {
   });
 }
 
-function jobAt(path: string): Job | { readonly problems: readonly Problem[] } {
+function jobAt(path: string): Job | Refused {
   const text = readText(path);
   if (!text.ok) return { problems: text.problems };
   const job = readJob(text.value, path, { read: readerBeside(path) });
   return job.ok ? job.value : { problems: job.problems };
 }
 
-function machineAt(path: string): Machine | { readonly problems: readonly Problem[] } {
+function machineAt(path: string): Machine | Refused {
   const text = readText(path);
   const machine = text.ok ? readMachineFile(text.value, path) : text;
   return machine.ok ? machine.value : { problems: machine.problems };

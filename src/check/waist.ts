@@ -1,0 +1,137 @@
+/**
+ * How wide a tab is at its narrowest, from the cuts low on either side of it. Cuts come one by one; only those that may bound the waist are kept.
+ */
+import type { Mm } from '../base/units.ts';
+import { segmentGap } from '../geometry/measure/distance.ts';
+import { dot, rot90, sub } from '../geometry/measure/point.ts';
+import { pointAt, segmentBox, segmentLength, subSegment } from '../geometry/measure/segment.ts';
+import type { Point, Segment } from '../geometry/types.ts';
+import type { HeadTab } from './head.ts';
+import { pathBelow, type Stroke } from './stroke.ts';
+import { near } from './wanted/clear.ts';
+
+interface Low {
+  readonly path: Segment;
+  readonly radius: Mm;
+  /** No point of the disc is nearer than this to the tab's middle line. */
+  readonly aside: Mm;
+}
+
+/** Cuts kept of a side before those are dropped that cannot bound the waist. */
+const KEPT_CUTS = 2048;
+
+/** The least distance between what is cut below a height on one side of a tab and on the other. */
+export class Waist {
+  private readonly tab: Pick<HeadTab, 'at' | 'width'>;
+  private readonly out: Point;
+  private readonly along: Point;
+  private readonly height: Mm;
+  private left: Low[] = [];
+  private right: Low[] = [];
+  private most = KEPT_CUTS;
+
+  /** `out`: unit vector outwards from the edge. */
+  constructor(tab: Pick<HeadTab, 'at' | 'width'>, out: Point, height: Mm) {
+    this.tab = tab;
+    this.out = out;
+    this.along = rot90(out);
+    this.height = height;
+  }
+
+  add(s: Stroke): void {
+    const { tab, out, along } = this;
+    for (const { path, radius } of discsAt(s, this.height)) {
+      for (const piece of halves(path, tab.at, along)) {
+        const middle = sub(pointAt(piece, 0.5), tab.at);
+        if (dot(middle, out) < -radius || dot(middle, out) > WAIST_DEPTH * radius + tab.width) continue;
+        const aside = Math.abs(dot(middle, along)) - segmentLength(piece) / 2 - radius;
+        (dot(middle, along) >= 0 ? this.left : this.right).push({ path: piece, radius, aside });
+      }
+    }
+    if (this.left.length + this.right.length > this.most) this.drop();
+  }
+
+  width(): Mm {
+    return leastBetween(this.left.sort(byAside), this.right.sort(byAside));
+  }
+
+  /** A cut further aside than the waist found so far leaves room for, and the same cut again, say nothing more. */
+  private drop(): void {
+    const least = this.width();
+    const near = (side: readonly Low[], other: readonly Low[]) => {
+      const nearest = other[0]?.aside ?? -Infinity;
+      return [...new Map(side.filter((l) => l.aside + nearest < least).map((l) => [keyOf(l), l])).values()];
+    };
+    const { left, right } = this;
+    this.left = near(left, right);
+    this.right = near(right, left);
+    this.most = Math.max(KEPT_CUTS, 2 * (this.left.length + this.right.length));
+  }
+}
+
+function keyOf({ path, radius }: Low): string {
+  const { a, b } = path;
+  const round = path.kind === 'arc' ? `${path.centre.x} ${path.centre.y} ${path.sweep}` : '';
+  return `${a.x} ${a.y} ${b.x} ${b.y} ${radius} ${round}`;
+}
+
+/**
+ * What a stroke cuts in the plane at `height`, where the tab is narrowest: the whole disc of a flat end, of a cone or ball the disc at that
+ * height. Sloping strokes of those are taken in short parts, each by its lowest place: the waist may come out too narrow, never too wide.
+ */
+function discsAt(s: Stroke, height: Mm): { readonly path: Segment; readonly radius: Mm }[] {
+  const path = pathBelow(s, height);
+  if (path === undefined) return [];
+  const { shape } = s.tool;
+  const count = shape.flat ? 1 : Math.max(1, Math.ceil(Math.abs(s.zb - s.za) / PART_FALL));
+  if (count === 1) return [{ path, radius: shape.flat ? shape.radius : shape.at(height - s.low) }];
+  return Array.from({ length: count }, (_, i) => {
+    const low = Math.min(heightAlong(s, i / count), heightAlong(s, (i + 1) / count));
+    return { path: subSegment(s.path, i / count, (i + 1) / count), radius: shape.at(height - low), low };
+  }).filter((part) => part.low < height);
+}
+
+export function heightAlong(s: Stroke, share: number): Mm {
+  return s.za + (s.zb - s.za) * share;
+}
+
+/** Fall of one part of a sloping cone: its radius is taken too large by no more than this at 90 degrees. */
+const PART_FALL: Mm = 0.01;
+
+function byAside(a: Low, b: Low): number {
+  return a.aside - b.aside;
+}
+
+/** Nearest first: once the middle line alone keeps two discs further apart than the least gap found, so it does all that follow. */
+function leastBetween(left: readonly Low[], right: readonly Low[]): Mm {
+  let least = Infinity;
+  for (const l of left) {
+    if (right.length === 0 || l.aside + right[0]!.aside >= least) break;
+    for (const r of right) {
+      if (l.aside + r.aside >= least) break;
+      if (!near(segmentBox(l.path), segmentBox(r.path), least + l.radius + r.radius)) continue;
+      least = Math.min(least, segmentGap(l.path, r.path).distance - l.radius - r.radius);
+    }
+  }
+  return least;
+}
+
+/** Paths further out than this many radii belong to a slot beside the tab, not to its waist. */
+export const WAIST_DEPTH = 6;
+
+/** A path that crosses the tab's middle line is cut there, so that both sides are seen. */
+function halves(path: Segment, at: Point, along: Point): Segment[] {
+  const side = (p: Point) => dot(sub(p, at), along);
+  const a = side(path.a);
+  const b = side(path.b);
+  if (segmentLength(path) === 0) return [path];
+  const count = path.kind === 'arc' ? ARC_PARTS : a * b < 0 ? 2 : 1;
+  if (count === 1) return [path];
+  if (path.kind === 'line') {
+    const t = a / (a - b);
+    return [subSegment(path, 0, t), subSegment(path, t, 1)];
+  }
+  return Array.from({ length: count }, (_, i) => subSegment(path, i / count, (i + 1) / count));
+}
+
+const ARC_PARTS = 32;
