@@ -11,6 +11,7 @@ import { Gathered } from './gathered.ts';
 import { checkGouge } from './gouge.ts';
 import type { Head } from './head.ts';
 import { eachLine } from './language/lines.ts';
+import { checkPlate } from './plate-work.ts';
 import { type ProgramSource, type ReadProgram, readThrough } from './reading.ts';
 import type { Report } from './report.ts';
 import { inMemory, type Shelf } from './spool.ts';
@@ -18,7 +19,6 @@ import { checkStops } from './stops.ts';
 import type { Strokes } from './strokes.ts';
 import { Extent } from './travel.ts';
 import { wantedOf } from './wanted/wanted.ts';
-import { checkWork } from './work.ts';
 
 export interface ProgramText {
   readonly file: string;
@@ -123,7 +123,7 @@ function proveAgainst({ job, gathered, shelf }: Ground, mine: readonly ReadProgr
   for (const r of mine) out.absorb(r.unknown);
   const strokes = gathered.strokes(null);
   checkGouge(strokes, wanted, out);
-  checkWork({ job, wanted, strokes, programs: mine, complete: isComplete(mine), shelf }, out);
+  checkPlate({ job, wanted, strokes, programs: mine, complete: isComplete(mine), shelf }, out);
 }
 
 /** A cutter that a head names and no program moves with: its change was lost, and the one before it does its work. */

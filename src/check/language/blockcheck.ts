@@ -2,35 +2,11 @@
  * What can be judged of a block before it runs: codes that exist, one of each group, words that something uses,
  * and which motion the line makes (report, 3.3.5, 3.4, 3.5).
  */
+
 import { AXES, type Block, D, firstColumn, given, H, L, OFFSETS, P, Q, R, ROTARY, S, T } from './block.ts';
 import { cycleDwells, G_GROUP, isCycle, M_GROUP, takesAxes } from './groups.ts';
 import { type Machine, refuse } from './machine.ts';
-
-/** The codes of one block by modal group; -1 where the block has none. Reused block by block. */
-export interface Plan {
-  readonly group: Int16Array;
-  readonly gColumn: Int16Array;
-  readonly mGroup: Int16Array;
-  readonly mColumn: Int16Array;
-  /** Motion code written on the line, -1 if none. */
-  explicit: number;
-  /** Motion that the line makes, written or repeated; -1 if none. */
-  motion: number;
-  /** Column to blame for the motion: its code, or the first axis word. */
-  motionColumn: number;
-  /** No S, T or M word, and no G word but perhaps one for the motion. */
-  plain: boolean;
-}
-
-export function emptyPlan(): Plan {
-  const groups = {
-    group: new Int16Array(14),
-    gColumn: new Int16Array(14),
-    mGroup: new Int16Array(10),
-    mColumn: new Int16Array(10),
-  };
-  return { ...groups, explicit: -1, motion: -1, motionColumn: 1, plain: false };
-}
+import type { Plan } from './plan.ts';
 
 /** Letters that a plain G0 or G1 line may carry without further question. */
 const EASY = AXES & ~ROTARY;

@@ -3,10 +3,10 @@
  * tangent to the programmed path, with an arc about every convex corner.
  */
 import { MM_PER_INCH } from '../../base/units.ts';
-import { ARC_TOLERANCE_INCH, ARC_TOLERANCE_MM, PLANE_AXES, radiiAgree, sweepOf } from './arc.ts';
 import { type Block, F } from './block.ts';
-import type { Plan } from './blockcheck.ts';
 import { emitArc, emitStraight, type Machine, refuse } from './machine.ts';
+import type { Plan } from './plan.ts';
+import { ARC_TOLERANCE_INCH, ARC_TOLERANCE_MM, PLANE_AXES, radiiAgree, sweepOf } from './planes.ts';
 import type { Compensation } from './state.ts';
 
 /** A corner turning by less than this counts as straight on (reference interpreter, radians). */

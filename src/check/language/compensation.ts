@@ -1,8 +1,8 @@
 /** Cutter radius compensation on and off: G40, G41, G42 with D (report, 3.5.10 and appendix B). */
 import { type Block, D, given } from './block.ts';
-import type { Plan } from './blockcheck.ts';
 import { WHOLE } from './expression.ts';
 import { caution, type Machine, refuse } from './machine.ts';
+import type { Plan } from './plan.ts';
 
 export function compensate(m: Machine, b: Block, p: Plan): boolean {
   const code = p.group[7]!;

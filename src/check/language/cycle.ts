@@ -1,12 +1,12 @@
 /** Canned cycles G81 to G89 in all planes and both distance modes (report, 3.5.16 and 3.5.20). */
 
-import { PLANE_AXES, type PlaneAxes } from './arc.ts';
 import { type Block, given, I, J, K, L, P, Q, R, X } from './block.ts';
-import type { Plan } from './blockcheck.ts';
 import { cuttingSequence, goNormal, goPlane, type Hole } from './cyclesteps.ts';
 import { WHOLE } from './expression.ts';
 import { cycleDwells } from './groups.ts';
 import { caution, type Machine, refuse } from './machine.ts';
+import type { Plan } from './plan.ts';
+import { PLANE_AXES, type PlaneAxes } from './planes.ts';
 import type { State, Sticky } from './state.ts';
 
 /** Bound on what one block may grow to, so that L1e9 or Q1e-9 ends at once. No drilling needs more. */

@@ -1,8 +1,8 @@
 /** What each canned cycle does at one hole, after the cutter stands over it at the retract level (report, 3.5.16.1 to 3.5.16.9). */
 
-import type { PlaneAxes } from './arc.ts';
 import type { CycleHole, CycleStep } from './canonical.ts';
 import { emitDwell, emitEvent, emitStraight, type Machine } from './machine.ts';
+import type { PlaneAxes } from './planes.ts';
 
 export interface Hole {
   readonly tag: CycleHole;

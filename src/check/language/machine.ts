@@ -1,7 +1,7 @@
 /** One run of a program: its state, where its moves go, and how a block is refused. */
 
-import type { Plan } from './blockcheck.ts';
 import type { ArcMove, EventMove, FeedMove, Position, Sink } from './canonical.ts';
+import type { Plan } from './plan.ts';
 import type { Reporter } from './report.ts';
 import { type CycleTag, positionOf, type State } from './state.ts';
 

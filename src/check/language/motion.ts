@@ -2,11 +2,12 @@
 
 import { arc } from './arc.ts';
 import { A, AXES, type Block, F, given, LINEAR, X } from './block.ts';
-import type { Plan } from './blockcheck.ts';
 import { compensatedLine } from './compensated.ts';
 import { cycle } from './cycle.ts';
+import { feedAlong } from './feed.ts';
 import { caution, emitStraight, type Machine, refuse } from './machine.ts';
 import { warnStored } from './offsets.ts';
+import type { Plan } from './plan.ts';
 import { target } from './target.ts';
 
 /** Least length of a probe move (report, 3.5.9.1). */
@@ -55,11 +56,6 @@ function feedStated(m: Machine, b: Block, p: Plan): boolean {
     return b.value[F]! > 0 || refuse(m, 103, b.column[F]!);
   }
   return s.feed > 0 || refuse(m, 103, p.motionColumn);
-}
-
-/** mm/min over a path of that length: F itself, or in inverse time the length times F. */
-export function feedAlong(m: Machine, b: Block, length: number): number {
-  return m.state.inverse ? length * b.value[F]! : m.state.feed * m.state.unit;
 }
 
 function straightLength(m: Machine, t: Float64Array): number {

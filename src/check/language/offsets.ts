@@ -1,8 +1,8 @@
 /** Coordinate systems and offsets: G43/G49, G54 to G59.3, G10, G28, G30, G92 (report, 3.2.2, 3.5.5 to 3.5.18). */
 import { AXES, type Block, given, H, L, P, X } from './block.ts';
-import type { Plan } from './blockcheck.ts';
 import { WHOLE } from './expression.ts';
 import { caution, emitEvent, emitStraight, type Machine, refuse } from './machine.ts';
+import type { Plan } from './plan.ts';
 import { originIndex, positionOf, type State } from './state.ts';
 import { target } from './target.ts';
 

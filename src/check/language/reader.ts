@@ -1,11 +1,11 @@
 /** Reads a program line by line: percent frame, block delete both ways, comments, and the state after a fault. */
 
 import { type Block, emptyBlock } from './block.ts';
-import { emptyPlan } from './blockcheck.ts';
 import type { ReadOptions, ReadSummary, Sink } from './canonical.ts';
 import { type Cursor, cursor, OUT_OF_RANGE } from './cursor.ts';
 import type { Machine } from './machine.ts';
 import { checkSystem, readParameterFile } from './parameters.ts';
+import { emptyPlan } from './plan.ts';
 import { MAX_PROBLEMS, Reporter } from './report.ts';
 import { runBlock } from './run.ts';
 import { forkState, lastState, parameterArray, type State, startState } from './state.ts';

@@ -1,12 +1,13 @@
 /** Runs one block on the state, in the order of table 8 of the report. */
 import { MM_PER_INCH } from '../../base/units.ts';
 import { type Block, F, given, P, S, T } from './block.ts';
-import { checkWords, type Plan } from './blockcheck.ts';
+import { checkWords } from './blockcheck.ts';
 import { compensate } from './compensation.ts';
 import { WHOLE } from './expression.ts';
 import { caution, emitDwell, emitEvent, type Machine, refuse } from './machine.ts';
 import { move } from './motion.ts';
 import { lengthOffset, selectSystem, setSystem, takeAxes } from './offsets.ts';
+import type { Plan } from './plan.ts';
 
 /** False if the block is refused; the state is then no longer to be trusted. */
 export function runBlock(m: Machine, b: Block): boolean {

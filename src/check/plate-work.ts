@@ -1,0 +1,85 @@
+/** The strokes on the plate against what the job wants. Reads like the list of what is proved. */
+import type { Mm } from '../base/units.ts';
+import { segmentLength } from '../geometry/measure/segment.ts';
+import type { Job } from '../part/part.ts';
+import { checkBacking } from './backing.ts';
+import { checkBonds } from './bonds.ts';
+import { roundCorners } from './corners.ts';
+import type { Findings } from './findings.ts';
+import { checkFloor } from './floor.ts';
+import { checkGrip } from './grip.ts';
+import type { Head } from './head.ts';
+import { checkScrewHeads } from './heads.ts';
+import { checkHeld } from './held.ts';
+import { checkHolePlaces, checkTapped } from './holes.ts';
+import { labelCells } from './labels.ts';
+import { checkLeftover } from './leftover.ts';
+import { checkLoads } from './load.ts';
+import { checkObstacles } from './obstacles.ts';
+import { blockNear } from './place.ts';
+import { checkPlunges } from './plunge.ts';
+import { checkRapids } from './rapids.ts';
+import { checkWalls } from './reached.ts';
+import type { ReadProgram } from './reading.ts';
+import { removeStock } from './removal.ts';
+import { checkOutline } from './source.ts';
+import { checkStrength } from './strength.ts';
+import { checkStubs } from './stubs.ts';
+import { checkTabs } from './tabs.ts';
+import { checkTouches } from './touch.ts';
+import { wallsOf } from './walls.ts';
+import type { Work } from './work.ts';
+
+export function checkPlate(work: Work, out: Findings): void {
+  const { job, wanted, strokes, complete } = work;
+  const head = work.programs[0]?.head ?? null;
+  const placed = head?.parts[0]?.block ?? 1;
+  checkOutline(job.part.outline, 'the edge', placed, out);
+  for (const p of job.part.pockets) checkOutline(p.outline, `pocket ${p.index + 1}`, placed, out);
+  out.locateBy((spot) => blockNear(strokes, spot));
+  checkEdges(work, head, out);
+  checkHolePlaces(strokes, wanted, out);
+  checkTapped(strokes, wanted, job.machine, complete, out);
+  const tabs = checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, wanted.parts, out);
+  const stubs = checkStubs(head?.stubs ?? [], strokes, job.part.thickness, complete, wanted.parts, out);
+  checkFloor(work, out);
+  const removal = removeStock(strokes, job, smallestOf(job, work.programs), work.shelf());
+  checkRapids(strokes, job, removal, out);
+  checkObstacles(strokes, job, removal, out);
+  checkScrewHeads(work, out);
+  checkTouches(work, out);
+  checkBacking(work, out);
+  checkPlunges(strokes, removal, out);
+  const labels = labelCells(removal.field, wanted);
+  checkLeftover(removal.field, labels, roundCorners(wanted.parts, strokes), complete, out);
+  checkHeld(work, removal, labels, out);
+  const loads = checkLoads(strokes, job, wanted, removal, out, work.shelf());
+  checkStrength(work, [...tabs, ...stubs], loads, out);
+  checkGrip(work, [...tabs, ...stubs], loads, out);
+  checkBonds(work, tabs, loads, out);
+}
+
+function checkEdges(work: Work, head: Head | null, out: Findings): void {
+  const walls = wallsOf(work.job, work.wanted, head);
+  const reach = checkWalls(walls, work.strokes, work.complete, out);
+  if (reach.some((r) => r.state !== 'reached')) return;
+  const says =
+    'every edge and wall has a cut within the limit at its foot, by exact intervals along it; declared tabs and inside corners that no cutter in use enters are left out';
+  out.prove('edge reached', 0.001, 'safe', says);
+}
+
+/** What the field must tell apart: cutters, waists of tabs, the part's own narrow places as far as its holes tell. */
+function smallestOf(job: Job, programs: readonly ReadProgram[]): Mm {
+  // Each program's head names its own cutters only.
+  const named = new Set(programs.flatMap((p) => p.head.cutters.map((c) => c.number)));
+  const cutters = job.cutters.filter((c) => named.size === 0 || named.has(c.number));
+  const tabs = programs[0]?.head.tabs ?? [];
+  const sizes = [...cutters.map((c) => c.diameter), ...tabs.map((t) => t.width)];
+  const pieces = job.part.outline.loop.map(segmentLength).filter((l) => l > LEAST_PIECE);
+  return Math.max(LEAST_FEATURE, Math.min(...sizes, ...pieces));
+}
+
+/** Shorter pieces of the edge are roundings, not features. */
+const LEAST_PIECE: Mm = 1;
+/** Finer than this the field grows without telling more: cells of 0.05 mm. */
+const LEAST_FEATURE: Mm = 0.5;
