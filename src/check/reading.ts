@@ -189,18 +189,15 @@ class Watch {
     };
   }
 
-  /** A head is read before the first move; what it says later of cutters and stand would have been missed. */
+  /** Moves are taken by what the head says before the first of them: later words on stand or, where none calls its cutter, on cutters, come too late. */
   private tellLate(head: Head, out: Findings): void {
     const { first } = this;
+    const said = (h: Head) => JSON.stringify([h.edge, this.used.has(null) ? h.cutters.map((c) => c.number) : null]);
     if (first === null || said(first) === said(head)) return;
     const found = 'cutters or stand are stated after the first move';
     const spot = { program: this.c.index, block: this.firstMove ?? 1 };
     out.fault('head-differs', found, 'the whole head before the first move', 'make the program again', spot);
   }
-}
-
-function said(h: Head): string {
-  return JSON.stringify([h.edge, h.cutters.map((c) => c.number)]);
 }
 
 /** Code of a small m. */

@@ -5,12 +5,18 @@ import { loopGap } from '../geometry/measure/distance.ts';
 import { whereIs } from '../geometry/measure/inside.ts';
 import { loopBox } from '../geometry/measure/loop.ts';
 import { line } from '../geometry/measure/segment.ts';
-import { placeLoop } from '../geometry/measure/transform.ts';
+import { type Placement, placeLoop } from '../geometry/measure/transform.ts';
 import type { Box, Loop } from '../geometry/types.ts';
 import type { Desk } from './desk.ts';
 import { type Grid, smallestGrid, withinTravel } from './layout.ts';
-import type { Clamp, Job, Stock } from './part.ts';
-import type { Setting } from './setting.ts';
+import type { Clamp, Job, Stock, Under } from './part.ts';
+
+export interface Setting {
+  readonly stock: Stock;
+  readonly under: Under;
+  readonly places: readonly Placement[];
+  readonly clamps: readonly Clamp[];
+}
 
 /** Plates are off their nominal size by up to half a millimetre hot rolled (EN 10058); more is another plate, or a slip. */
 const MOST_OFF_SIZE: Mm = 0.6;

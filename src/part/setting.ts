@@ -21,15 +21,8 @@ import {
 import { materialOf } from './material.ts';
 import type { Clamp, Job, Stock, Under } from './part.ts';
 import type { RawJob } from './schema.ts';
-import { checkSetting, checkTravel } from './setting-checks.ts';
+import { checkSetting, checkTravel, type Setting } from './setting-checks.ts';
 import { type ClampRoom, clampHeight, clampsOf, type FromCorner, STRIPS, usualClamps } from './usual-clamps.ts';
-
-export interface Setting {
-  readonly stock: Stock;
-  readonly under: Under;
-  readonly places: readonly Placement[];
-  readonly clamps: readonly Clamp[];
-}
 
 /** From the stock's corner: size of the piece, places and clamps. */
 interface OnStock {
