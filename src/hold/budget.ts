@@ -75,14 +75,16 @@ function budgetsOf(all: readonly Push[]): ForceBudgets {
 }
 
 function pushes({ reckoning }: Holding): readonly Push[] {
-  const going = new Set(reckoning.moments.filter((m) => m.kind === 'through').map((m) => m.operation));
+  const going = reckoning.moments.filter((m) => m.kind === 'through').map((m) => m.operation);
+  const last = going.at(-1);
   const alike = new Map<
     string,
     { readonly kind: Moment['kind']; readonly force: Newton; readonly moments: Moment[] }
   >();
   for (const m of reckoning.moments) {
-    // The levels above the one that goes through are cut like it, and the skin they leave is no better than tabs.
-    const kind = going.has(m.operation) ? 'through' : m.kind;
+    // The levels above the one that goes through are cut like it, and the skin they leave is no better than tabs. Where a pass of its
+    // own goes through, those before it are eased as solid, though the lowest of them may be through where the plate is thin.
+    const kind = m.operation === last ? 'through' : going.includes(m.operation) ? 'solid below' : m.kind;
     const force = inPlane(m);
     const key = `${kind} ${force.toFixed(6)}`;
     const known = alike.get(key);

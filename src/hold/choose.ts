@@ -19,6 +19,7 @@ import { floorWay, glueWay, screwsWay, type WayOutcome } from './other-ways.ts';
 import { OWN_SHARE_TOLD } from './own-give.ts';
 import { railWidth } from './rail.ts';
 import { type ReckonWish, WHOLE } from './reckon.ts';
+import { rimWords } from './rim-words.ts';
 import { clampRects, type HoldScene, holdScene } from './scene.ts';
 import { MOVEMENT_STEP } from './score.ts';
 import type { Effort } from './search.ts';
@@ -198,7 +199,8 @@ const REMEDIES: Readonly<Record<string, string>> = {
   'stub-on-no-tab': 'move the stub, or mend noTabs',
 };
 
-function holdingOf(scene: HoldScene, rail: Mm, { way, reckoning, footprint, reasons }: Decided): Holding {
+function holdingOf(scene: HoldScene, rail: Mm, decided: Decided): Holding {
+  const { way, reckoning, footprint, reasons } = decided;
   const placed: Tab[] = scene.job.places.flatMap((_, part) =>
     (way.tabs?.places ?? []).map((p): Tab => {
       const laid = layOn(scene, part, p);
@@ -215,7 +217,7 @@ function holdingOf(scene: HoldScene, rail: Mm, { way, reckoning, footprint, reas
     glue: way.glue,
     stubs: stubsOf(scene, way),
     rail,
-    reasons: [...reasons, ...holesFirstWords(scene, way.glue !== null)],
+    reasons: [...reasons, ...rimWords(decided.judged), ...holesFirstWords(scene, way.glue !== null)],
     reckoning,
   };
 }

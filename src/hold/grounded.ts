@@ -1,10 +1,11 @@
 /** What holds a part straight from below: screws and glue, down to the backing plate. */
 import { whereIs } from '../geometry/measure/inside.ts';
-import { bondStiffness, CYANOACRYLATE, characteristic } from '../mechanics/glue.ts';
+import { bondStiffness, CYANOACRYLATE } from '../mechanics/glue.ts';
 import type { Limit } from '../mechanics/held-state.ts';
 import { screwStiffness } from '../mechanics/screw.ts';
 import { type Support, springs } from '../mechanics/supports.ts';
 import { WANTED_MARGIN } from '../trade/holding-rules.ts';
+import { rimLimit } from './rim-strength.ts';
 import type { HoldScene } from './scene.ts';
 import { LEVEL_AXES, type Way } from './way.ts';
 
@@ -85,9 +86,7 @@ function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glu
       );
     }
   }
-  const lambda = characteristic(stiffness.up, scene.thickness, scene.metal);
-  // A force on the edge spreads along it by about 1/lambda either way; a long strip then peels with 2 q lambda.
-  const peel = lambda * lambda;
+  const rim = rimLimit(scene, part, glue);
   const limit = (recover: Float64Array): Limit => ({
     kind: 'bond',
     wanted: WANTED_MARGIN.glue.value,
@@ -96,7 +95,7 @@ function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glu
     area: area * glue.wetted,
     shear: glue.shear,
     tension: glue.tension,
-    peel: peel / glue.wetted,
+    rim,
   });
   return { supports, first: outermost(cells), limit };
 }

@@ -148,7 +148,7 @@ export function glueWay(scene: HoldScene, wish: Extract<HoldWish, { by: 'glue' }
     way: { ...NO_WAY, by: 'glue', glue: { shear: glue.shear, tension: glue.tension, wetted: glue.wetted } },
     reasons: [
       `cyanoacrylate on ${Math.round(glue.wetted * 100)} % of the face, ${short(glue.shear)} N/mm2 in shear and ${short(glue.tension)} in pull allowed`,
-      'sequence: grind or lap both faces, glue, cure, cut dry or with little coolant, free by heat (ventilate) or acetone',
+      'sequence: grind or lap both faces, glue with the rim wetted all round, cure, cut dry or with little coolant, free by heat (ventilate) or acetone',
     ],
   };
 }

@@ -37,8 +37,9 @@ export function restingMargin(part: HeldPart, moment: Moment, z: number): Restin
       edgeLoad(held.origin, spot, moment.z, forces[i]!, forces[i + 1]!, forces[i + 2]!, load);
       const carried = restingLoad(body, contacts, held.origin, load);
       if (carried === null) continue;
+      const push = { spot, z: moment.z, out: forces[i]!, along: forces[i + 1]!, up: forces[i + 2]! };
       held.limits.forEach((limit, index) => {
-        const margin = limitMargin(limit, carried, forces[i + 2]!);
+        const margin = limitMargin(limit, carried, push);
         const wanted = limit.wanted ?? moment.wanted.margin;
         if (margin / wanted < found.weakest.margin / found.weakest.wanted)
           found = { weakest: { margin, wanted, index }, spot };

@@ -4,6 +4,7 @@ import type { Limit } from '../mechanics/held-state.ts';
 import type { NodeGive } from '../mechanics/plate.ts';
 import type { Operation } from '../plan/plan.ts';
 import { GLUE_ALLOWABLE } from '../trade/holding-rules.ts';
+import { leastToothFeed } from '../trade/milling-rules.ts';
 import type { Decided } from './decide.ts';
 import { type Judged, judge, meets, ratioOf } from './judge.ts';
 import type { StockNet } from './net.ts';
@@ -192,7 +193,9 @@ function smallerCutter(scene: HoldScene, same: Pick<Change, 'scene' | 'net' | 'w
     operations: s.operations.map((o) => {
       const own = o.cutter === cutter.number && (o.what === 'rough' || o.what === 'finish' || o.what === 'lighten');
       if (!own) return o;
-      const feed = (o.feed * share * small.flutes) / cutter.flutes;
+      // No thinner a chip than still cuts.
+      const chip = Math.max(share, Math.min(1, (leastToothFeed(diameter).value * cutter.flutes * o.speed) / o.feed));
+      const feed = (o.feed * chip * small.flutes) / cutter.flutes;
       return { ...o, cutter: NEW_CUTTER, feed, ...(o.what === 'rough' ? { depths: levels(o, share) } : {}) };
     }),
   }));
@@ -229,12 +232,16 @@ function lighter(scene: HoldScene, depth: number, allowance: number): HoldScene 
   return { ...scene, plan: { ...scene.plan, setups } };
 }
 
-/** As many more levels as makes each that share as deep. */
+/** As many more levels as makes each that share as deep, but none shallower than a light machine repeats in Z. */
 function levels(o: Operation, share: number): number[] {
   const bottom = o.depths.at(-1)!;
-  const count = Math.ceil(o.depths.length / share);
+  const most = Math.floor((o.from - bottom) / SHALLOWEST + 1e-9);
+  const count = Math.max(o.depths.length, Math.min(most, Math.ceil(o.depths.length / share)));
   return Array.from({ length: count }, (_, i) => o.from + ((bottom - o.from) * (i + 1)) / count);
 }
+
+/** As the plan has it (common practice): what asks for less is no advice. */
+const SHALLOWEST = 0.05;
 
 /** A thousandth of the give: a frame as good as solid. */
 function stiff(give: NodeGive): NodeGive {

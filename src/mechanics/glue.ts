@@ -1,4 +1,4 @@
-/** A bonded face: springs over the area, and the local peel at an edge that a stiff-body model smooths away. */
+/** A bonded face: springs over its area, and what the film bears. What a stiff part smooths away at its rim is in `rim.ts`. */
 import type { Mm, Stress } from '../base/units.ts';
 import type { Elastic } from './beam.ts';
 import type { SpreadStiffness } from './spread.ts';
@@ -23,26 +23,6 @@ export function bondStiffness(bond: Bond): SpreadStiffness {
   const normal = (bond.wetted * bond.modulus) / bond.thickness;
   const shear = normal / (2 * (1 + bond.poisson));
   return { out: shear, along: shear, up: normal };
-}
-
-/**
- * Greatest pull-off stress under a strip of plate loaded upwards at its free end, N per mm of width over N/mm2: a free
- * beam on an elastic foundation (Hetenyi, Beams on Elastic Foundation, 1946, from memory):
- * p = 2 q l (sinh cosh - sin cos)/(sinh^2 - sin^2) of l L, l = (k/(4 E I))^(1/4). Short and stiff it tends to the
- * stiff-body 4 q/L, long to 2 q l.
- */
-export function edgePeel(
-  load: number,
-  foundation: number,
-  plate: { readonly thickness: Mm; readonly length: Mm; readonly metal: Elastic },
-): Stress {
-  const lambda = characteristic(foundation, plate.thickness, plate.metal);
-  const x = lambda * plate.length;
-  if (x < 0.05) return (4 * load) / plate.length;
-  if (x > 10) return 2 * load * lambda;
-  const sh = Math.sinh(x);
-  const s = Math.sin(x);
-  return (2 * load * lambda * (sh * Math.cosh(x) - s * Math.cos(x))) / (sh * sh - s * s);
 }
 
 /** 1/mm; the distance over which an edge load fades is about pi/lambda. `foundation` in N/mm per mm2. */

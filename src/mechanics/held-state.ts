@@ -5,6 +5,7 @@
 import type { Mm, Mm2, Newton, Stress } from '../base/units.ts';
 import type { Vector } from './cut.ts';
 import type { FloorStrip } from './floor.ts';
+import type { RimLimit } from './rim.ts';
 import type { TabSection } from './tab-stress.ts';
 
 export interface HeldState {
@@ -56,8 +57,8 @@ type Kind =
       readonly area: Mm2;
       readonly shear: Stress;
       readonly tension: Stress;
-      /** Pull at the edge under the force itself, N/mm2 per N of lift, which a stiff body smooths away. */
-      readonly peel: number;
+      /** What the force itself does to the film under its place, which a stiff body smooths away. */
+      readonly rim: RimLimit;
     };
 
 /** A place of the edge where the cutter can be. Program coordinates. */

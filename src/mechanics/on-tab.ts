@@ -25,7 +25,9 @@ export function weakestOnTab(
     edgeLoad(state.origin, spot, pass.z, out, along, up, load);
     for (const [n, limit] of state.limits.entries()) {
       const own = limit.kind === 'tab' && limit.index === tab;
-      const margin = own ? ownMargin(limit, load, [out, along, up], length) : limitMargin(limit, load, up);
+      const margin = own
+        ? ownMargin(limit, load, [out, along, up], length)
+        : limitMargin(limit, load, { spot, z: pass.z, out, along, up });
       const wanted = limit.wanted ?? pass.wanted;
       if (margin / wanted < worst.margin / worst.wanted) worst = { margin, wanted, index: n };
     }

@@ -1,10 +1,11 @@
 /** Which limit of a held part is nearest, over many forces at one place of its edge. */
-import type { Mm, Newton, Stress } from '../base/units.ts';
+import type { Mm, Stress } from '../base/units.ts';
 import type { Vector } from './cut.ts';
 import { floorStress } from './floor.ts';
 import { bondMargin } from './glue.ts';
 import { type EdgeSpot, edgeLoad, type HeldState, type Limit } from './held-state.ts';
 import { flatSections, quickTabStress } from './quick-stress.ts';
+import { type RimPush, rimMargin } from './rim.ts';
 import { slipMargin } from './screw.ts';
 import { type TabSection, tabStress } from './tab-stress.ts';
 
@@ -31,6 +32,7 @@ export function weakestUnder(
   let worst: Weakest = { margin: Number.POSITIVE_INFINITY, wanted, index: -1 };
   let least = unless;
   const most = boxOf(forces);
+  const push = { spot, z, out: 0, along: 0, up: 0 };
   edgeLoad(state.origin, spot, z, 1, 0, 0, UNIT_OUT);
   edgeLoad(state.origin, spot, z, 0, 1, 0, UNIT_ALONG);
   edgeLoad(state.origin, spot, z, 0, 0, 1, UNIT_UP);
@@ -38,7 +40,7 @@ export function weakestUnder(
     const limit = state.limits[n]!;
     const asked = limit.wanted ?? wanted;
     shareInto(limit.recover);
-    if (surelyAbove(limit, most, least * asked)) continue;
+    if (surelyAbove(limit, spot, z, most, least * asked)) continue;
     const u = limit.kind === 'tab' ? unitStress(limit.sections) : null;
     for (let i = 0; i < forces.length; i += 3) {
       const a = forces[i]!;
@@ -46,7 +48,10 @@ export function weakestUnder(
       const c = forces[i + 2]!;
       for (let r = 0; r < 6; r++) force6[r] = share[3 * r]! * a + share[3 * r + 1]! * b + share[3 * r + 2]! * c;
       if (u !== null && limit.kind === 'tab' && stressAtMost(u, force6) * least * asked <= limit.stress) continue;
-      const margin = marginOf(limit, force6, c);
+      push.out = a;
+      push.along = b;
+      push.up = c;
+      const margin = marginOf(limit, force6, push);
       if (margin / asked < least) {
         least = margin / asked;
         worst = { margin, wanted: asked, index: n };
@@ -108,7 +113,7 @@ function boxOf(forces: Float64Array): Vector {
 const boxes = new WeakMap<Float64Array, Vector>();
 
 /** Whether no force in the box can bring the limit below `margin`: every action at its greatest, all of one sign. */
-function surelyAbove(limit: Limit, most: Vector, margin: number): boolean {
+function surelyAbove(limit: Limit, spot: EdgeSpot, z: Mm, most: Vector, margin: number): boolean {
   if (margin === Number.POSITIVE_INFINITY) return false;
   if (limit.kind === 'tab') {
     const u = unitStress(limit.sections);
@@ -129,7 +134,7 @@ function surelyAbove(limit: Limit, most: Vector, margin: number): boolean {
   }
   // Screws and glue only get nearer their limit with every component.
   for (let r = 0; r < 6; r++) force6[r] = mostOf(r, most);
-  return marginOf(limit, force6, most[2]) >= margin;
+  return marginOf(limit, force6, { spot, z, out: most[0], along: most[1], up: most[2] }) >= margin;
 }
 
 /** Greatest size of local force `r` for the box. */
@@ -192,12 +197,12 @@ function unitStress(sections: readonly TabSection[]): UnitStress {
 
 const force6 = new Float64Array(6);
 
-/** Times the load that the limit bears. `lift`: the force itself, for peel under it. */
-export function limitMargin(limit: Limit, load: Float64Array, lift: Newton): number {
-  return marginOf(limit, recovered(limit.recover, load), lift);
+/** Times the load that the limit bears. `push`: the force that makes the load, which a bond's rim feels itself. */
+export function limitMargin(limit: Limit, load: Float64Array, push: RimPush): number {
+  return marginOf(limit, recovered(limit.recover, load), push);
 }
 
-function marginOf(limit: Limit, f: Float64Array, lift: Newton): number {
+function marginOf(limit: Limit, f: Float64Array, push: RimPush): number {
   switch (limit.kind) {
     case 'tab': {
       const stress = limit.brittle ? tabStress(limit.sections, f).normal : quickTabStress(flatOf(limit.sections), f);
@@ -214,8 +219,9 @@ function marginOf(limit: Limit, f: Float64Array, lift: Newton): number {
       return slipMargin(limit.low, limit.friction, Math.hypot(f[0]!, f[1]!) + turning, Math.max(0, f[2]!) + opening);
     }
     case 'bond': {
-      const pull = f[2]! / limit.area + limit.peel * Math.max(0, lift);
-      return bondMargin(Math.hypot(f[0]!, f[1]!) / limit.area, pull, limit);
+      const pull = f[2]! / limit.area;
+      const shear = Math.hypot(f[0]!, f[1]!) / limit.area;
+      return Math.min(bondMargin(shear, pull, limit), rimMargin(limit.rim, push, pull, shear));
     }
   }
 }

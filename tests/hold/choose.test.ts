@@ -46,7 +46,7 @@ describe('refused before any path is made', () => {
 });
 
 describe('glue', () => {
-  it('what would do is said, and does', () => {
+  it('a plan that was not eased is told as too heavy, and its budget is what the next is eased to', () => {
     const job = jobOf(sampleText('minute-hand'));
     const first = makePlan(job);
     if (!first.ok) throw new Error('no plan');
@@ -56,13 +56,7 @@ describe('glue', () => {
     expect(eased.through).toBe(forceBudgets(draft.value.holding).through);
     const weak = chooseHolding(job, first.value);
     const fails = weak.problems.find((p) => p.code === 'hold-weak' || p.code === 'hold-fails')!;
-    expect(fails.remedy).toMatch(/left-hand flutes/);
-    const pressed = { ...job, cutters: job.cutters.map((c) => ({ ...c, helixDeg: -Math.abs(c.helixDeg) })) };
-    const again = makePlan(pressed, eased);
-    if (!again.ok) throw new Error('no plan');
-    const held = chooseHolding(pressed, again.value);
-    if (!held.ok) throw new Error('refused');
-    expect(held.problems.map((p) => p.code)).not.toContain('hold-weak');
+    expect(fails.remedy).toMatch(/no single change is enough; passes of .* of the depth helps most/);
   });
 
   it('levels come down to 0.05 mm, then the chip; so the sample is held', () => {
@@ -84,9 +78,11 @@ describe('glue', () => {
 
   it('on less of the face: as the sample says, nearly enough, with what would do', () => {
     const { told, course } = mustMake(sampleText('minute-hand').replace('"wetted": 0.7', '"wetted": 0.6'));
-    expect(course.margin!.least / course.margin!.wanted).toBeCloseTo(0.94, 2);
+    expect(course.margin!.least / course.margin!.wanted).toBeCloseTo(0.975, 2);
     const weak = told.find((p) => p.code === 'hold-weak')!;
-    expect(weak.remedy).toMatch(/any one of these would do: .*left-hand flutes.*glue on 70 % of the face/);
+    // What the sample has, and it holds.
+    expect(weak.remedy).toMatch(/glue on 70 % of the face/);
+    expect(weak.remedy).not.toMatch(/passes of|cutter/);
   }, 20_000);
 });
 

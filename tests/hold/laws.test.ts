@@ -245,7 +245,8 @@ describe('short cuts of the reckoning', () => {
       let least = Number.POSITIVE_INFINITY;
       for (let i = 0; i < forces.length; i += 3) {
         edgeLoad(a.origin, s, -1, forces[i]!, forces[i + 1]!, forces[i + 2]!, load);
-        for (const limit of a.limits) least = Math.min(least, limitMargin(limit, load, forces[i + 2]!));
+        const push = { spot: s, z: -1, out: forces[i]!, along: forces[i + 1]!, up: forces[i + 2]! };
+        for (const limit of a.limits) least = Math.min(least, limitMargin(limit, load, push));
       }
       expect(weakestUnder(a, s, -1, forces, 2).margin).toBeCloseTo(least, 8);
       expect(weakestUnder(a, s, -1, forces, 2, (least / 2) * 0.99).index).toBe(-1);
