@@ -36,8 +36,9 @@ function run(text: Buffer, cachedData: Buffer | undefined): Script {
     filename: FILE,
     ...(cachedData === undefined ? {} : { cachedData }),
   });
-  const module = { exports: {} };
+  const module: { exports: { main?: (args: readonly string[]) => Promise<void> } } = { exports: {} };
   script.runInThisContext()(createRequire(FILE), FILE, module, module.exports);
+  void module.exports.main!(process.argv.slice(2));
   return script;
 }
 

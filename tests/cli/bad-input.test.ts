@@ -6,18 +6,22 @@ import { readerBeside } from '../../src/cli/files.ts';
 import { tellProblems } from '../../src/cli/say.ts';
 import { makeJob } from '../../src/job.ts';
 import { shippedPost } from '../helpers.ts';
-import { everythingIn, leverJob, type Run, scratch, tabwright, writeJob } from './command.ts';
+import { everythingIn, leverJob, type Run, scratch, tabwright, tabwrightHere, writeJob } from './command.ts';
 
 const { folder, clear } = scratch();
 afterAll(clear);
 let count = 0;
 
-/** Makes the job in a folder of its own, by the built command. */
-function refused(job: unknown, options: readonly string[] = []): { run: Run; left: readonly string[] } {
+/** Makes the job in a folder of its own, by the built command: within this process, or in one of its own. */
+async function refused(
+  job: unknown,
+  options: readonly string[] = [],
+  by: typeof tabwright | typeof tabwrightHere = tabwrightHere,
+): Promise<{ run: Run; left: readonly string[] }> {
   const own = join(folder, String(count++));
   mkdirSync(own);
   writeJob(own, 'job.json', job);
-  const run = tabwright(['make', 'job.json', '-o', 'results', ...options], { cwd: own });
+  const run = await by(['make', 'job.json', '-o', 'results', ...options], { cwd: own });
   return { run, left: everythingIn(own) };
 }
 
@@ -280,9 +284,9 @@ describe('a bad job', () => {
   ];
   it.each(ROWS.filter(([what]) => BY_COMMAND.includes(what)))(
     '%s, by the built command',
-    (_what, spoil, code, words) => {
+    async (what, spoil, code, words) => {
       const job = leverJob();
-      const { run, left } = refused(spoil(job) ?? job);
+      const { run, left } = await refused(spoil(job) ?? job, [], what === BY_COMMAND[0] ? tabwright : tabwrightHere);
       expect(run.code).toBe(2);
       expect(run.out).toBe('');
       isOneClearLine(run.lines, code, words);
@@ -290,8 +294,8 @@ describe('a bad job', () => {
     },
   );
 
-  it('and the same job unspoilt is made', () => {
-    const { run, left } = refused(leverJob());
+  it('and the same job unspoilt is made', async () => {
+    const { run, left } = await refused(leverJob());
     expect(run.err).not.toMatch(/^fault/m);
     expect(run.code).toBe(0);
     expect(left).toContain(join('results', 'lever.ngc'));
@@ -299,8 +303,8 @@ describe('a bad job', () => {
 });
 
 describe('a bad file', () => {
-  function make(name: string): Run {
-    return tabwright(['make', name, '-o', 'results'], { cwd: folder });
+  function make(name: string): Promise<Run> {
+    return tabwrightHere(['make', name, '-o', 'results'], { cwd: folder });
   }
   mkdirSync(join(folder, 'folder.json'));
   writeFileSync(join(folder, 'binary.json'), Buffer.from([0x7b, 0, 1, 2, 0xff, 0xfe]));
@@ -311,18 +315,18 @@ describe('a bad file', () => {
     ['folder.json', 'file-is-folder', 'a folder'],
     ['binary.json', 'file-binary', 'not text'],
     ['big.json', 'file-too-large', '65 MB'],
-  ])('%s', (name, code, words) => {
-    const run = make(name);
+  ])('%s', async (name, code, words) => {
+    const run = await make(name);
     expect(run.code).toBe(2);
     expect(run.out).toBe('');
     isOneClearLine(run.lines, code, [words, name]);
     expect(everythingIn(folder)).not.toContain('results');
   });
 
-  it.each(['check', 'hold', 'view', 'outline'])('is told by %s too', (command) => {
+  it.each(['check', 'hold', 'view', 'outline'])('is told by %s too', async (command) => {
     // A program alone is read piece by piece, whatever its length.
     for (const name of ['absent.json', 'folder.json', 'binary.json', ...(command === 'check' ? [] : ['big.json'])]) {
-      const run = tabwright([command, name], { cwd: folder });
+      const run = await tabwrightHere([command, name], { cwd: folder });
       expect(run.code).toBe(2);
       expect(run.out).toBe('');
       isOneClearLine(run.lines, 'file-', [name]);
@@ -331,8 +335,8 @@ describe('a bad file', () => {
 });
 
 describe('a program of nothing but blanks, 65 MB long', () => {
-  it('is read, and refused for its want of an end', () => {
-    const run = tabwright(['check', 'big.json'], { cwd: folder });
+  it('is read, and refused for its want of an end', async () => {
+    const run = await tabwrightHere(['check', 'big.json'], { cwd: folder });
     expect(run.code).toBe(1);
     expect(run.lines[0]).toMatch(/big\.json:1:1 rs274-2/);
   });
@@ -341,15 +345,15 @@ describe('a program of nothing but blanks, 65 MB long', () => {
 describe('a bad call', () => {
   const good = writeJob(folder, 'good.json', leverJob());
 
-  it('of an unknown post', () => {
-    const { run, left } = refused(leverJob(), ['--post', 'nonsense']);
+  it('of an unknown post', async () => {
+    const { run, left } = await refused(leverJob(), ['--post', 'nonsense']);
     expect(run.code).toBe(2);
     isOneClearLine(run.lines, 'unknown-post', ['nonsense']);
     expect(left).toEqual(['job.json']);
   });
 
-  it('of a post by a path', () => {
-    const { run } = refused(leverJob(), ['--post', '../posts/standard']);
+  it('of a post by a path', async () => {
+    const { run } = await refused(leverJob(), ['--post', '../posts/standard']);
     expect(run.code).toBe(2);
     isOneClearLine(run.lines, 'unknown-post', []);
   });
@@ -357,9 +361,9 @@ describe('a bad call', () => {
   it.each([
     ['a file', 'good.json'],
     ['below a file', join('good.json', 'below')],
-  ])('that writes into %s', (_what, place) => {
+  ])('that writes into %s', async (_what, place) => {
     const before = everythingIn(folder);
-    const run = tabwright(['make', good, '-o', place], { cwd: folder });
+    const run = await tabwrightHere(['make', good, '-o', place], { cwd: folder });
     expect(run.code).toBe(2);
     const faults = run.lines.filter((l) => l.startsWith('fault '));
     isOneClearLine(faults, 'file-unwritable', ['cannot be written', 'permissions']);

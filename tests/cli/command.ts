@@ -1,8 +1,10 @@
-/** Runs the built command as a person's shell does, and makes jobs to run it on. */
+/** Runs the built command, as a person's shell does or within this process, and makes jobs to run it on. */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
+import { vi } from 'vitest';
 import { COMMAND } from '../built.ts';
 import { leverOnPlate } from '../lever-job.ts';
 
@@ -19,6 +21,7 @@ export interface RunOptions {
   readonly command?: string;
 }
 
+/** The command in a process of its own: for what belongs to the process (start, streams, exit code, environment), once a command. */
 export function tabwright(args: readonly string[], options: RunOptions = {}): Run {
   const run = spawnSync(process.execPath, [options.command ?? COMMAND, ...args], {
     encoding: 'utf8',
@@ -26,7 +29,39 @@ export function tabwright(args: readonly string[], options: RunOptions = {}): Ru
     env: { ...process.env, ...options.env },
     maxBuffer: 1 << 26,
   });
-  return { code: run.status, out: run.stdout, err: run.stderr, lines: run.stderr.split('\n').filter((l) => l !== '') };
+  return runOf(run.status, run.stdout, run.stderr);
+}
+
+/**
+ * The same script, `dist/command.cjs`, within this process: compiled and warmed up once for many runs, each of which would else spend
+ * most of its time on that. Standard input is no terminal here either.
+ */
+export async function tabwrightHere(args: readonly string[], options: Omit<RunOptions, 'env'> = {}): Promise<Run> {
+  const command: { main: (args: readonly string[]) => Promise<void> } = createRequire(import.meta.url)(
+    join(dirname(options.command ?? COMMAND), 'command.cjs'),
+  );
+  const before = { folder: process.cwd(), code: process.exitCode };
+  const said = { stdout: '', stderr: '' };
+  const spies = (['stdout', 'stderr'] as const).map((name) =>
+    vi.spyOn(process[name], 'write').mockImplementation((text) => {
+      said[name] += text;
+      return true;
+    }),
+  );
+  process.exitCode = undefined;
+  try {
+    if (options.cwd !== undefined) process.chdir(options.cwd);
+    await command.main(args);
+    return runOf(Number(process.exitCode ?? 0), said.stdout, said.stderr);
+  } finally {
+    for (const spy of spies) spy.mockRestore();
+    process.chdir(before.folder);
+    process.exitCode = before.code;
+  }
+}
+
+function runOf(code: number | null, out: string, err: string): Run {
+  return { code, out, err, lines: err.split('\n').filter((l) => l !== '') };
 }
 
 /** A new folder under the system's own for such things; `clear` takes it away. */

@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ROOT } from '../helpers.ts';
-import { everythingIn, leverJob, scratch, tabwright, writeJob } from './command.ts';
+import { everythingIn, leverJob, scratch, tabwright, tabwrightHere, writeJob } from './command.ts';
 
 const { folder, clear } = scratch();
 afterAll(clear);
@@ -25,9 +25,9 @@ describe('hold', () => {
     expect(run.out).toMatch(/^tabs:\n {2}\S/m);
   });
 
-  it('prints with --json the same as data, and writes nothing', () => {
+  it('prints with --json the same as data, and writes nothing', async () => {
     const before = everythingIn(folder);
-    const run = tabwright(['hold', 'lever.json', '--json'], { cwd: folder });
+    const run = await tabwrightHere(['hold', 'lever.json', '--json'], { cwd: folder });
     const { name, ways } = JSON.parse(run.out);
     expect(name).toBe('lever');
     expect(ways.length).toBeGreaterThanOrEqual(5);
@@ -45,8 +45,8 @@ describe('view', () => {
     expect(html).not.toMatch(/(src|href)="https?:/);
   }
 
-  it('shows a job', () => {
-    const run = tabwright(['view', 'lever.json', '-o', 'job.html'], { cwd: folder });
+  it('shows a job', async () => {
+    const run = await tabwrightHere(['view', 'lever.json', '-o', 'job.html'], { cwd: folder });
     expect(run.code).toBe(0);
     expect(run.out).toMatch(/job\.html\n$/);
     isWhole('job.html');

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { COMMAND } from '../built.ts';
 import { ROOT } from '../helpers.ts';
-import { everythingIn, leverJob, type Run, scratch, tabwright, writeJob } from './command.ts';
+import { everythingIn, leverJob, type Run, scratch, tabwright, tabwrightHere, writeJob } from './command.ts';
 
 const { folder, clear } = scratch();
 afterAll(clear);
@@ -47,10 +47,10 @@ describe('make', () => {
     expect(JSON.parse(there.out)).toEqual(JSON.parse(readFileSync(join(first, 'lever.plan.json'), 'utf8')));
   });
 
-  it('numbers the programs where the post has one for each cutter, and sets the older one aside', () => {
+  it('numbers the programs where the post has one for each cutter, and sets the older one aside', async () => {
     const place = join(folder, 'posts');
     cpSync(first, place, { recursive: true });
-    const plain = tabwright(['make', job, '-o', place, '--post', 'plain']);
+    const plain = await tabwrightHere(['make', job, '-o', place, '--post', 'plain']);
     expect(plain.code).toBe(0);
     expect(plain.err).toContain('older program set aside as');
     const programs = everythingIn(place).filter((n) => n.includes('.ngc'));
@@ -118,8 +118,8 @@ describe('a faulty program', () => {
     expect(readFileSync(join(place, 'lever.ngc.old'), 'utf8')).toBe(older);
   });
 
-  it('makes no folder where there was none', () => {
-    const faulty = tabwright(['make', job, '-o', join(folder, 'never')], { command: spoilt });
+  it('makes no folder where there was none', async () => {
+    const faulty = await tabwrightHere(['make', job, '-o', join(folder, 'never')], { command: spoilt });
     expect(faulty.code).toBe(1);
     expect(everythingIn(folder)).not.toContain('never');
   });
