@@ -14,8 +14,11 @@ import { placeLoop } from '../../src/geometry/measure/transform.ts';
 import type { Segment } from '../../src/geometry/types.ts';
 import type { Made } from '../../src/job.ts';
 import { mustMake } from '../helpers.ts';
-import { runs, SEED } from '../runs.ts';
+import { FULL, runs, SEED } from '../runs.ts';
 import { randomLever } from './random-lever.ts';
+import { throughDrawing } from './through-drawing.ts';
+
+const FORMATS = ['dxf', 'svg'] as const;
 
 interface Cut {
   readonly path: Segment;
@@ -45,6 +48,11 @@ function cutOf(m: CanonicalMove): Cut[] {
   return [{ path: { ...arc(centre, dist(a, centre), start, m.sweep), a, b }, ...levels }];
 }
 
+/** A stroke that is repeated at several depths is the same in the plane. */
+function once(cuts: readonly Cut[]): Segment[] {
+  return [...new Map(cuts.map((c) => [JSON.stringify(c.path), c.path])).values()];
+}
+
 function judge(made: Made): { gouge: number; uncut: number } {
   const outline = placeLoop(made.job.places[0]!, made.job.part.outline.loop);
   const edge = new RegionEdge({ outer: outline, holes: [] });
@@ -52,9 +60,9 @@ function judge(made: Made): { gouge: number; uncut: number } {
   const radius = made.plan.cutters.find((c) => c.number === finish.cutter)!.diameter / 2;
   const cuts = cutsOf(made);
   const below = cuts.filter((c) => c.low < 0);
-  const gouge = Math.max(0, ...below.map((c) => radius - edge.closestApproach(c.path).distance));
+  const gouge = Math.max(0, ...once(below).map((path) => radius - edge.closestApproach(path).distance));
   const bottom = -made.job.part.thickness + 0.001;
-  const full = new SegmentIndex(cuts.filter((c) => c.high <= bottom).map((c) => c.path));
+  const full = new SegmentIndex(once(cuts.filter((c) => c.high <= bottom)));
   const length = loopLength(outline);
   const corner = [...made.report.notes, ...made.told].some((n) => n.code === 'corner-left-round' && n.place.at);
   let uncut = 0;
@@ -93,4 +101,20 @@ describe('random levers', () => {
     expect(worst.gouge).toBeLessThanOrEqual(0.005);
     expect(worst.uncut).toBeLessThanOrEqual(0.01);
   });
+
+  it('and give the same program with their outline from a drawing', () => {
+    let seen = 0;
+    for (let i = 0; i < runs(40); i++) {
+      const lever = randomLever(SEED + i);
+      const first = mustMake(lever.text);
+      // One of the formats by turns; both with `LAWS=full`.
+      for (const format of FULL ? FORMATS : [FORMATS[i % 2]!]) {
+        expect(throughDrawing(lever.text, first, format), `seed ${lever.seed}, ${format}`).toEqual(
+          first.programs.map((p) => p.text),
+        );
+        seen++;
+      }
+    }
+    expect(seen).toBe((FULL ? 2 : 1) * runs(40));
+  }, 300_000);
 });

@@ -41,7 +41,16 @@ interface Cleared {
 }
 
 /** The pockets of a job, with the strokes of their operations as read back from the text. How the part is held does not matter here. */
-function pocketsOf(text: string): Cleared[] {
+function pocketsOf(text: string): readonly Cleared[] {
+  const known = cleared.get(text) ?? clear(text);
+  cleared.set(text, known);
+  return known;
+}
+
+/** Several laws look at the same jobs. */
+const cleared = new Map<string, readonly Cleared[]>();
+
+function clear(text: string): readonly Cleared[] {
   const job = must(readJob(text, 'job.json', { read: () => bad(fault('file-missing', '', '', '')) }));
   const plan = must(makePlan(job));
   const all = must(makeMoves(job, plan, ON_GLUE, abilities('standard'), []));

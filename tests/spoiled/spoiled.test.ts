@@ -3,20 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { checkPrograms } from '../../src/check/check.ts';
 import type { Report } from '../../src/check/report.ts';
 import { random, runs, SEED } from '../runs.ts';
-import { GOODS, type Good } from './jobs.ts';
+import { GOODS, type Good, goodsFor } from './jobs.ts';
 import { groundOf, type Kind, type Planted } from './kind.ts';
 import { KINDS } from './kinds.ts';
 
 /** One program a kind in short runs: a check takes tens of milliseconds, and there are many kinds. */
 const EACH = runs(10);
-
-/** A step that meets every good program. */
-const STRIDE = [7, 11, 13].find((n) => GOODS.length % n !== 0)!;
-
-/** Good programs in an order of the kind's own, so that all of them are used. */
-function goodsFor(kind: number): Good[] {
-  return GOODS.map((_, i) => GOODS[(i * STRIDE + kind * 5) % GOODS.length]!.make());
-}
 
 const checked = new Map<Good, Report>();
 

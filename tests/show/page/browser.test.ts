@@ -297,7 +297,7 @@ describe.skipIf(BROWSER === null)('the page in a browser', () => {
       // Other work may share the processor: each round is judged by how much slower than undisturbed its own loop ran.
       const rounds: { median: number; longest: number; slowdown: number }[] = [];
       for (let k = 0; k < (TIMED ? 3 : 1); k++) {
-        const slowdown = await page.evaluate(slowdownNow);
+        const slowdown = TIMED ? await page.evaluate(slowdownNow) : 1;
         const all = [0.9, 0.11, 0.52, 0.5, 0.49, 0.97, 0.02, 0.33, 0.66, 0.34, 0.8];
         const times = await page.evaluate(frames, TIMED ? all : all.slice(0, 3));
         times.sort((a, b) => a - b);
@@ -314,9 +314,9 @@ describe.skipIf(BROWSER === null)('the page in a browser', () => {
     await close(page);
   });
 
-  // The bench opens a million; a quarter of it shows that a long path opens, at a quarter of the time.
+  // The bench opens a million; a tenth of it shows that a long path opens.
   it('opens a long path from a file under 1.5 MB (timed by the bench)', async () => {
-    const count = TIMED ? 1_000_000 : 250_000;
+    const count = TIMED ? 1_000_000 : 100_000;
     const view = longView(count, false);
     const opened = await openPage(browser, view, 'long-1m');
     await opened.page.waitForFunction(() => document.getElementById('stage')!.dataset['drawn'] !== undefined);

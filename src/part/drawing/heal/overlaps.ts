@@ -34,14 +34,14 @@ export function withoutOverlaps(strands: readonly Strand[], join: Mm, findings: 
   const originals = strands.flatMap((s) => s.segments);
   const index = new SegmentIndex(originals);
   const near = join * ALONG_SHARE;
-  let pairs = 0;
+  const tooMany = firstPast(MOST_PAIRS, originals, index, near);
+  if (tooMany !== null) {
+    crowded(strands[pieces[tooMany]!.strand]!.source, originals[tooMany]!.a, findings);
+    return [];
+  }
   for (const [i, seg] of originals.entries()) {
     for (const j of index.within(widen(segmentBox(seg), near))) {
       if (j <= i) continue;
-      if (++pairs > MOST_PAIRS) {
-        crowded(strands[pieces[i]!.strand]!.source, seg.a, findings);
-        return [];
-      }
       if (strands[pieces[i]!.strand]!.source.layer !== strands[pieces[j]!.strand]!.source.layer) continue;
       // The piece of the closed or longer strand stays; of equals, the first drawn.
       const [high, low] = pieces[j]!.rank > pieces[i]!.rank ? [j, i] : [i, j];
@@ -49,6 +49,17 @@ export function withoutOverlaps(strands: readonly Strand[], join: Mm, findings: 
     }
   }
   return runsOf(strands, pieces);
+}
+
+/** The segment at which there are more pairs to compare than `most`, counted before any is compared; null: there are not. */
+function firstPast(most: number, segments: readonly Segment[], index: SegmentIndex, near: Mm): number | null {
+  // Each pair is met from both its ends, and each segment meets itself.
+  let met = 0;
+  for (const [i, seg] of segments.entries()) {
+    met += index.within(widen(segmentBox(seg), near)).length - 1;
+    if (met > 2 * most) return i;
+  }
+  return null;
 }
 
 function rankOf(s: Strand): number {
