@@ -103,11 +103,12 @@ const check = (key: string, label: string) =>
   `<div><input type="checkbox" id="shown-${key}"><label for="shown-${key}">${label}</label></div>`;
 
 const DRAWING = `<section aria-labelledby="h-drawing">
-<h2 id="h-drawing">The work</h2>
+<div class="title"><h2 id="h-drawing">The work</h2>
 <div class="choices">
 <div><label for="program">Program</label><select id="program"></select></div>
 <fieldset><legend>Seen</legend><div><input type="radio" name="view" id="view-plan"><label for="view-plan">in plan</label></div><div><input type="radio" name="view" id="view-free"><label for="view-free">from any side</label></div></fieldset>
-</div>
+<div class="bar"><button type="button" id="nearer">Nearer</button><button type="button" id="farther">Farther</button><button type="button" id="whole">Whole plate</button></div>
+</div></div>
 <div id="stage" tabindex="0" role="group" aria-label="Drawing of the work. Arrow keys move or turn it, plus and minus bring it nearer or farther, 0 shows the whole.">
 <canvas id="plan-field" class="plan" aria-hidden="true"></canvas>
 <svg id="plan-drawing" class="plan" aria-hidden="true"><defs><pattern id="clamp-hatch" width="1.6" height="1.6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="1.6" height="1.6" fill="#fff" fill-opacity=".6"/><path d="M0 0V1.6" stroke="#000" stroke-width=".12"/></pattern></defs><g id="plan-work"></g></svg>
@@ -115,32 +116,29 @@ const DRAWING = `<section aria-labelledby="h-drawing">
 <canvas id="free" class="free" aria-hidden="true"></canvas>
 <svg id="over" aria-hidden="true"></svg>
 </div>
-<div class="bar controls"><button type="button" id="nearer">Nearer</button><button type="button" id="farther">Farther</button><button type="button" id="whole">Whole plate</button><span id="view-words" class="small"></span><span id="field-progress" class="small push" role="status"></span></div>
-<details class="controls"><summary>What is drawn</summary><div class="choices">
+<div class="bar controls"><details><summary>What is drawn</summary><div class="choices">
 <fieldset><legend>Drawn</legend>${check('stock', 'stock as cut')}${check('path', 'cutter’s path')}${check('rapids', 'rapids')}${check('wholePath', 'paths of every operation')}${check('clamps', 'clamps')}${check('holder', 'holder of the cutter')}${check('marks', 'faults and marks')}</fieldset>
 <fieldset id="cutter-choices"><legend>Paths of cutter</legend></fieldset>
-</div></details>
+</div></details><span id="view-words" class="small"></span><span id="field-progress" class="small push" role="status"></span></div>
 <noscript><p>This page needs its own script to show the work moving. The findings and cautions below stand without it.</p></noscript>
 </section>`;
 
 const MOMENT = `<section aria-labelledby="h-moment">
 <h2 id="h-moment">At this moment</h2>
+<p id="axis-words" role="status"></p>
 <dl id="moment-facts"></dl>
 <h2>What holds the part now</h2>
 <ul id="moment-holds"></ul>
 </section>`;
 
 const AXIS = `<section aria-labelledby="h-axis">
-<h2 id="h-axis">Along the program</h2>
-<div class="bar controls">
+<div class="title"><h2 id="h-axis">Along the program</h2>
+<div class="bar controls"><span><label for="rate">Run at</label> <select id="rate"><option value="1">true speed</option><option value="10" selected>10 times</option><option value="60">60 times</option><option value="300">300 times</option></select></span><button type="button" id="worst-place">Worst place for holding</button></div>
+<output id="clock" for="time"></output></div>
+<div class="bar controls steps">
 <button type="button" id="to-start">Start</button><button type="button" id="operation-before">Operation before</button><button type="button" id="block-before">Block before</button><button type="button" id="move-before">Move before</button><button type="button" id="run">Run</button><button type="button" id="move-after">Move after</button><button type="button" id="block-after">Block after</button><button type="button" id="operation-after">Operation after</button><button type="button" id="to-end">End</button>
-<span><label for="rate">at</label> <select id="rate"><option value="1">true speed</option><option value="10" selected>10 times</option><option value="60">60 times</option><option value="300">300 times</option></select></span>
-<button type="button" id="worst-place">Worst place for holding</button>
-<output id="clock" for="time"></output>
 </div>
-<label for="time" class="small no-print">Time</label>
-<input type="range" class="no-print" id="time" min="0" max="100000" step="1" value="100000">
-<p id="axis-words" role="status"></p>
+<div class="time no-print"><label for="time" class="small">Time</label><input type="range" id="time" min="0" max="100000" step="1" value="100000"></div>
 <div id="curve-box">
 <p id="margin-words" class="small"></p><svg id="curve-margin" class="curve" role="img" aria-labelledby="margin-words"></svg>
 <p id="movement-words" class="small"></p><svg id="curve-movement" class="curve" role="img" aria-labelledby="movement-words"></svg>

@@ -3,10 +3,10 @@ import type { CourseColumns } from '../course-pack.ts';
 import {
   badness,
   type CurveSpec,
+  curveHeight,
   curveSpecs,
   curveWords,
   drawCurve,
-  FOOT,
   PLOT,
   SIDES,
   THUMB,
@@ -64,7 +64,9 @@ export class CurvePanel {
       'stroke-width': NARROW * 1.5,
     });
     // With a view box the drawing shrinks whole when it is printed narrower than it stands on the screen.
-    curve(spec.id).setAttribute('viewBox', `0 0 ${this.drawn.width} ${TOP + PLOT + FOOT}`);
+    const height = curveHeight(spec);
+    curve(spec.id).setAttribute('height', String(height));
+    curve(spec.id).setAttribute('viewBox', `0 0 ${this.drawn.width} ${height}`);
     curve(spec.id).replaceChildren(...drawCurve(spec, course, this.span), now);
   }
 

@@ -14,13 +14,19 @@ export interface CurveSpec {
   readonly colour: string;
   /** Whether small values are the bad ones. */
   readonly lowIsBad: boolean;
+  /** Whether the minutes stand under it: both curves are on one time scale, so the lower one carries them. */
+  readonly minutes: boolean;
 }
 
-/** Heights of the plot and, under it, of the minutes. */
-export const PLOT = 100;
-export const FOOT = 22;
+/** So low that picture and both curves fit into the first screen; five figures of the scale still stand clear of each other. */
+export const PLOT = 64;
 /** Half a figure over the plot. */
 export const TOP = 8;
+
+/** Under the plot: room for the minutes, or for half a figure. */
+export function curveHeight(spec: CurveSpec): number {
+  return TOP + PLOT + (spec.minutes ? 22 : 6);
+}
 /** Room of the scale's figures at the left and of the limits' at the right; the slider above keeps the same. */
 export const SIDES = { left: 48, right: 72 } as const;
 /** Half the slider's thumb: at its ends the thumb's middle stands so far inside. */
@@ -29,12 +35,26 @@ export const THUMB = 8;
 export function curveSpecs(course: CourseColumns): readonly CurveSpec[] {
   return [
     {
-      ...{ id: 'margin', values: course.margin, wanted: course.wantedMargin, colour: GREEN, lowIsBad: true },
+      ...{
+        id: 'margin',
+        values: course.margin,
+        wanted: course.wantedMargin,
+        colour: GREEN,
+        lowIsBad: true,
+        minutes: false,
+      },
       title: 'Strength of the holding over the load, times',
     },
     {
-      ...{ id: 'movement', values: course.movement, wanted: course.wantedMovement, colour: BLUE, lowIsBad: false },
-      title: 'Movement of the edge under the cutter, mm',
+      ...{
+        id: 'movement',
+        values: course.movement,
+        wanted: course.wantedMovement,
+        colour: BLUE,
+        lowIsBad: false,
+        minutes: true,
+      },
+      title: 'Movement of the edge, mm',
     },
   ];
 }
@@ -48,7 +68,7 @@ export function curveWords(spec: CurveSpec, course: CourseColumns): string {
   if (row < 0) return `${spec.title}. Nothing to show: the holding is not loaded in this program.`;
   const of = short(spec.wanted[row]!, 3);
   const worst = `${short(spec.values[row]!, spec.lowIsBad ? 2 : 4)} where ${of} is wanted, block ${course.block[row]}`;
-  return `${spec.title}.${limit} Diamond: worst against what is wanted, ${worst}.`;
+  return `${spec.title}.${limit} Diamond: worst, ${worst}.`;
 }
 
 export function timeX(span: TimeSpan, t: number): number {
@@ -68,7 +88,7 @@ export function drawCurve(spec: CurveSpec, course: CourseColumns, span: TimeSpan
   const path = outline(spec, course, x, y, span.width);
   return [
     ...scale(spec, top, step, y, left, right),
-    ...minutes(span, x),
+    ...minutes(span, x, spec.minutes),
     ...limits.map((v) => svg('line', { x1: left, x2: right, y1: y(v), y2: y(v), ...LIMIT, stroke: GREY })),
     ...wantedRuns(spec, course).map(({ from, to, value }) =>
       svg('line', { x1: x(from), x2: x(to), y1: y(value), y2: y(value), ...LIMIT, stroke: BLACK }),
@@ -105,12 +125,14 @@ function scale(
   ];
 }
 
-function minutes(span: TimeSpan, x: (t: number) => number): SVGElement[] {
+function minutes(span: TimeSpan, x: (t: number) => number, figures: boolean): SVGElement[] {
   const step = timeStep(span);
   const foot = TOP + PLOT;
   return Array.from({ length: Math.floor(span.total / step + 1e-9) + 1 }, (_, i) => i * step).flatMap((t) => [
     svg('line', { x1: x(t), x2: x(t), y1: foot, y2: foot + 5, stroke: BLACK, 'stroke-width': NARROW }),
-    svg('text', { x: x(t), y: foot + 18, class: 'label', 'text-anchor': 'middle' }, minuteText(t)),
+    ...(figures
+      ? [svg('text', { x: x(t), y: foot + 18, class: 'label', 'text-anchor': 'middle' }, minuteText(t))]
+      : []),
   ]);
 }
 
