@@ -30,18 +30,19 @@ export type Decision =
 
 /** The plate of this job, with every place of the edge of every part as a possible root. */
 export function netOf(scene: HoldScene): NetOutcome {
-  const ofJob = nets.get(scene.job) ?? new Map<Mm, NetOutcome>();
+  const ofJob = nets.get(scene.job) ?? new Map<string, NetOutcome>();
   nets.set(scene.job, ofJob);
-  let net = ofJob.get(scene.slotWidth);
+  const key = [scene.slotWidth, ...scene.mouths.flatMap((m) => [...Object.values(m.box), m.depth])].join(' ');
+  let net = ofJob.get(key);
   if (net === undefined) {
     net = newNet(scene);
-    ofJob.set(scene.slotWidth, net);
+    ofJob.set(key, net);
   }
   return net;
 }
 
-/** A draft, an eased plan, the final choice and the comparison solve the same plate: only the slot is the plan's. */
-const nets = new WeakMap<HoldScene['job'], Map<Mm, NetOutcome>>();
+/** A draft, an eased plan, the final choice and the comparison solve the same plate: only slot and mouths are the plan's. */
+const nets = new WeakMap<HoldScene['job'], Map<string, NetOutcome>>();
 
 function newNet(scene: HoldScene): NetOutcome {
   const roots: Point[] = [];

@@ -4,6 +4,7 @@ import type { Point } from '../geometry/types.ts';
 import type { Vector } from '../mechanics/cut.ts';
 import type { Frame } from '../mechanics/frame.ts';
 import { cellLength, type NodeGive, nodeGive, plateFrame, type Rect, rootedOnly } from '../mechanics/plate.ts';
+import { takenAt } from './mouths.ts';
 import type { HoldScene } from './scene.ts';
 
 export interface StockNet {
@@ -43,6 +44,7 @@ export function stockNet(scene: HoldScene, roots: readonly Point[]): NetOutcome 
       maxY: box.maxY + scene.slotWidth,
     })),
     stays: scene.stays,
+    ...(scene.mouths.length > 0 ? { taken: (x: Mm, y: Mm) => takenAt(scene.mouths, x, y) } : {}),
     metal: scene.metal,
     density: scene.density,
   };

@@ -13,6 +13,7 @@ import type { Clamp, Cutter, Job, Stock } from '../part/part.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
 import { findMaterial, type Material } from '../trade/materials.ts';
 import { thicknessDeviation } from '../trade/stock.ts';
+import { type Mouth, mouthsOf } from './mouths.ts';
 
 export interface HoldScene {
   readonly job: Job;
@@ -36,6 +37,8 @@ export interface HoldScene {
   readonly thickest: Mm;
   readonly hollow: boolean;
   readonly stays: (x: Mm, y: Mm) => boolean;
+  /** What is cut out of the frame's upper face before pockets that are open at the edge. */
+  readonly mouths: readonly Mouth[];
 }
 
 export interface ScenePart {
@@ -96,6 +99,7 @@ function newScene(job: Job, plan: Plan): HoldScene {
     thickest: deviation.thick,
     hollow: job.under.kind === 'parallels' || job.under.kind === 'vice',
     stays: staysIn(job, parts, slotWidth),
+    mouths: mouthsOf(job, plan),
   };
 }
 

@@ -30,6 +30,8 @@ export interface PlateFacts {
   readonly windows: readonly Rect[];
   /** Whether the metal at a place stays. */
   readonly stays: (x: Mm, y: Mm) => boolean;
+  /** Depth cut out of a face at a place; without it, none anywhere. */
+  readonly taken?: (x: Mm, y: Mm) => Mm;
   readonly metal: Elastic;
   /** tonne/mm3. */
   readonly density: number;
@@ -170,8 +172,32 @@ class Net {
     const q = this.nodes[to]!;
     const sides = this.metalAcross((p[0] + q[0]) / 2, (p[1] + q[1]) / 2, across, alongX);
     const wide = sides[0].wide + sides[1].wide;
-    const height = this.facts.thickness;
+    const height = wide > SLIVER ? this.heightOf(p, q, sides, alongX) : 0;
     if (wide > SLIVER) this.rails.push({ from, to, width: wide, height, torsion: railTorsion(sides, height) });
+  }
+
+  /**
+   * Of an even rail that bends upright as this one does where metal is cut out of its face: the mean of the cubes across, as strips
+   * side by side (that they share one middle is left out: safe side), and of their inverses along. In its own plane it is softer than it need be.
+   */
+  private heightOf(p: Vector, q: Vector, sides: readonly [Side, Side], alongX: boolean): Mm {
+    const { taken, thickness } = this.facts;
+    if (taken === undefined) return thickness;
+    const wide = sides[0].wide + sides[1].wide;
+    let softness = 0;
+    for (let k = 0; k < STATIONS; k++) {
+      const t = (k + 0.5) / STATIONS;
+      let cubes = 0;
+      for (let n = 0; n < STATIONS; n++) {
+        const d = (wide * (n + 0.5)) / STATIONS - sides[0].wide;
+        const x = p[0] + t * (q[0] - p[0]) + (alongX ? 0 : d);
+        const y = p[1] + t * (q[1] - p[1]) + (alongX ? d : 0);
+        cubes += Math.max(thickness - taken(x, y), LEAST_LEFT * thickness) ** 3 / STATIONS;
+      }
+      softness += 1 / cubes / STATIONS;
+    }
+    // Unchanged to the last digit where nothing is cut out.
+    return Math.abs(softness * thickness ** 3 - 1) < 1e-12 ? thickness : softness ** (-1 / 3);
   }
 
   private edgeNode(border: Mm, mid: Mm, alongX: boolean): number {
@@ -224,6 +250,11 @@ function railTorsion([a, b]: readonly [Side, Side], thick: Mm): number {
 function freeSide(wide: Mm, thick: Mm): number {
   return wide > 0 ? torsionConstant(2 * wide, thick) / 2 : 0;
 }
+
+/** Places looked at along a rail and across it. */
+const STATIONS = 8;
+/** A floor thinner than this share of the plate is reckoned as thick: nothing stays stiff beside it, and the equations stay sound. */
+const LEAST_LEFT = 0.02;
 
 const GONE = -1;
 const HELD = -2;

@@ -40,6 +40,51 @@ describe('plate', () => {
     expect(solved.give.blocks[7]! / aside).toBeCloseTo(1, 6);
   });
 
+  it('[F formula] a strip thinned over a stretch bends as a stepped cantilever: F/(E I) of each piece, summed by its moments', () => {
+    const tipOf = (taken?: (x: number, y: number) => number) => {
+      const frame = rootedOnly(
+        plateFrame({
+          stock: { minX: 0, minY: 0, maxX: 80, maxY: 4 },
+          thickness: 3,
+          z: 0,
+          held: [{ minX: 0, minY: 0, maxX: 10, maxY: 4 }],
+          windows: [],
+          stays: all,
+          ...(taken ? { taken } : {}),
+          metal: STEEL,
+          density: 7.85e-9,
+        }),
+      )!;
+      const tip = frame.nodes.reduce((best, n, i) => (n[0] > frame.nodes[best]![0] ? i : best), 0);
+      const solved = nodeGive(frame, [tip]);
+      if (solved.kind !== 'give') throw new Error('unclamped');
+      return { up: solved.give.blocks[14]!, x: frame.nodes[tip]![0] };
+    };
+    const whole = tipOf();
+    expect(tipOf(() => 0).up).toBe(whole.up);
+    const inertia = (h: number) => (4 * h ** 3) / 12;
+    // Thinned from 30 to 45 by `by`: integral of (distance to the tip)^2/(E I), the piece at a time.
+    const bent = (by: number) => {
+      const piece = (a: number, b: number, h: number) =>
+        ((whole.x - a) ** 3 - (whole.x - b) ** 3) / (3 * STEEL.modulus * inertia(h));
+      return piece(10, 30, 3) + piece(30, 45, 3 - by) + piece(45, whole.x, 3);
+    };
+    const shear = whole.up - bent(0);
+    for (const by of [0.5, 1.5, 2]) {
+      const found = tipOf((x) => (x > 30 && x < 45 ? by : 0)).up;
+      expect(Math.abs((found - shear) / bent(by) - 1)).toBeLessThan(0.03);
+    }
+    // Half the breadth alone: softer than the section is by its own middle, stiffer than if all were thinned.
+    const half = tipOf((x, y) => (x > 30 && x < 45 && y > 2 ? 1.5 : 0)).up;
+    const [a, b] = [6, 3];
+    const middle = (a * 1.5 + b * 0.75) / (a + b);
+    const exact = (2 * 27) / 12 + a * (1.5 - middle) ** 2 + (2 * 1.5 ** 3) / 12 + b * (0.75 - middle) ** 2;
+    const stepped =
+      bent(0) + (((whole.x - 30) ** 3 - (whole.x - 45) ** 3) / (3 * STEEL.modulus)) * (1 / exact - 1 / inertia(3));
+    expect(half - shear).toBeGreaterThan(stepped);
+    expect(half).toBeLessThan(tipOf((x) => (x > 30 && x < 45 ? 1.5 : 0)).up);
+  });
+
   it('[F formula] a long strip bends as one beam though its cells grow away from the window', () => {
     const frame = rootedOnly(
       plateFrame({
