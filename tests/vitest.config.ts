@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { LongestFirst } from './order.ts';
 
 export default defineConfig({
   test: {
@@ -7,6 +8,7 @@ export default defineConfig({
     hookTimeout: 120_000,
     globalSetup: ['tests/built.ts'],
     maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
     // Nothing under test keeps state but caches by input, so files may share a process: modules are read once a worker.
     isolate: false,
   },
