@@ -1,5 +1,5 @@
 /** The whole flow, from a job file's text to programs that have been checked. The only place where stages meet. */
-import { bad, good, type Outcome, type Problem } from './base/problem.ts';
+import { bad, describeProblem, fault, good, type Outcome, type Problem } from './base/problem.ts';
 import { type CheckOptions, checkPrograms, checkSources, type ProgramText } from './check/check.ts';
 import { readHead } from './check/head.ts';
 import { eachLineOf, type LineReader } from './check/language/lines.ts';
@@ -113,7 +113,7 @@ function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Ho
   // An eased pass acts at another height, so its budget shifts a little: twice is usual, more only ends a shortfall of a few per cent.
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const drafted = draftHolding(toHold, plan.value, draft);
-    if (!drafted.ok) return drafted;
+    if (!drafted.ok) return bad(...ownReasons(job, plan.value, drafted.problems));
     draft = drafted.value;
     const next = easeFor(draft.holding, ease);
     if (next === null) break;
@@ -122,7 +122,7 @@ function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Ho
     if (!plan.ok) return plan;
   }
   const holding = chooseHolding(toHold, plan.value, draft);
-  if (!holding.ok) return holding;
+  if (!holding.ok) return bad(...ownReasons(job, plan.value, holding.problems));
   return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems]);
 }
 
@@ -131,6 +131,29 @@ const MOST_ROUNDS = 4;
 /** Tabs keep off edges beside which the plan cuts the frame away. */
 function withBare(job: Job, { bare }: Plan): Job {
   return bare.length === 0 ? job : { ...job, part: { ...job.part, noTabs: [...job.part.noTabs, ...bare] } };
+}
+
+/**
+ * The stage of holding knows no more of such an edge than that no tab may stand there, as if the job had said so. What it refuses for
+ * that, and would not have refused of the job as it is, is told with the plan's reason.
+ */
+function ownReasons(job: Job, plan: Plan, refused: readonly Problem[]): readonly Problem[] {
+  const forbidden = ['tab-forbidden', 'stub-on-no-tab'];
+  if (plan.bare.length === 0 || !refused.some((p) => forbidden.includes(p.code))) return refused;
+  const asItIs = draftHolding(job, plan);
+  const still = new Set(asItIs.ok ? [] : asItIs.problems.map(describeProblem));
+  const cutter = plan.setups.flatMap((s) => s.operations).find((o) => o.target.kind === 'corners')?.cutter;
+  return refused.map((p) => {
+    if (!forbidden.includes(p.code) || still.has(describeProblem(p))) return p;
+    const support = p.code === 'tab-forbidden' ? 'tab' : 'stub';
+    return fault(
+      'beside-cut-corner',
+      `a ${support} beside an inside corner of the outline that cutter ${cutter} cuts first: the slot there is wider, and the ${support} would not reach the frame`,
+      `a ${support} away from such corners`,
+      `move the ${support}, or leave cutter ${cutter} out and the corner round`,
+      p.place,
+    );
+  });
 }
 
 /** Every way of holding a job's part, compared; nothing is written. */

@@ -54,12 +54,30 @@ export function note(code: string, found: string, wanted = '', remedy = '', plac
   return { severity: 'note', code, place, found, wanted, remedy };
 }
 
-/** `file:line:column code found, wanted, remedy` on one line. */
+/**
+ * `file:line:column code path (which): found; wanted; remedy` on one line. Keys count from 0, as JSON does, and words from 1, as
+ * people do; so what a key path counts is named beside it: `part.holes[2].ream (hole 3)`.
+ */
 export function describeProblem(p: Problem): string {
-  const { file, line, column, path, at } = p.place;
+  const { file, line, column, at } = p.place;
+  const which = named(p.place.path ?? '');
+  const path = which === '' ? p.place.path : `${p.place.path} (${which})`;
   const where = [file, line, column].filter((x) => x !== undefined).join(':');
   const spot = at ? `at ${at.map((v) => Number(v.toFixed(3))).join(', ')}` : '';
   const head = [where, p.code, path, spot].filter((x) => x !== undefined && x !== '').join(' ');
   const body = [p.found, p.wanted, p.remedy].filter((x) => x !== '').join('; ');
   return `${head}: ${body}`;
+}
+
+/** Lists of a job file whose entries words name by number. Cutters are not among them: they carry numbers of their own. */
+const NAMES: Readonly<Record<string, string>> = {
+  ...{ holes: 'hole', edgeHoles: 'edge hole', pockets: 'pocket', islands: 'island' },
+  ...{ bosses: 'boss', webs: 'web', place: 'part', clamps: 'clamp' },
+};
+
+/** `part.pockets[1].islands[0].circle` is `pocket 2, island 1`. */
+function named(path: string): string {
+  return [...path.matchAll(/(\w+)\[(\d+)\]/g)]
+    .flatMap(([, list, index]) => (NAMES[list!] === undefined ? [] : [`${NAMES[list!]} ${Number(index) + 1}`]))
+    .join(', ');
 }

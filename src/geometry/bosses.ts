@@ -103,7 +103,7 @@ function insideProblems(bosses: readonly Disc[]): Problem[] {
     const i = bosses.findIndex((a, k) => k < j && isWithin(a, b, SAME_POINT));
     if (i < 0) continue;
     const [inner, outer] = b.radius <= bosses[i]!.radius ? [j, i] : [i, j];
-    const found = `boss ${inner} lies inside boss ${outer}`;
+    const found = `boss ${inner + 1} lies inside boss ${outer + 1}`;
     const wanted = 'bosses that stand out of each other';
     const remedy = 'leave the smaller boss out, or move it';
     problems.push(fault('boss-inside-another', found, wanted, remedy, { path: `bosses[${inner}]` }));
@@ -117,18 +117,23 @@ function webProblems(bosses: readonly Disc[], webs: readonly (readonly [number, 
     const unknown = web.find((i) => !bosses[i]);
     if (unknown !== undefined) {
       const wanted = `indexes from 0 to ${bosses.length - 1}`;
-      return [fault('web-unknown-boss', `web ${k} names boss ${unknown}`, wanted, 'correct the index', place)];
+      const found = `web ${k + 1} names a boss by the index ${unknown}`;
+      return [fault('web-unknown-boss', found, wanted, 'correct the index', place)];
     }
     if (web[0] !== web[1]) return [];
-    return [fault('web-to-itself', `web ${k} joins boss ${web[0]} to itself`, 'two bosses', 'correct an index', place)];
+    const found = `web ${k + 1} joins boss ${web[0] + 1} to itself`;
+    return [fault('web-to-itself', found, 'two bosses', 'correct an index', place)];
   });
 }
 
 function apart(first: Region, bosses: readonly Disc[]): Problem {
-  const alone = bosses.findIndex((b) => whereIs(first.outer, b.at) === 'outside');
-  const found = `boss ${alone} is not joined to boss 0`;
+  const alone = Math.max(
+    0,
+    bosses.findIndex((b) => whereIs(first.outer, b.at) === 'outside'),
+  );
+  const found = `boss ${alone + 1} is not joined to the others`;
   const wanted = 'one part: every boss joined to the others by webs';
-  return fault('bosses-apart', found, wanted, 'add a web', { path: `bosses[${Math.max(0, alone)}]` });
+  return fault('bosses-apart', found, wanted, 'add a web', { path: `bosses[${alone}]` });
 }
 
 function encloses(p: Point): Problem {

@@ -173,7 +173,7 @@ function checkPocketPair(a: Pocket, b: Pocket, desk: Desk): void {
   desk.fault(
     'pockets-overlap',
     ['part', 'pockets', b.index],
-    `pockets ${a.index} and ${b.index} overlap`,
+    `pockets ${a.index + 1} and ${b.index + 1} overlap`,
     'pockets apart from each other',
     'join them into one outline, or move one',
     b.outline.loop[0]!.a,

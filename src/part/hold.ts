@@ -8,7 +8,7 @@ import type { Material } from '../trade/materials.ts';
 import type { Desk } from './desk.ts';
 import { threadOf } from './hole.ts';
 import type { KeyPath } from './jsonc.ts';
-import { isWithin, onEdge } from './on-edge.ts';
+import { forbidding, isWithin, onEdge } from './on-edge.ts';
 import type { HoldWish, Job, Part, Stock, TabWish, Under } from './part.ts';
 import type { RawHold } from './schema.ts';
 import { readStub } from './stub.ts';
@@ -104,14 +104,14 @@ function checkTabsFit(given: RawTabs, part: Part, path: KeyPath, desk: Desk): vo
 }
 
 function checkAllowed(at: Point, part: Part, path: KeyPath, desk: Desk): void {
-  const index = part.noTabs.findIndex((n) => isWithin(at, n, part));
-  if (index < 0) return;
+  const why = forbidding(part, (n) => isWithin(at, n, part));
+  if (why === null) return;
   desk.fault(
     'tab-on-no-tab',
     path,
-    `a tab is asked for at ${desk.sayPoint(at)}, where noTabs[${index}] forbids one`,
-    'tabs where noTabs leaves room',
-    'move the tab, or mend noTabs',
+    `a tab is asked for at ${desk.sayPoint(at)}, ${why.where}`,
+    'tabs where they may stand',
+    `move the tab${why.remedy}`,
     at,
   );
 }
@@ -162,7 +162,7 @@ function screws(raw: Extract<RawHold, { by: 'screws' }>, part: Part, under: Unde
       desk.fault(
         'screw-hole-missing',
         path,
-        `there is no hole ${index}`,
+        `no hole has the index ${index}`,
         `an index from 0 to ${part.holes.length - 1}`,
         'name a hole of part.holes, counted from 0',
       );
@@ -170,7 +170,7 @@ function screws(raw: Extract<RawHold, { by: 'screws' }>, part: Part, under: Unde
       desk.fault(
         'screw-hole-blind',
         path,
-        `hole ${index} is blind`,
+        `hole ${index + 1} (index ${index}) is blind`,
         'a hole right through',
         'name another hole',
         hole.at,
@@ -179,14 +179,20 @@ function screws(raw: Extract<RawHold, { by: 'screws' }>, part: Part, under: Unde
       desk.fault(
         'screw-hole-small',
         path,
-        `hole ${index} is ${desk.say(hole.diameter)} wide, the screw ${thread.name} ${desk.say(thread.major)}`,
+        `hole ${index + 1} (index ${index}) is ${desk.say(hole.diameter)} wide, the screw ${thread.name} ${desk.say(thread.major)}`,
         'a hole that the screw goes through',
         'choose a smaller thread or another hole',
         hole.at,
       );
     }
     if (raw.through.indexOf(index) !== i)
-      desk.fault('screw-hole-twice', path, `hole ${index} is named twice`, 'each hole once', 'take one away');
+      desk.fault(
+        'screw-hole-twice',
+        path,
+        `hole ${index + 1} (index ${index}) is named twice`,
+        'each hole once',
+        'take one away',
+      );
   });
   if (thread === undefined) return undefined;
   return {

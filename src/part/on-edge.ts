@@ -44,3 +44,16 @@ export function isWithin(at: Point, noTab: NoTab, part: Part): boolean {
   ];
   return from <= to ? here >= from && here <= to : here >= from || here <= to;
 }
+
+/** Why no tab may stand on an edge, in words; null: one may. `noTabs` first holds what the job names, in its order. */
+export function forbidding(
+  part: Part,
+  covers: (n: NoTab) => boolean,
+): { readonly where: string; readonly remedy: string } | null {
+  const index = part.noTabs.findIndex(covers);
+  const found = part.noTabs[index];
+  if (found === undefined) return null;
+  if (found.kind === 'stretch' && found.cutBy !== undefined)
+    return { where: 'where a pocket opens the edge', remedy: '' };
+  return { where: `where noTabs[${index}] forbids one`, remedy: ', or mend noTabs' };
+}

@@ -31,7 +31,14 @@ export function openPockets(drawn: Outline, pockets: readonly Pocket[], desk: De
     ...kept.flatMap((p) => p.open),
     ...(away.length > 0 ? stretchesOf(outline.loop, (s) => !lies(s, drawn.loop)) : []),
   ];
-  const noTabs = mouths.map((m): NoTab => ({ kind: 'stretch', from: m[0]!.a, to: m[m.length - 1]!.b }));
+  const noTabs = mouths.map(
+    (m): NoTab => ({
+      kind: 'stretch',
+      from: m[0]!.a,
+      to: m[m.length - 1]!.b,
+      cutBy: 'pocket',
+    }),
+  );
   return { outline, pockets: kept, noTabs };
 }
 

@@ -74,8 +74,8 @@ function checkEdgeHole(hole: EdgeHole, outline: Outline, desk: Desk): void {
   const path: KeyPath = ['part', 'edgeHoles', hole.index];
   const boss = outline.source.kind === 'bosses' ? outline.source.bosses[hole.boss] : undefined;
   if (boss === undefined) {
-    const found = outline.source.kind === 'bosses' ? `there is no boss ${hole.boss}` : 'the outline has no bosses';
-    desk.fault('edge-hole-boss', [...path, 'boss'], found, 'the index of a boss of the outline', 'mend the index');
+    const found = outline.source.kind === 'bosses' ? `no boss has the index ${hole.boss}` : 'the outline has no bosses';
+    desk.fault('edge-hole-boss', [...path, 'boss'], found, 'the index of a boss, counted from 0', 'mend the index');
     return;
   }
   const mouth = add(boss.at, scale(fromAngle(toRad(hole.directionDeg)), boss.radius));
@@ -83,7 +83,7 @@ function checkEdgeHole(hole: EdgeHole, outline: Outline, desk: Desk): void {
     desk.fault(
       'edge-hole-in-web',
       [...path, 'direction'],
-      `at ${hole.directionDeg} degrees boss ${hole.boss} runs into a web`,
+      `at ${hole.directionDeg} degrees boss ${hole.boss + 1} runs into a web`,
       'a direction in which the boss has an edge',
       'turn the hole',
       mouth,
@@ -107,12 +107,12 @@ function readNoTab(raw: RawNoTab, index: number, outline: Outline, desk: Desk): 
   if ('boss' in raw) {
     const bosses = outline.source.kind === 'bosses' ? outline.source.bosses.length : 0;
     if (raw.boss < bosses) return { kind: 'boss', boss: raw.boss };
-    const found = bosses === 0 ? 'the outline has no bosses' : `there is no boss ${raw.boss}`;
+    const found = bosses === 0 ? 'the outline has no bosses' : `no boss has the index ${raw.boss}`;
     desk.fault(
       'no-tab-nowhere',
       [...path, 'boss'],
       found,
-      'the index of a boss, or from and to on the edge',
+      'the index of a boss, counted from 0, or from and to on the edge',
       'mend the index',
     );
     return undefined;

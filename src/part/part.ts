@@ -136,7 +136,13 @@ export interface EdgeHole {
 /** Stretches of edge where no tab may stand; `from` to `to` runs counter-clockwise along the edge. Part axes. */
 export type NoTab =
   | { readonly kind: 'boss'; readonly boss: number }
-  | { readonly kind: 'stretch'; readonly from: Point; readonly to: Point };
+  | {
+      readonly kind: 'stretch';
+      readonly from: Point;
+      readonly to: Point;
+      /** What is cut away beside it; not given: the job itself forbids tabs there. */
+      readonly cutBy?: 'pocket' | 'corners';
+    };
 
 export interface Stock {
   /** Program coordinates; z from -thickness - floorBelow to above. */

@@ -34,7 +34,7 @@ function bosses(s: Scale) {
     .strictObject({
       bosses: z.array(boss).min(1).max(100).meta({ description: 'Round ends and hubs' }),
       webs: z
-        .array(z.tuple([whole(0, 'Index of a boss'), whole(0, 'Index of a boss')]))
+        .array(z.tuple([whole(0, 'Index of a boss, from 0'), whole(0, 'Index of a boss, from 0')]))
         .max(300)
         .meta({ description: 'Pairs of bosses that are joined; left out: each boss to the next' })
         .optional(),
@@ -133,7 +133,7 @@ function pocket(s: Scale) {
 
 function edgeHole(s: Scale) {
   return z.strictObject({
-    boss: whole(0, 'Index of the boss whose centre the hole is aimed at'),
+    boss: whole(0, 'Index, from 0, of the boss whose centre the hole is aimed at'),
     direction: number(-360, 360, 'From the centre of the boss to the mouth of the hole, degrees from X'),
     drill: size(s, 'Drill of this very diameter').optional(),
     tap: text('Thread', 40).optional(),
@@ -146,7 +146,7 @@ function edgeHole(s: Scale) {
 
 function noTab(s: Scale) {
   return z.union([
-    z.strictObject({ boss: whole(0, 'Index of a boss whose edge is kept free') }),
+    z.strictObject({ boss: whole(0, 'Index, from 0, of a boss whose edge is kept free') }),
     z.strictObject({
       from: point(s, 'Start of a stretch of edge'),
       to: point(s, 'End of it, counter-clockwise from the start'),

@@ -99,7 +99,11 @@ function holdSchema(s: Scale) {
         z.strictObject({ by: z.literal('floor'), thickness: size(s, 'Floor left under the slot').optional() }),
         z.strictObject({
           by: z.literal('screws'),
-          through: z.array(whole(0, 'Index of a hole')).min(1).max(50).meta({ description: 'Holes that carry screws' }),
+          through: z
+            .array(whole(0, 'Index of a hole, from 0'))
+            .min(1)
+            .max(50)
+            .meta({ description: 'Holes that carry screws' }),
           thread: text('Thread of the screws', 40),
           tabs: tabs.optional(),
         }),
@@ -111,7 +115,7 @@ function holdSchema(s: Scale) {
         }),
         z.strictObject({
           by: z.literal('stub'),
-          at: z.union([whole(0, 'Index of a boss'), point(s, 'A place on the edge')]),
+          at: z.union([whole(0, 'Index of a boss, from 0'), point(s, 'A place on the edge')]),
           direction: number(-360, 360, 'Outward, degrees counter-clockwise from X'),
           width: size(s, 'Width of the stub'),
         }),

@@ -7,7 +7,7 @@ import { chordRun } from '../geometry/run.ts';
 import type { Loop, Point } from '../geometry/types.ts';
 import type { Desk } from './desk.ts';
 import type { KeyPath } from './jsonc.ts';
-import { isWithin, onEdge } from './on-edge.ts';
+import { forbidding, isWithin, onEdge } from './on-edge.ts';
 import type { HoldWish, Part } from './part.ts';
 import type { RawHold } from './schema.ts';
 
@@ -56,12 +56,12 @@ function onBoss(index: number, direction: Deg, part: Part, path: KeyPath, desk: 
   const { source } = part.outline;
   const boss = source.kind === 'bosses' ? source.bosses[index] : undefined;
   if (boss === undefined) {
-    const found = source.kind === 'bosses' ? `there is no boss ${index}` : 'the outline has no bosses';
+    const found = source.kind === 'bosses' ? `no boss has the index ${index}` : 'the outline has no bosses';
     desk.fault(
       'stub-on-nothing',
       path,
       found,
-      'an index into bosses, or [x, y] on the edge',
+      'the index of a boss, counted from 0, or [x, y] on the edge',
       'write a place on the edge',
     );
     return undefined;
@@ -71,7 +71,7 @@ function onBoss(index: number, direction: Deg, part: Part, path: KeyPath, desk: 
   desk.fault(
     'stub-on-nothing',
     ['hold', 'direction'],
-    `at ${direction} degrees boss ${index} runs into a web`,
+    `at ${direction} degrees boss ${index + 1} runs into a web`,
     'a direction in which the boss has an edge',
     'turn the stub',
     at,
@@ -122,14 +122,14 @@ function isFree(at: Point, width: Mm, part: Part, desk: Desk): boolean {
   const length = loopLength(edge);
   const s = positionOf(edge, at)?.s ?? 0;
   const under = [-width / 2, 0, width / 2].map((d) => pointAlong(edge, (s + d + length) % length)?.point ?? at);
-  const index = part.noTabs.findIndex((n) => under.some((p) => isWithin(p, n, part)));
-  if (index < 0) return true;
+  const why = forbidding(part, (n) => under.some((p) => isWithin(p, n, part)));
+  if (why === null) return true;
   desk.fault(
     'stub-on-no-tab',
     ['hold', 'at'],
-    `the stub at ${desk.sayPoint(at)} stands where noTabs[${index}] forbids one`,
-    'a stub where noTabs leaves room',
-    'move the stub, or mend noTabs',
+    `the stub at ${desk.sayPoint(at)} stands ${why.where}`,
+    'a stub where one may stand',
+    `move the stub${why.remedy}`,
     at,
   );
   return false;

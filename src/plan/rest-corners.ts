@@ -140,7 +140,7 @@ function bareIn(loop: Loop, area: Region): NoTab[] {
   let n = 1;
   while (n < count && beside[(first + n) % count]) n++;
   const at = (i: number) => spots[(i + count) % count]!;
-  return [{ kind: 'stretch', from: at(first - 1), to: at(first + n) }];
+  return [{ kind: 'stretch', from: at(first - 1), to: at(first + n), cutBy: 'corners' }];
 }
 
 /** Places along the edge that are looked at. */

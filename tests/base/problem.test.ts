@@ -8,6 +8,13 @@ describe('the line of a problem', () => {
       'a.json:3:7 code part.x: found; wanted; do',
       fault('code', 'found', 'wanted', 'do', { file: 'a.json', line: 3, column: 7, path: 'part.x' }),
     ],
+    ['code part.holes[2].ream (hole 3): found', note('code', 'found', '', '', { path: 'part.holes[2].ream' })],
+    ['code part.edgeHoles[0] (edge hole 1): found', note('code', 'found', '', '', { path: 'part.edgeHoles[0]' })],
+    [
+      'code part.pockets[1].islands[0].circle (pocket 2, island 1): found',
+      note('code', 'found', '', '', { path: 'part.pockets[1].islands[0].circle' }),
+    ],
+    ['code cutters[0]: found', note('code', 'found', '', '', { path: 'cutters[0]' })],
     ['a.json:3 code: found; wanted; do', caution('code', 'found', 'wanted', 'do', { file: 'a.json', line: 3 })],
     ['code at 1.235, -2: found; wanted', fault('code', 'found', 'wanted', '', { at: [1.23456, -2] })],
     ['code at 0, 0, -4: found', note('code', 'found', '', '', { at: [0, 0, -4] })],

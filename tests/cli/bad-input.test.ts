@@ -41,9 +41,9 @@ function refusedHere(job: unknown): readonly string[] {
   return printed.split('\n').slice(0, -1);
 }
 
-/** A line as promised: `fault file:line:column code path: found; wanted; what to do`. */
+/** A line as promised: `fault file:line:column code path (which): found; wanted; what to do`. */
 const LINE =
-  /^fault \S+(:\d+(:\d+)?)? [a-z0-9-]+( [A-Za-z.[\]0-9]+)?( at -?[\d.]+, -?[\d.]+(, -?[\d.]+)?)?: [^;]+; [^;]+; .+$/;
+  /^fault \S+(:\d+(:\d+)?)? [a-z0-9-]+( [A-Za-z.[\]0-9]+( \([a-z0-9, ]+\))?)?( at -?[\d.]+, -?[\d.]+(, -?[\d.]+)?)?: [^;]+; [^;]+; .+$/;
 
 function isOneClearLine(lines: readonly string[], code: string, words: readonly (string | RegExp)[]): void {
   expect(lines).toHaveLength(1);
@@ -115,7 +115,7 @@ const ROWS: readonly Row[] = [
       ];
     },
     'boss-inside-another',
-    ['boss 1 lies inside boss 0'],
+    ['outline.bosses[1] (boss 2): boss 2 lies inside boss 1'],
   ],
   [
     'a hole outside the part',

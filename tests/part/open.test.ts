@@ -34,7 +34,7 @@ describe('blind pockets over the edge', () => {
     expect(pocket!.open).toHaveLength(1);
     expect(loopLength(pocket!.open[0]!)).toBeCloseTo(6, 9);
     expect(part.outline.loop).toHaveLength(4);
-    expect(part.noTabs).toEqual([{ kind: 'stretch', from: { x: 23, y: 40 }, to: { x: 17, y: 40 } }]);
+    expect(part.noTabs).toEqual([{ kind: 'stretch', from: { x: 23, y: 40 }, to: { x: 17, y: 40 }, cutBy: 'pocket' }]);
   });
 
   it('drawn flush with the edge are open there', () => {
@@ -66,7 +66,7 @@ describe('through pockets over the edge', () => {
     expect(loopArea(part.outline.loop)).toBeCloseTo(2400 - 60 - (Math.PI * 9) / 2, 9);
     expect(part.outline.cut!.less).toHaveLength(1);
     expect(part.pockets.map((p) => p.index)).toEqual([1]);
-    expect(part.noTabs).toEqual([{ kind: 'stretch', from: { x: 23, y: 40 }, to: { x: 17, y: 40 } }]);
+    expect(part.noTabs).toEqual([{ kind: 'stretch', from: { x: 23, y: 40 }, to: { x: 17, y: 40 }, cutBy: 'pocket' }]);
   });
 
   it('one may open into another', () => {

@@ -4,8 +4,8 @@ import { checkPrograms } from '../../src/check/check.ts';
 import { windingOf } from '../../src/geometry/measure/inside.ts';
 import { regionArea } from '../../src/geometry/measure/loop.ts';
 import { placeLoop } from '../../src/geometry/measure/transform.ts';
-import type { Made } from '../../src/job.ts';
-import { mustMake } from '../helpers.ts';
+import { layoutOf, type Made } from '../../src/job.ts';
+import { makeText, mustMake, ROOT, readBesides, shippedPost } from '../helpers.ts';
 import { planOf, type RawJob } from './jobs.ts';
 
 const mill = (number: number, diameter: number) => ({
@@ -99,6 +99,31 @@ describe('inside corners of an outline', () => {
     // A little narrower goes all round; alone it has to.
     expect(kinds(plate(bent(1.5), [mill(1, 4), mill(2, 3)]))).toEqual(['outline 2', 'outline 2', 'outline 2']);
     expect(kinds(plate(bent(1), [mill(2, 2)]))).not.toContain('corners 2');
+  });
+});
+
+describe('a tab placed by hand', () => {
+  const withTab = (at: number[], noTabs: object[] = []) => {
+    const raw = plate(TEE, [mill(1, 4), mill(2, 2)], {
+      hold: { by: 'tabs', tabs: { at: [at, [22, 0], [22, 30]], width: 2, height: 0.8 } },
+    }) as { part: object };
+    return JSON.stringify({ ...raw, part: { ...raw.part, noTabs } });
+  };
+  const refusal = (text: string) => {
+    const out = makeText(text);
+    return out.ok ? [] : out.problems.map((p) => `${p.code} ${p.place.path}: ${p.found}`);
+  };
+
+  it('beside a corner that a smaller cutter cuts is refused for that, by the job itself for what the job says', () => {
+    expect(refusal(withTab([30, 12.6]))).toEqual([
+      'beside-cut-corner hold.tabs.at[0]: a tab beside an inside corner of the outline that cutter 2 cuts first: the slot there is wider, and the tab would not reach the frame',
+    ]);
+    // Its middle is free, its waist is not.
+    expect(refusal(withTab([41.5, 12], [{ from: [41, 12], to: [36, 12] }]))).toEqual([
+      expect.stringContaining('tab-forbidden hold.tabs.at[0]: a tab at 41.5, 12 on a stretch that "noTabs" names'),
+    ]);
+    const free = layoutOf({ text: withTab([40, 0]), file: 'job.json', read: readBesides(ROOT), post: shippedPost });
+    expect(free.ok && free.value.tabs).toHaveLength(3);
   });
 });
 
