@@ -24,6 +24,9 @@ describe('outline', () => {
     expect(drawn.out).toBe(`lever.${ending}\n`);
     const read = await tabwrightHere(['outline', `lever.${ending}`], { cwd: folder });
     expect(read.code).toBe(0);
+    // The tabs it drew itself are no open outlines, nor drawn twice where they lie on a straight edge.
+    expect(read.lines.filter((l) => !/^note \S+ (assumed|which-hole|part-zero)/.test(l))).toEqual([]);
+    expect(read.out).toContain('3 lines that mark tabs left out');
     const found = /42 x 12 mm, edge ([\d.]+) mm, area ([\d.]+) mm2, 2 lines and 2 arcs, 0 openings, 2 round holes/.exec(
       read.out,
     );

@@ -13,6 +13,7 @@ import { loopsOf, withInside } from './heal/loops.ts';
 import { openChains } from './heal/open.ts';
 import { withoutOverlaps } from './heal/overlaps.ts';
 import { type Strand, strandOf } from './heal/strand.ts';
+import { withoutTabMarks } from './heal/tab-marks.ts';
 import { MOST_BYTES } from './limits.ts';
 import { readSvg } from './svg/read.ts';
 
@@ -61,7 +62,7 @@ function heal(raw: Raw, options: ReadOptions, findings: Findings): Outcome<Drawi
     usable(strandOf(p, raw.toMm, options.fit ?? CURVE_FIT, findings), join, findings),
   );
   if (findings.faults.length > 0) return bad(...findings.faults);
-  const runs = withoutOverlaps(strands, join, findings);
+  const runs = withoutOverlaps(withoutTabMarks(strands, join, findings), join, findings);
   if (findings.faults.length > 0) return bad(...findings.faults);
   const joined = joinRuns(runs, join, findings);
   const open = openChains(joined, join, findings);

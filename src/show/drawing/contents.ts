@@ -25,9 +25,6 @@ export interface DrawnTab {
   readonly width: Mm;
 }
 
-/** Names of layers (DXF) and groups (SVG), plain words. */
-export const NAMES = { outline: 'OUTLINE', opening: 'OPENING', hole: 'HOLE', tab: 'TAB' } as const;
-
 /** The two ends of a tab's waist, on the tangent through its middle. */
 export function tabEnds(tab: DrawnTab): readonly [Point, Point] {
   const half = tab.width / 2;

@@ -3,9 +3,10 @@
  * entities), because every later reader takes it too. POLYLINE with bulges, CIRCLE, LINE; full double precision.
  * $INSUNITS is younger than R12 but is passed over by readers that do not know it, and spares the others the question.
  */
+import { LAYERS } from '../../base/drawing-layers.ts';
 import { bulgeOf } from '../../geometry/measure/segment.ts';
 import type { Loop, Point, Segment } from '../../geometry/types.ts';
-import { type DrawingContents, NAMES, tabEnds } from './contents.ts';
+import { type DrawingContents, tabEnds } from './contents.ts';
 import { exact } from './exact.ts';
 
 type Pair = readonly [code: number, value: string | number];
@@ -16,10 +17,10 @@ export function outlineDxf(contents: DrawingContents): string {
     ...section('HEADER', header()),
     ...section('TABLES', layerTable()),
     ...section('ENTITIES', [
-      ...contents.outlines.flatMap((l) => loop(l, NAMES.outline)),
-      ...(contents.openings ?? []).flatMap((l) => loop(l, NAMES.opening)),
-      ...(contents.holes ?? []).flatMap((h) => circle(h.at, h.diameter / 2, NAMES.hole)),
-      ...(contents.tabs ?? []).flatMap((t) => line(...tabEnds(t), NAMES.tab)),
+      ...contents.outlines.flatMap((l) => loop(l, LAYERS.outline)),
+      ...(contents.openings ?? []).flatMap((l) => loop(l, LAYERS.opening)),
+      ...(contents.holes ?? []).flatMap((h) => circle(h.at, h.diameter / 2, LAYERS.hole)),
+      ...(contents.tabs ?? []).flatMap((t) => line(...tabEnds(t), LAYERS.tab)),
     ]),
     [0, 'EOF'],
   ];
@@ -41,7 +42,7 @@ function header(): Pair[] {
 
 /** Colour numbers only tell layers apart on a screen; the line type of every layer is continuous, which needs no table. */
 function layerTable(): Pair[] {
-  const names = Object.values(NAMES);
+  const names = Object.values(LAYERS);
   const layers = names.flatMap((name, i): Pair[] => [
     [0, 'LAYER'],
     [2, name],

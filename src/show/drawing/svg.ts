@@ -3,9 +3,10 @@
  * down). An empty group with the id `part-zero` marks the part's own 0,0, which need not be a corner of the sheet.
  * Line types by ISO 128: edges continuous wide, tabs dashed narrow.
  */
+import { LAYERS, TABS_ID } from '../../base/drawing-layers.ts';
 import { loopBox, uniteBoxes } from '../../geometry/measure/loop.ts';
 import type { Box, Loop, Point, Segment } from '../../geometry/types.ts';
-import { type DrawingContents, NAMES, tabEnds } from './contents.ts';
+import { type DrawingContents, tabEnds } from './contents.ts';
 import { exact } from './exact.ts';
 
 /** Paper round the part, whole millimetres, so that shifts by it do not round. */
@@ -20,13 +21,13 @@ export function outlineSvg(contents: DrawingContents): string {
   const [x, y, w, h] = [box.minX, -box.maxY, box.maxX - box.minX, box.maxY - box.minY].map(exact);
   const name = escaped(contents.name);
   const parts = [
-    ...contents.outlines.map((l, i) => loop(l, numbered(NAMES.outline, i))),
-    ...(contents.openings ?? []).map((l, i) => loop(l, `${NAMES.opening.toLowerCase()}-${i + 1}`)),
+    ...contents.outlines.map((l, i) => loop(l, numbered(LAYERS.outline, i))),
+    ...(contents.openings ?? []).map((l, i) => loop(l, `${LAYERS.opening.toLowerCase()}-${i + 1}`)),
     ...(contents.holes ?? []).map((hole, i) =>
-      circle(hole.at, hole.diameter / 2, `${NAMES.hole.toLowerCase()}-${i + 1}`),
+      circle(hole.at, hole.diameter / 2, `${LAYERS.hole.toLowerCase()}-${i + 1}`),
     ),
   ];
-  const tabs = (contents.tabs ?? []).map((t, i) => line(...tabEnds(t), `${NAMES.tab.toLowerCase()}-${i + 1}`));
+  const tabs = (contents.tabs ?? []).map((t, i) => line(...tabEnds(t), `${LAYERS.tab.toLowerCase()}-${i + 1}`));
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
     `<svg xmlns="http://www.w3.org/2000/svg" width="${w}mm" height="${h}mm" viewBox="${x} ${y} ${w} ${h}">`,
@@ -39,7 +40,7 @@ export function outlineSvg(contents: DrawingContents): string {
     ...(tabs.length === 0
       ? []
       : [
-          `<g id="tabs" fill="none" stroke="#000000" stroke-width="${NARROW}" stroke-dasharray="1.56 0.39">`,
+          `<g id="${TABS_ID}" fill="none" stroke="#000000" stroke-width="${NARROW}" stroke-dasharray="1.56 0.39">`,
           ...tabs,
           '</g>',
         ]),

@@ -189,6 +189,28 @@ test('layers keep apart: lines of two layers are not joined', () => {
   expect(drawing.open.map((o) => o.layer).sort()).toEqual(['A', 'B']);
 });
 
+test('lines along an edge on the layer of tabs mark tabs; every other open line is told', () => {
+  const square = [
+    [0, 0, 20, 0],
+    [20, 0, 20, 10],
+    [20, 10, 0, 10],
+    [0, 10, 0, 0],
+  ].map((l) => lineEntity(...(l as [number, number, number, number])));
+  const told = (...more: (number | string)[][]) => {
+    const { loops, open, defects, ignored } = readDxfText(dxfOf([...square, ...more]));
+    expect(loops).toHaveLength(1);
+    return [open.length, defects.filter((d) => d.code === 'open').length, ignored['lines that mark tabs'] ?? 0];
+  };
+  expect(told(lineEntity(8, 0, 12, 0, 'TAB'), lineEntity(20, 3, 20, 6, 'TAB'))).toEqual([0, 0, 2]);
+  // On another layer, off the edge, across it, bent: no marks.
+  expect(told(lineEntity(8, -1, 12, -1, 'TABS'))).toEqual([1, 1, 0]);
+  expect(told(lineEntity(8, -1, 12, -1, 'TAB'))).toEqual([1, 1, 0]);
+  expect(told(lineEntity(8, -1, 8, 1, 'TAB'))).toEqual([1, 1, 0]);
+  expect(told([0, 'LWPOLYLINE', 8, 'TAB', 90, 3, 70, 0, 10, 8, 20, 0, 10, 10, 20, -1, 10, 12, 20, 0])).toEqual([
+    1, 1, 0,
+  ]);
+});
+
 test('finely divided curves are not eaten: 2 000 steps of 5 micrometres', () => {
   const n = 2000;
   const r = (n * 0.005) / (2 * Math.PI);

@@ -121,7 +121,8 @@ describe.each(WAYS)('%s', (format, write, name) => {
     expect(must(pickOutline(drawing, pick)).outer).toHaveLength(4);
     expect(drawing.circles.map((c) => c.circle!.diameter)).toEqual([5, 2.05]);
     expect(drawing.loops).toHaveLength(4);
-    expect(drawing.open).toHaveLength(1);
+    expect(drawing.open).toEqual([]);
+    expect(drawing.ignored['lines that mark tabs']).toBe(1);
   });
 
   test('a disc is a circle', () => {
