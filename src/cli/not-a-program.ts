@@ -1,17 +1,11 @@
-/** Files that are no program with faults, but the wrong file. Anything else is read and told as it reads. */
+/** Files given where a program was wanted. Text of no known kind is read, so that a spoiled program is told where it is spoiled. */
+import { KIND_WORDS, kindOfText } from '../base/kind-of-text.ts';
 import { fault, type Problem } from '../base/problem.ts';
 
-/** By its beginning: a job, a drawing or a page is none. Other text is read, so that a spoiled program is told where it is spoiled. */
-export function mayBeProgram(start: string): boolean {
-  return !/^\uFEFF?\s*([{[<#]|\/[/*]|0\r?\n\s*SECTION\b)/.test(start);
-}
-
-export function noProgram(file: string): Problem {
-  return fault(
-    'not-a-program',
-    'a job, a drawing or a page',
-    'a program',
-    'make a job with "tabwright make", read a drawing with "tabwright outline"',
-    { file },
-  );
+/** null: the text that begins so may be a program. */
+export function notAProgram(start: string, file: string): Problem | null {
+  const kind = kindOfText(start);
+  if (kind === null || kind === 'program') return null;
+  const { found, remedy } = KIND_WORDS[kind];
+  return fault('not-a-program', found, 'a program', remedy.replaceAll('FILE', file), { file });
 }

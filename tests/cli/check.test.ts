@@ -99,6 +99,14 @@ describe('check', () => {
     expect(run.err).toMatch(/^fault /m);
   });
 
+  it('refuses a job given for a program, and says what it is for', async () => {
+    const run = await tabwrightHere(['check', job]);
+    expect(run.code).toBe(2);
+    expect(run.lines).toEqual([
+      `fault ${job} not-a-program: a job file in JSON; a program; run \`tabwright make ${job}\``,
+    ]);
+  });
+
   it('refuses a bad job with exit 2, whatever the program', async () => {
     const bad = leverJob();
     bad.part.thickness = -1;

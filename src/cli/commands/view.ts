@@ -1,12 +1,13 @@
 /** `tabwright view JOB|PROGRAM`: the page as one HTML file. A program with faults is shown too: that is how one sees them. */
 import { basename, dirname, join, resolve } from 'node:path';
+import { kindOfText } from '../../base/kind-of-text.ts';
 import type { Problem } from '../../base/problem.ts';
 import { kebab } from '../../base/text.ts';
 import type { Finding } from '../../check/report.ts';
 import { checkTexts, makeJob } from '../../job.ts';
 import type { ProgramReader } from '../../show/page/read-program.ts';
 import { readerBeside, readText, shippedPost, stemOf, writeAll } from '../files.ts';
-import { mayBeProgram, noProgram } from '../not-a-program.ts';
+import { notAProgram } from '../not-a-program.ts';
 import { jobPage, programPage } from '../page.ts';
 import { DONE, type ExitCode, FAULTY_PROGRAM, progress, result, tellProblems, WRONG_INPUT } from '../say.ts';
 
@@ -17,12 +18,9 @@ export interface ViewOptions {
 export function viewCommand(path: string, options: ViewOptions, read: ProgramReader): ExitCode {
   const text = readText(path);
   if (!text.ok) return refuse(text.problems);
-  return isJob(text.value) ? viewJob(path, text.value, options, read) : viewProgram(path, text.value, options, read);
-}
-
-/** A job file begins with a brace, after comments; no line of RS-274 begins with a brace or two slashes. */
-function isJob(text: string): boolean {
-  return /^\uFEFF?\s*(\{|\/\/|\/\*)/.test(text);
+  return kindOfText(text.value) === 'job'
+    ? viewJob(path, text.value, options, read)
+    : viewProgram(path, text.value, options, read);
 }
 
 function viewJob(path: string, text: string, options: ViewOptions, read: ProgramReader): ExitCode {
@@ -36,7 +34,8 @@ function viewJob(path: string, text: string, options: ViewOptions, read: Program
 }
 
 function viewProgram(path: string, text: string, options: ViewOptions, read: ProgramReader): ExitCode {
-  if (!mayBeProgram(text.slice(0, BEGINNING))) return refuse([noProgram(path)]);
+  const other = notAProgram(text, path);
+  if (other !== null) return refuse([other]);
   const file = basename(path);
   const report = checkTexts([{ file, text }], null);
   const page = programPage(file, text, report, read);
@@ -44,9 +43,6 @@ function viewProgram(path: string, text: string, options: ViewOptions, read: Pro
   tellProblems(report.cautions);
   return write(path, `${stemOf(path)}.view.html`, page.value, report.faults, options);
 }
-
-/** Letters by which a file is known for what it is. */
-const BEGINNING = 4096;
 
 function write(path: string, name: string, page: string, faults: readonly Finding[], options: ViewOptions): ExitCode {
   const file = options.output ?? join(dirname(resolve(path)), name);
