@@ -78,8 +78,10 @@ export type OutlineSource =
   | { readonly kind: 'drawing'; readonly file: string };
 
 export interface Hole {
-  /** Index in the job file's `holes`. */
+  /** Index in the job file's `holes`; in its `edgeHoles` where `fromEdge`. */
   readonly index: number;
+  /** A hole from the edge, as the plan of its own set-up sees it. */
+  readonly fromEdge?: true;
   readonly at: Point;
   readonly make: HoleMake;
   /** Depth of full diameter or full thread; null: through. */

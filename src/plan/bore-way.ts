@@ -10,7 +10,7 @@ import { nearestCutter } from './drawer.ts';
 import { SAME_SIZE } from './drill-choice.ts';
 import { chooseMilling } from './milling.ts';
 import { boreGround, chooseForOpening, openingBottom } from './opening-plan.ts';
-import { say } from './words.ts';
+import { holeName, say } from './words.ts';
 
 export type BoreWay =
   | { readonly kind: 'mill'; readonly told: readonly Problem[] }
@@ -26,7 +26,7 @@ export function boreWay(
   const { make, limits } = hole;
   if (make.kind !== 'bore' || limits === null) return { kind: 'mill', told: [] };
   const bottom = openingBottom(job, hole.depth);
-  const what = `hole ${hole.index + 1}`;
+  const what = holeName(hole);
   const reamer = nearestCutter(job, 'reamer', make.nominal, make.nominal - SAME_SIZE, make.nominal + SAME_SIZE);
   const opening = chooseForOpening(job, boreGround(hole.diameter), bottom, what, path);
   if ('problems' in opening) return reamer ? { kind: 'ream', told: [] } : opening;
@@ -43,7 +43,7 @@ export function boreWay(
 function milledNote(job: Job, hole: Hole, error: Mm, half: Mm, path: string): Problem {
   return note(
     'bore-milled',
-    `hole ${hole.index + 1} is milled, aiming at the mean of its limits, ${say(job, hole.diameter)}: backlash, runout and the cutter's bending come to ${say(job, error)} of the ${say(job, half)} that half its tolerance allows`,
+    `${holeName(hole)} is milled, aiming at the mean of its limits, ${say(job, hole.diameter)}: backlash, runout and the cutter's bending come to ${say(job, error)} of the ${say(job, half)} that half its tolerance allows`,
     '',
     'measure it before the part is cut free',
     { path },
@@ -53,7 +53,7 @@ function milledNote(job: Job, hole: Hole, error: Mm, half: Mm, path: string): Pr
 function reamedNote(job: Job, hole: Hole, reamer: Cutter, error: Mm, half: Mm, path: string): Problem {
   return note(
     'bore-reamed',
-    `hole ${hole.index + 1} is drilled and reamed with reamer ${reamer.number}, not milled: backlash, runout and the cutter's bending come to ${say(job, error)}, half its tolerance is ${say(job, half)}`,
+    `${holeName(hole)} is drilled and reamed with reamer ${reamer.number}, not milled: backlash, runout and the cutter's bending come to ${say(job, error)}, half its tolerance is ${say(job, half)}`,
     '',
     '',
     { path },
@@ -65,7 +65,7 @@ function outOfReach(job: Job, hole: Hole, bends: Mm, half: Mm, path: string): Pr
   const size = hole.make.kind === 'bore' ? hole.make.nominal : hole.diameter;
   return fault(
     'bore-fit-out-of-reach',
-    `hole ${hole.index + 1}: milling is out by backlash ${say(job, backlash)}, runout ${say(job, runout)} and bending ${say(job, bends)}, together ${say(job, backlash + runout + bends)}; half the tolerance is ${say(job, half)}`,
+    `${holeName(hole)}: milling is out by backlash ${say(job, backlash)}, runout ${say(job, runout)} and bending ${say(job, bends)}, together ${say(job, backlash + runout + bends)}; half the tolerance is ${say(job, half)}`,
     `at most ${say(job, half)}`,
     `ream it (a reamer of ${say(job, size)} in "cutters"), or leave "fit" out, bore it a little small and finish it with a boring head`,
     { path },

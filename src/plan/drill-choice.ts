@@ -8,7 +8,7 @@ import { PILOT, REAMING_STOCK_LIGHT_OR_TOUGH, reamingStock } from '../trade/hole
 import { findMaterial } from '../trade/materials.ts';
 import { engagementOf, findThread } from '../trade/threads.ts';
 import { nearestCutter, ofKind } from './drawer.ts';
-import { say } from './words.ts';
+import { holeName, say } from './words.ts';
 
 export interface DrillChoice {
   readonly drill: Cutter;
@@ -102,7 +102,7 @@ function standInNote(job: Job, hole: Hole, wish: Wish, drill: Cutter, path: stri
   return [
     note(
       'drill-nearest',
-      `hole ${hole.index + 1} is drilled ${say(job, drill.diameter)} instead of ${say(job, wish.wanted)}, which the drawer does not have; within ${wish.limits}, ${range(job, wish)}${left === '' ? '' : `; it ${left}`}`,
+      `${holeName(hole)} is drilled ${say(job, drill.diameter)} instead of ${say(job, wish.wanted)}, which the drawer does not have; within ${wish.limits}, ${range(job, wish)}${left === '' ? '' : `; it ${left}`}`,
       '',
       '',
       { path },
@@ -120,7 +120,7 @@ function noDrill(job: Job, hole: Hole, wish: Wish, path: string): Problem {
   const mill = hole.make.kind === 'drill' ? ', or write "bore" instead of "drill" to have it milled' : '';
   return fault(
     'cutter-missing',
-    `no drill of ${wanted} in the drawer for hole ${hole.index + 1}${purpose}${nearby(job, wish.wanted)}`,
+    `no drill of ${wanted} in the drawer for ${holeName(hole)}${purpose}${nearby(job, wish.wanted)}`,
     `a drill of ${wanted}${would}`,
     `add one to "cutters"${mill}`,
     { path },

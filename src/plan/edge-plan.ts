@@ -52,7 +52,7 @@ function planEdge(material: Material, stand: Stand): EdgePlan | { readonly probl
   const path = `part.edgeHoles[${hole.index}]`;
   const planned = planHole(job, job.part.holes[0]!, path);
   if ('problems' in planned) return planned;
-  const [first, ...rest] = holeDrafts(job, material, [planned]).map((d) => named(d, hole.index));
+  const [first, ...rest] = holeDrafts(job, material, [planned]);
   const blocked = [first!, ...rest].flatMap((d) => inTheWay(stand, d, path));
   if (blocked.length > 0) return { problems: blocked };
   const grip = gripFor(job, material, [first!, ...rest]);
@@ -65,7 +65,7 @@ function planEdge(material: Material, stand: Stand): EdgePlan | { readonly probl
   const operations = brushed([stood, ...rest]);
   return {
     setup: { name, operations, edge: { ...own, grip } },
-    bench: planned.tapAtStop ? [`Tap edge hole ${hole.index + 1} by hand while the part still stands in the jaws`] : [],
+    bench: planned.tapAtStop ? [`Tap ${name} by hand while the part still stands in the jaws`] : [],
     told: planned.told,
   };
 }
@@ -88,14 +88,6 @@ function intoHoles(job: Job, { edge, operations }: SetupPlan): Problem[] {
     const remedy = 'feed gently as it breaks in, then deburr the bore, or pass its reamer again by hand';
     return [caution('edge-hole-into-hole', found, 'a clean bore', remedy, { path: `part.edgeHoles[${hole.index}]` })];
   });
-}
-
-/** Holes of the plate and of the edge are counted apart. */
-function named(draft: Draft, index: number): Draft {
-  const say = (text: string) => text.replace(`hole ${index + 1}`, `edge hole ${index + 1}`);
-  const { operation } = draft;
-  const byHand = operation.byHand?.map(say) ?? null;
-  return { ...draft, operation: { ...operation, title: say(operation.title), byHand } };
 }
 
 /** What of a cutter is wider than its hole, at the bottom of the hole, against the part where it stands higher than the crown. */

@@ -53,6 +53,7 @@ interface Stood {
 function edgeJob(job: Job, edge: EdgeHole, { minX, maxX, half, height, blocks }: Stood): Job {
   const hole: Hole = {
     index: edge.index,
+    fromEdge: true,
     at: { x: 0, y: 0 },
     make: edge.make,
     depth: edge.depth,

@@ -6,7 +6,7 @@ import type { Cutter, Hole, Job } from '../part/part.ts';
 import { pointLength } from '../trade/drills.ts';
 import { BREAKTHROUGH, REAM_OVERRUN } from '../trade/hole-rules.ts';
 import { findThread, runOutOf } from '../trade/threads.ts';
-import { say } from './words.ts';
+import { holeName, say } from './words.ts';
 
 export interface HoleDepths {
   /** z of the drill's tip. */
@@ -117,7 +117,7 @@ const MOST_REAM_ROOM: Mm = 3;
 
 /** Tapping by hand can be finished with another tap, so there it is only said. */
 function leadTooLong(job: Job, hole: Hole, follower: Cutter, room: Mm, path: string): Problem {
-  const found = `${follower.kind} ${follower.number} has a lead of ${say(job, follower.lead)}; below the full depth of hole ${hole.index + 1} there is room for ${say(job, Math.max(0, room))}`;
+  const found = `${follower.kind} ${follower.number} has a lead of ${say(job, follower.lead)}; below the full depth of ${holeName(hole)} there is room for ${say(job, Math.max(0, room))}`;
   const byHand = follower.kind === 'tap' && job.machine.tapping === 'hand';
   if (byHand)
     return caution('tap-lead-long', found, 'a lead that fits', 'finish the thread with a bottoming tap', { path });
@@ -137,7 +137,7 @@ function breaksThrough(job: Job, hole: Hole, follower: Cutter | null, tip: Mm, p
     follower?.kind === 'reamer' ? `, because reamer ${follower.number} needs room for its lead and swarf below` : '';
   return fault(
     follower?.kind === 'reamer' ? 'reamer-too-deep' : 'blind-too-deep',
-    `hole ${hole.index + 1}: the drill's point reaches ${say(job, tip)} in a part ${say(job, job.part.thickness)} thick${because}`,
+    `${holeName(hole)}: the drill's point reaches ${say(job, tip)} in a part ${say(job, job.part.thickness)} thick${because}`,
     `a point that ends at least ${short(BLIND_FLOOR)} mm above the lower face`,
     'make the hole shallower, or through (leave out "depth")',
     { path },
@@ -148,7 +148,7 @@ function noRoomBelow(job: Job, hole: Hole, needs: Mm, path: string): Problem {
   const has = job.under.kind === 'plate' ? `${say(job, job.under.thickness)} of backing` : `the ${job.under.kind}`;
   return fault(
     'no-room-below',
-    `hole ${hole.index + 1} goes through: its drill needs ${say(job, needs + job.stock.min[2])} below the stock, where ${has} lies`,
+    `${holeName(hole)} goes through: its drill needs ${say(job, needs + job.stock.min[2])} below the stock, where ${has} lies`,
     'room for the point of the drill',
     job.under.kind === 'plate'
       ? 'use a thicker backing plate'

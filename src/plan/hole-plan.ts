@@ -8,7 +8,7 @@ import { SPOT_START } from '../trade/hole-rules.ts';
 import { missingCutter, nearestCutter, ofKind, tooShort } from './drawer.ts';
 import { chooseDrill, type DrillChoice, pilotFor, SAME_SIZE, wantsPilot } from './drill-choice.ts';
 import { holeDepths } from './hole-depths.ts';
-import { say } from './words.ts';
+import { holeName, say } from './words.ts';
 
 /** One cutter going down one hole. */
 export interface HoleStep {
@@ -78,7 +78,7 @@ function assembled(
 /** The reamer or tap after the drill. Tapping by hand does not need one in the list. */
 function followerOf(job: Job, hole: Hole, path: string): Cutter | Problem | null {
   const { make } = hole;
-  const what = `hole ${hole.index + 1}`;
+  const what = holeName(hole);
   if (make.kind === 'ream' || make.kind === 'bore') {
     const size = make.nominal;
     const reamer = nearestCutter(job, 'reamer', size, size - SAME_SIZE, size + SAME_SIZE);
@@ -154,7 +154,7 @@ function countersinkStep(job: Job, hole: Hole, path: string): HoleStep | Problem
   if (!cutter) {
     return fault(
       'cutter-missing',
-      `no countersink of ${short(sink.angle)} degrees and at least ${say(job, sink.diameter)} in the drawer whose end goes into it, needed for hole ${hole.index + 1}`,
+      `no countersink of ${short(sink.angle)} degrees and at least ${say(job, sink.diameter)} in the drawer whose end goes into it, needed for ${holeName(hole)}`,
       `a countersink of ${short(sink.angle)} degrees, ${say(job, sink.diameter)} or more`,
       'add it to "cutters", or leave the countersink out',
       { path },
@@ -169,13 +169,13 @@ function reachProblem(job: Job, hole: Hole, step: HoleStep): Problem[] {
   if (step.what === 'spot' || step.what === 'countersink') return [];
   if (step.what === 'tap' && job.machine.tapping === 'hand') return [];
   const deep = job.stock.above - step.bottom;
-  return deep > step.cutter.fluteLength + 1e-9 ? [tooShort(job, step.cutter, deep, `hole ${hole.index + 1}`)] : [];
+  return deep > step.cutter.fluteLength + 1e-9 ? [tooShort(job, step.cutter, deep, holeName(hole))] : [];
 }
 
 function noSpot(hole: Hole, path: string): Problem {
   return caution(
     'no-spot',
-    `no spot drill or centre drill in the drawer: hole ${hole.index + 1} starts without one and may wander`,
+    `no spot drill or centre drill in the drawer: ${holeName(hole)} starts without one and may wander`,
     'a spot drill',
     'add one to "cutters"',
     { path },
@@ -185,7 +185,7 @@ function noSpot(hole: Hole, path: string): Problem {
 function noPilot(job: Job, hole: Hole, drill: Cutter, path: string): Problem {
   return note(
     'no-pilot',
-    `hole ${hole.index + 1}: no pilot drill of ${say(job, 0.3 * drill.diameter)} to ${say(job, 0.5 * drill.diameter)} in the drawer, so ${say(job, drill.diameter)} is drilled from the solid`,
+    `${holeName(hole)}: no pilot drill of ${say(job, 0.3 * drill.diameter)} to ${say(job, 0.5 * drill.diameter)} in the drawer, so ${say(job, drill.diameter)} is drilled from the solid`,
     '',
     'feed gently, or add a pilot drill',
     { path },

@@ -16,7 +16,13 @@ export function sayPlace(job: Job, p: Point): string {
   return `X ${short(p.x / unit, decimals)} Y ${short(p.y / unit, decimals)}`;
 }
 
-/** `hole 2`, `holes 2, 5`. */
+/** `hole 2`, `edge hole 1`: holes of the plate and of the edge are counted apart. */
+export function holeName(hole: Hole): string {
+  return holeNames([hole]);
+}
+
+/** `hole 2`, `holes 2, 5`, `edge hole 1`; all of the plate, or all of the edge. */
 export function holeNames(holes: readonly Hole[]): string {
-  return `${holes.length > 1 ? 'holes' : 'hole'} ${holes.map((h) => h.index + 1).join(', ')}`;
+  const which = holes[0]?.fromEdge ? 'edge ' : '';
+  return `${which}${holes.length > 1 ? 'holes' : 'hole'} ${holes.map((h) => h.index + 1).join(', ')}`;
 }

@@ -1,4 +1,5 @@
 /** Random parts with pockets that run over the edge: blind and through, straight out, askew, flush, round a corner, right across. */
+import { box } from '../box.ts';
 import { random } from '../runs.ts';
 
 export interface OpenJob {
@@ -41,14 +42,6 @@ export function randomOpenJob(seed: number): OpenJob {
   };
   const x = between(10, 24);
   const over = one([0.3, 3, 12]);
-  const box = (x0: number, y0: number, x1: number, y1: number) => ({
-    vertices: [
-      [x0, y0],
-      [x1, y0],
-      [x1, y1],
-      [x0, y1],
-    ],
-  });
   const outlines: Record<(typeof SHAPES)[number], object> = {
     out: { slot: { from: [x, wide - deep], to: [x, wide + width / 2 + over], width } },
     askew: { slot: { from: [x, wide - deep], to: [x + between(-8, 8), wide + 10], width } },

@@ -1,6 +1,7 @@
 /** Pockets that run over the edge of the part: what is left of them, of the outline, and of the edge for tabs. */
 import { describe, expect, it } from 'vitest';
 import { loopArea, loopLength } from '../../src/geometry/measure/loop.ts';
+import { box } from '../box.ts';
 import { type Loose, readGood, theFault } from './jobs.ts';
 
 /** 60 by 40, 5 thick. */
@@ -9,17 +10,6 @@ function plate(...pockets: Loose[]): Loose {
     material: 'O1',
     part: { thickness: 5, outline: box(0, 0, 60, 40), pockets },
     stock: { size: [140, 90, 5] },
-  };
-}
-
-function box(x0: number, y0: number, x1: number, y1: number): Loose {
-  return {
-    vertices: [
-      [x0, y0],
-      [x1, y0],
-      [x1, y1],
-      [x0, y1],
-    ],
   };
 }
 

@@ -1,9 +1,12 @@
 /** Holes from the edge: how the part stands, what is planned for it, what is refused. */
 import { describe, expect, it } from 'vitest';
 import { toRad } from '../../src/base/units.ts';
+import { withEdgeHoles } from '../../src/plan/edge-plan.ts';
 import { standOf } from '../../src/plan/edge-set-up.ts';
+import { makePlan } from '../../src/plan/make-plan.ts';
 import { edgeJob } from '../edge-job.ts';
 import { makeText, mustMake } from '../helpers.ts';
+import { jobOf } from './jobs.ts';
 
 const made = mustMake(edgeJob());
 const edges = made.plan.setups.flatMap((s) => (s.edge === null ? [] : [s.edge]));
@@ -48,6 +51,17 @@ describe('a part on edge', () => {
     expect(words).toContain('Once for each of the 2 parts');
     expect(words).toContain('The centre of boss 2 then lies at X 30.07 mm, Z -17.945 mm');
     expect(words).toContain('HOLD jaws EDGE HOLE 1 BOSS 1 DIRECTION 110');
+  });
+
+  it('is told of by the name of its hole, which is counted apart from those of the plate', () => {
+    const job = jobOf(JSON.parse(edgeJob((j) => (j.part.edgeHoles[1].drill = 1.63))));
+    const plate = makePlan(job);
+    const told = plate.ok ? withEdgeHoles(job, plate.value).problems.map((p) => p.found) : [];
+    expect(told.filter((words) => /\bedge hole 2\b/.test(words)).length).toBeGreaterThan(0);
+    expect(told.filter((words) => /(?<!edge )\bhole 2\b/.test(words))).toEqual([]);
+    const titles = made.plan.setups.flatMap((s) => (s.edge === null ? [] : s.operations.map((o) => o.title)));
+    expect(titles.length).toBeGreaterThan(3);
+    for (const title of titles) expect(title).toMatch(/, edge hole [12]$/);
   });
 
   it('that runs into a bore is told', () => {

@@ -3,23 +3,13 @@ import { describe, expect, it } from 'vitest';
 import { whereIs } from '../../src/geometry/measure/inside.ts';
 import type { Holding } from '../../src/hold/holding.ts';
 import { makeMoves } from '../../src/paths/paths.ts';
+import { box } from '../box.ts';
 import { abilities, must } from '../paths/helpers.ts';
 import { jobOf, only, planOf, type RawJob, refusals } from './jobs.ts';
 
 const MILLS = [4, 3, 2].map((diameter, i) => ({
   ...{ number: i + 1, kind: 'end mill', diameter, fluteLength: 9, stickOut: 18, shank: 6, material: 'carbide' },
 }));
-
-function box(x0: number, y0: number, x1: number, y1: number): RawJob {
-  return {
-    vertices: [
-      [x0, y0],
-      [x1, y0],
-      [x1, y1],
-      [x0, y1],
-    ],
-  };
-}
 
 function plate(pockets: RawJob[], change: RawJob = {}): RawJob {
   return {
