@@ -112,7 +112,8 @@ export class HungLayouts {
         for (let q = 0; q < 6; q++) lower[row + q] = block[6 * p + q]!;
       }
     }
-    for (let r = 6 * i; r < 6 * i + 6; r++) if (!eliminate(lower, size, r)) return false;
+    eliminateSix(lower, size, i);
+    for (let r = 6 * i; r < 6 * i + 6; r++) if (!eliminate(lower, size, r, 6 * i)) return false;
     this.bring(i, motion);
     return true;
   }
@@ -121,11 +122,31 @@ export class HungLayouts {
   private bring(i: number, motion: Float64Array): void {
     const { size, lower, half, sums } = this;
     for (let r = 6 * i; r < 6 * i + 6; r++) {
-      for (let j = 0; j < 6; j++) {
-        let sum = motion[6 * (r - 6 * i) + j]!;
-        for (let k = 0; k < r; k++) sum -= lower[r * size + k]! * half[6 * k + j]!;
-        half[6 * r + j] = sum / lower[r * size + r]!;
+      const own = 6 * (r - 6 * i);
+      let s0 = motion[own]!;
+      let s1 = motion[own + 1]!;
+      let s2 = motion[own + 2]!;
+      let s3 = motion[own + 3]!;
+      let s4 = motion[own + 4]!;
+      let s5 = motion[own + 5]!;
+      const row = r * size;
+      // Six sums side by side: a sum alone waits for each of its own steps.
+      for (let k = 0, h = 0; k < r; k++, h += 6) {
+        const l = lower[row + k]!;
+        s0 -= l * half[h]!;
+        s1 -= l * half[h + 1]!;
+        s2 -= l * half[h + 2]!;
+        s3 -= l * half[h + 3]!;
+        s4 -= l * half[h + 4]!;
+        s5 -= l * half[h + 5]!;
       }
+      const pivot = lower[row + r]!;
+      half[6 * r] = s0 / pivot;
+      half[6 * r + 1] = s1 / pivot;
+      half[6 * r + 2] = s2 / pivot;
+      half[6 * r + 3] = s3 / pivot;
+      half[6 * r + 4] = s4 / pivot;
+      half[6 * r + 5] = s5 / pivot;
     }
     for (let p = 0; p < 6; p++) {
       for (let q = 0; q <= p; q++) {
@@ -152,11 +173,46 @@ export class HungLayouts {
 
 const NONE = new Float64Array(36);
 
-/** Row `r` of a matrix becomes the row of its Cholesky factor, those above being done; false: not positive definite. */
-function eliminate(lower: Float64Array, size: number, r: number): boolean {
+/** The first 6 i columns of rows 6 i to 6 i + 5, as `eliminate` does them one row after another; six sums side by side. */
+function eliminateSix(lower: Float64Array, size: number, i: number): void {
+  const a = 6 * i * size;
+  const b = a + size;
+  const c = b + size;
+  const d = c + size;
+  const e = d + size;
+  const f = e + size;
+  for (let j = 0; j < 6 * i; j++) {
+    const above = j * size;
+    let s0 = lower[a + j]!;
+    let s1 = lower[b + j]!;
+    let s2 = lower[c + j]!;
+    let s3 = lower[d + j]!;
+    let s4 = lower[e + j]!;
+    let s5 = lower[f + j]!;
+    for (let k = 0; k < j; k++) {
+      const l = lower[above + k]!;
+      s0 -= lower[a + k]! * l;
+      s1 -= lower[b + k]! * l;
+      s2 -= lower[c + k]! * l;
+      s3 -= lower[d + k]! * l;
+      s4 -= lower[e + k]! * l;
+      s5 -= lower[f + k]! * l;
+    }
+    const pivot = lower[above + j]!;
+    lower[a + j] = s0 / pivot;
+    lower[b + j] = s1 / pivot;
+    lower[c + j] = s2 / pivot;
+    lower[d + j] = s3 / pivot;
+    lower[e + j] = s4 / pivot;
+    lower[f + j] = s5 / pivot;
+  }
+}
+
+/** Row `r` of a matrix becomes the row of its Cholesky factor, those above and its columns before `from` being done; false: not positive definite. */
+function eliminate(lower: Float64Array, size: number, r: number, from = 0): boolean {
   const row = r * size;
   const own = lower[row + r]!;
-  for (let j = 0; j < r; j++) {
+  for (let j = from; j < r; j++) {
     let sum = lower[row + j]!;
     for (let k = 0; k < j; k++) sum -= lower[row + k]! * lower[j * size + k]!;
     lower[row + j] = sum / lower[j * size + j]!;

@@ -4,10 +4,10 @@ import type { Vector } from './cut.ts';
 import { floorStress } from './floor.ts';
 import { bondMargin } from './glue.ts';
 import { type EdgeSpot, edgeLoad, type HeldState, type Limit } from './held-state.ts';
-import { flatSections, quickTabStress } from './quick-stress.ts';
+import { flatSections, quickTabNormal, quickTabStress } from './quick-stress.ts';
 import { type RimPush, rimMargin } from './rim.ts';
 import { slipMargin } from './screw.ts';
-import { type TabSection, tabStress } from './tab-stress.ts';
+import type { TabSection } from './tab-stress.ts';
 
 export interface Weakest {
   /** Limit over load, and what is wanted, where their ratio is least. */
@@ -41,7 +41,7 @@ export function weakestUnder(
     const asked = limit.wanted ?? wanted;
     shareInto(limit.recover);
     if (surelyAbove(limit, spot, z, most, least * asked)) continue;
-    const u = limit.kind === 'tab' ? unitStress(limit.sections) : null;
+    const u = limit.kind === 'tab' ? unitOf(limit) : null;
     for (let i = 0; i < forces.length; i += 3) {
       const a = forces[i]!;
       const b = forces[i + 1]!;
@@ -64,17 +64,6 @@ export function weakestUnder(
 const UNIT_OUT = new Float64Array(6);
 const UNIT_ALONG = new Float64Array(6);
 const UNIT_UP = new Float64Array(6);
-
-const flats = new WeakMap<readonly TabSection[], Float64Array>();
-
-function flatOf(sections: readonly TabSection[]): Float64Array {
-  let found = flats.get(sections);
-  if (found === undefined) {
-    found = flatSections(sections);
-    flats.set(sections, found);
-  }
-  return found;
-}
 
 /** 6x3: local force on a limit for a unit force out, along, up. */
 const share = new Float64Array(18);
@@ -116,7 +105,7 @@ const boxes = new WeakMap<Float64Array, Vector>();
 function surelyAbove(limit: Limit, spot: EdgeSpot, z: Mm, most: Vector, margin: number): boolean {
   if (margin === Number.POSITIVE_INFINITY) return false;
   if (limit.kind === 'tab') {
-    const u = unitStress(limit.sections);
+    const u = unitOf(limit);
     const stress =
       mostOf(0, most) * u.pull +
       mostOf(1, most) * u.along +
@@ -172,27 +161,51 @@ function stressAtMost(u: UnitStress, f: Float64Array): Stress {
   );
 }
 
-const units = new WeakMap<readonly TabSection[], UnitStress>();
+/** What is asked of a tab's sections over and over. */
+interface Laid {
+  readonly flat: Float64Array;
+  readonly ductile: UnitStress;
+  readonly brittle: UnitStress;
+}
 
-/** Stress of a unit of each action, moments taken at the middle of the tab, the worst section for each. */
-function unitStress(sections: readonly TabSection[]): UnitStress {
-  let found = units.get(sections);
+const laid = new WeakMap<readonly TabSection[], Laid>();
+/** The tabs of a layout are alike: the next question is mostly about the same sections. */
+let last: { readonly sections: readonly TabSection[]; readonly found: Laid } | null = null;
+
+function laidOf(sections: readonly TabSection[]): Laid {
+  if (last !== null && last.sections === sections) return last.found;
+  let found = laid.get(sections);
   if (found === undefined) {
-    const middle = (sections[0]!.s + sections.at(-1)!.s) / 2;
-    const most = (f: (q: TabSection) => number) => sections.reduce((m, q) => Math.max(m, f(q)), 0);
-    const root3 = Math.sqrt(3);
+    // A pull with shear is von Mises sqrt(s^2 + 3 t^2), its first principal stress at most s + t.
     found = {
-      middle,
-      pull: most((q) => Math.max(q.pull, q.notchedPull)),
-      along: most((q) => Math.abs(q.s - middle) * q.flatBend + q.sideShear + root3 * q.shear),
-      up: most((q) => Math.abs(q.s - middle) * q.uprightBend + root3 * q.shear),
-      twist: most((q) => root3 * q.twist),
-      upright: most((q) => q.uprightBend),
-      flat: most((q) => q.flatBend),
+      flat: flatSections(sections),
+      ductile: unitStress(sections, Math.sqrt(3)),
+      brittle: unitStress(sections, 1),
     };
-    units.set(sections, found);
+    laid.set(sections, found);
   }
+  last = { sections, found };
   return found;
+}
+
+function unitOf(limit: Extract<Limit, { kind: 'tab' }>): UnitStress {
+  const found = laidOf(limit.sections);
+  return limit.brittle ? found.brittle : found.ductile;
+}
+
+/** Stress of a unit of each action, moments taken at the middle of the tab, the worst section for each. `ofShear`: what shear counts at most. */
+function unitStress(sections: readonly TabSection[], ofShear: number): UnitStress {
+  const middle = (sections[0]!.s + sections.at(-1)!.s) / 2;
+  const most = (f: (q: TabSection) => number) => sections.reduce((m, q) => Math.max(m, f(q)), 0);
+  return {
+    middle,
+    pull: most((q) => Math.max(q.pull, q.notchedPull)),
+    along: most((q) => Math.abs(q.s - middle) * q.flatBend + q.sideShear + ofShear * q.shear),
+    up: most((q) => Math.abs(q.s - middle) * q.uprightBend + ofShear * q.shear),
+    twist: most((q) => ofShear * q.twist),
+    upright: most((q) => q.uprightBend),
+    flat: most((q) => q.flatBend),
+  };
 }
 
 const force6 = new Float64Array(6);
@@ -205,7 +218,8 @@ export function limitMargin(limit: Limit, load: Float64Array, push: RimPush): nu
 function marginOf(limit: Limit, f: Float64Array, push: RimPush): number {
   switch (limit.kind) {
     case 'tab': {
-      const stress = limit.brittle ? tabStress(limit.sections, f).normal : quickTabStress(flatOf(limit.sections), f);
+      const { flat } = laidOf(limit.sections);
+      const stress = limit.brittle ? quickTabNormal(flat, f) : quickTabStress(flat, f);
       return stress > 0 ? limit.stress / stress : Number.POSITIVE_INFINITY;
     }
     case 'floor': {

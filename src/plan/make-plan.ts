@@ -29,31 +29,57 @@ export function makePlan(job: Job, ease: Ease = NO_EASE): Outcome<Plan> {
   const material = findMaterial(job.material);
   if (material.kind === 'unknown')
     return bad(fault('unknown-material', job.material, 'a listed material', '', { path: 'material' }));
+  const ready = groundOf(job, material.value);
+  if ('problems' in ready) return bad(...ready.problems);
+  const [plan, told] = joined(job, material.value, ready, ease);
+  return good(plan, [...ready.told, ...told]);
+}
+
+/** All of a plan that does not hang on how hard the part may be pushed: the same each time it is made again within a budget. */
+interface Ground {
+  readonly holes: readonly HolePlan[];
+  readonly round: { readonly profile: ProfileChoice; readonly corners: RestCorners };
+  readonly openings: Openings;
+  readonly screws: ScrewPlan | null;
+  readonly told: readonly Problem[];
+}
+
+type Refused = { readonly problems: readonly Problem[] };
+
+function groundOf(job: Job, material: Material): Ground | Refused {
+  const known = grounds.get(job) ?? newGround(job, material);
+  grounds.set(job, known);
+  return known;
+}
+
+const grounds = new WeakMap<Job, Ground | Refused>();
+
+function newGround(job: Job, material: Material): Ground | Refused {
   const climb = climbs(job);
   const ways = new Map(
     job.part.holes
       .filter((h) => h.make.kind === 'bore')
-      .map((h) => [h.index, boreWay(job, material.value, h, climb, `part.holes[${h.index}]`)]),
+      .map((h) => [h.index, boreWay(job, material, h, climb, `part.holes[${h.index}]`)]),
   );
   const drilled = job.part.holes.filter((h) => drills(ways.get(h.index)));
   const holes = drilled.map((h) => planHole(job, h, `part.holes[${h.index}]`));
-  const round = chooseRound(job, material.value, climb);
-  const openings = planOpenings(job, material.value, climb, (h) => !drilled.includes(h));
-  const screws = planScrews(job, material.value, 'problems' in round ? null : round.profile.cutter);
+  const round = chooseRound(job, material, climb);
+  const openings = planOpenings(job, material, climb, (h) => !drilled.includes(h));
+  const screws = planScrews(job, material, 'problems' in round ? null : round.profile.cutter);
   const problems = [...ways.values(), ...holes, round, openings, screws].flatMap((x) =>
     x && 'problems' in x ? x.problems : [],
   );
   if (problems.length > 0 || 'problems' in round || 'problems' in openings || (screws && 'problems' in screws)) {
-    return bad(...problems);
+    return { problems };
   }
   const near = [
     ...copiesApart(job, slotOf(round.profile)),
     ...mouthsApart(job, openings.open),
     ...chamferAtHeads(job, openings.chamfer),
   ];
-  if (near.length > 0) return bad(...near);
-  const [plan, told] = joined(job, material.value, holes as HolePlan[], round, openings, screws, ease);
-  return good(plan, [...[...ways.values()].flatMap((w) => ('told' in w ? w.told : [])), ...told]);
+  if (near.length > 0) return { problems: near };
+  const told = [...ways.values()].flatMap((w) => ('told' in w ? w.told : []));
+  return { holes: holes as HolePlan[], round, openings, screws, told };
 }
 
 /** From the finished edge to the far wall of the slot round it. */
@@ -66,15 +92,9 @@ function drills(way: ReturnType<typeof boreWay> | undefined): boolean {
   return way === undefined || ('kind' in way && way.kind === 'ream');
 }
 
-function joined(
-  job: Job,
-  material: Material,
-  holes: readonly HolePlan[],
-  { profile, corners }: { readonly profile: ProfileChoice; readonly corners: RestCorners },
-  openings: Openings,
-  screws: ScrewPlan | null,
-  ease: Ease,
-): [Plan, Problem[]] {
+function joined(job: Job, material: Material, ground: Ground, ease: Ease): [Plan, Problem[]] {
+  const { holes, openings, screws } = ground;
+  const { profile, corners } = ground.round;
   const climb = climbs(job);
   const wish = { job, material, profile, climb, ease };
   const [firstRough, ...rough] = roughDrafts(wish);

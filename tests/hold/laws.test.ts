@@ -9,9 +9,9 @@ import type { HoldScene } from '../../src/hold/scene.ts';
 import { NO_WAY, type Way } from '../../src/hold/way.ts';
 import { type Contact, settle } from '../../src/mechanics/contact.ts';
 import { edgeLoad, giveAt, type HeldState, movementUnder } from '../../src/mechanics/held-state.ts';
-import { flatSections, quickTabStress } from '../../src/mechanics/quick-stress.ts';
+import { flatSections, quickTabNormal, quickTabStress } from '../../src/mechanics/quick-stress.ts';
 import { loadAt } from '../../src/mechanics/supports.ts';
-import { peakTabStress, tabSections } from '../../src/mechanics/tab-stress.ts';
+import { peakTabStress, tabSections, tabStress } from '../../src/mechanics/tab-stress.ts';
 import { limitMargin, weakestUnder } from '../../src/mechanics/weakest.ts';
 import { random, runs, SEED } from '../runs.ts';
 import { lever, ready } from './scenes.ts';
@@ -261,6 +261,7 @@ describe('short cuts of the reckoning', () => {
     for (let k = 0; k < runs(500); k++) {
       const f = Float64Array.from({ length: 6 }, () => 100 * (r() - 0.5));
       expect(quickTabStress(flat, f)).toBeCloseTo(peakTabStress(sections, f), 8);
+      expect(quickTabNormal(flat, f)).toBeCloseTo(tabStress(sections, f).normal, 8);
     }
   });
 });
