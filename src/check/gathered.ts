@@ -1,4 +1,5 @@
 /** The strokes of each set-up, gathered move by move while programs are read: the plate with its parts, and each part on edge. */
+import type { Mm } from '../base/units.ts';
 import type { Job } from '../part/part.ts';
 import type { Findings } from './findings.ts';
 import type { CanonicalMove } from './language/canonical.ts';
@@ -9,10 +10,14 @@ import { spoolOfStrokes } from './strokes.ts';
 export class Gathered {
   private readonly shelf: () => Shelf;
   private readonly tools: ReadonlyMap<number, Tool>;
+  /** Of stock and clamps: a cutter that is not known may pass above. */
+  private readonly top: Mm;
   private readonly setUps = new Map<number | null, Spool<Stroke>>();
 
   constructor(job: Job, shelf: () => Shelf) {
     this.shelf = shelf;
+    const tops = job.clamps.map((c) => (c.kind === 'block' ? c.top : job.stock.max[2]));
+    this.top = Math.max(job.stock.max[2], ...tops);
     this.tools = new Map(job.cutters.map((c) => [c.number, toolOf(c)]));
   }
 
@@ -30,7 +35,7 @@ export class Gathered {
     const number = m.tool ?? only;
     const tool = number === null ? undefined : this.tools.get(number);
     if (tool === undefined) {
-      tellUnknown(m, program, out);
+      tellUnknown(m, this.top, program, out);
       return;
     }
     const strokes = this.strokes(edge);
@@ -38,11 +43,18 @@ export class Gathered {
   }
 }
 
-function tellUnknown(m: CanonicalMove, program: number, out: Findings): void {
-  if (m.kind !== 'feed' && m.kind !== 'arc') return;
+function tellUnknown(m: CanonicalMove, top: Mm, program: number, out: Findings): void {
+  const low = m.kind === 'rapid' && Math.min(m.from.z ?? top, m.to.z ?? top) < top;
+  if (m.kind !== 'feed' && m.kind !== 'arc' && !low) return;
   const which = m.tool === null ? 'before any cutter is called' : `with cutter ${m.tool}, which the job does not have`;
-  out.fault('cutter-unknown', `a cut ${which}`, 'a cutter of the job', 'write T and M6, or add the cutter to the job', {
-    program,
-    block: m.block,
-  });
+  out.fault(
+    'cutter-unknown',
+    `${low ? 'a rapid below the tops of stock and clamps' : 'a cut'} ${which}`,
+    'a cutter of the job',
+    'write T and M6, or add the cutter to the job',
+    {
+      program,
+      block: m.block,
+    },
+  );
 }

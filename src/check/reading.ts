@@ -3,19 +3,19 @@
  * what they found is bounded. Where a job asks what its moves do to the stock, their strokes are gathered; nothing else grows with the program.
  */
 import type { Problem } from '../base/problem.ts';
-import type { Second } from '../base/units.ts';
+import type { Mm, Second } from '../base/units.ts';
 import type { Job, Machine } from '../part/part.ts';
 import { type Stand, standOf } from './edge-stand.ts';
 import { Findings } from './findings.ts';
 import type { Gathered } from './gathered.ts';
 import { type Head, isFact, readHead } from './head.ts';
-import type { CanonicalMove, ProgramComment, ReadOptions, ReadSummary } from './language/canonical.ts';
+import type { CanonicalMove, ProgramComment, ReadOptions, ReadSummary, Spindle } from './language/canonical.ts';
 import type { LineReader } from './language/lines.ts';
 import { ProgramReader } from './language/reader.ts';
 import { bareLine } from './rules/bare.ts';
 import { LengthRules } from './rules/lengths.ts';
 import { ModeRules } from './rules/modes.ts';
-import { Running, StateRules } from './rules/state.ts';
+import { StateRules } from './rules/state.ts';
 import { Stopping } from './stopping.ts';
 import { tracksOf } from './track.ts';
 import { type Extent, Timer } from './travel.ts';
@@ -58,21 +58,25 @@ export interface Circumstance {
 
 export function readThrough(source: ProgramSource, c: Circumstance, out: Findings): ReadProgram {
   const watch = new Watch(c);
-  const reader = new ProgramReader(optionsFor(source.file, c.machine), watch);
+  const reader = new ProgramReader(optionsFor(source.file, c), watch);
   let block = 0;
   source.lines((text, start, end) => {
     block++;
+    const { spindle } = reader;
+    watch.running = spindle.on;
     reader.line(text, start, end);
-    if (watch.wants(text, start, end)) watch.line(bareLine(text, start, end), block);
+    if (spindle !== reader.spindle) watch.turned(spindle, reader.spindle, reader.position.z, block);
+    if (watch.wantsModes) watch.modes.line(bareLine(text, start, end));
     return !reader.done;
   });
-  return watch.finish(reader.finish(), out);
+  return watch.finish(reader.finish(), reader, out);
 }
 
-function optionsFor(file: string, machine: Machine | null): ReadOptions {
+function optionsFor(file: string, { machine, job }: Circumstance): ReadOptions {
   return {
     file,
     unknownAfterStop: true,
+    proof: job !== null,
     // Cutters are changed by hand: their numbers are names, not slots of a carousel.
     slots: 99_999,
     mist: machine === null || machine.coolant === 'mist',
@@ -94,8 +98,9 @@ class Watch {
   private first: Head | null = null;
   private readonly stopping = new Stopping();
   private readonly unknown: Findings;
-  private readonly running = new Running();
-  private readonly modes = new ModeRules();
+  /** Whether the spindle turns as the line is reached. */
+  running = false;
+  readonly modes = new ModeRules();
   private readonly lengths: LengthRules;
   private readonly lengthsTold: Findings;
   private firstMove: number | null = null;
@@ -114,7 +119,8 @@ class Watch {
     // An end is nothing done.
     if (m.kind !== 'end') this.used.add(m.tool);
     this.state ??= this.begin();
-    this.state.move(m, this.running.on);
+    this.state.move(m, this.running);
+    if (this.c.job !== null) this.lengths.move(m);
     this.gather(m);
     if (m.kind === 'dwell') this.timer.dwell(m.seconds);
     for (const t of tracksOf(m)) {
@@ -147,23 +153,22 @@ class Watch {
     this.stopping.fact(comment.block);
   }
 
-  /** Most lines are plain moves after the first, and say nothing that is asked here. */
-  wants(text: string, start: number, end: number): boolean {
-    if (this.c.job !== null || this.firstMove === null || this.modes.open) return true;
-    for (let i = start; i < end; i++) if ((text.charCodeAt(i) | 32) === M) return true;
-    return false;
+  length(slot: number | null, block: number): void {
+    if (this.c.job !== null) this.lengths.length(slot, block);
   }
 
-  /** After the line's moves: a stop on it is reached with the spindle as the lines before left it. */
-  line(bare: string, block: number): void {
-    if (bare === '') return;
-    this.running.line(bare);
-    this.modes.line(bare);
+  /** Up to and with the line of the first move. */
+  get wantsModes(): boolean {
+    const open = this.modes.open;
     if (this.firstMove !== null) this.modes.open = false;
-    if (this.c.job !== null) this.lengths.line(bare, block);
+    return open;
   }
 
-  finish(result: ReadSummary, out: Findings): ReadProgram {
+  turned(before: Spindle, after: Spindle, z: Mm | null, block: number): void {
+    this.state?.turned(before, after, z, block);
+  }
+
+  finish(result: ReadSummary, reader: ProgramReader, out: Findings): ReadProgram {
     const { index, job } = this.c;
     this.state ??= this.begin();
     for (const problem of result.problems) out.take(job === null ? problem : stricter(problem), index);
@@ -171,7 +176,8 @@ class Watch {
       const found = 'there is text after the end of the program; it is never run';
       out.caution('after-end', found, 'nothing', 'delete it', { program: index, block: result.afterEnd });
     }
-    this.modes.tell(this.firstMove, index, out);
+    if (result.endedBy === 'percent') this.state.ended(reader.spindle, reader.position, result.lines);
+    this.modes.tell(this.firstMove, job !== null, index, out);
     out.absorb(this.lengthsTold);
     out.absorb(this.told);
     const head = readHead(this.facts, result.last.units);
@@ -200,8 +206,6 @@ class Watch {
   }
 }
 
-/** Code of a small m. */
-const M = 109;
 /** A head states a few dozen facts. */
 const MOST_FACTS = 10_000;
 

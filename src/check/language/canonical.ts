@@ -148,6 +148,11 @@ export interface ReadOptions {
   readonly start?: Position;
   /** After M0, M1, M60 and M6 the position counts as unknown (cutters changed and touched off by hand). */
   readonly unknownAfterStop?: boolean;
+  /**
+   * Where a program is to be proven: refuses what hangs on the control that runs it, its switches, stored numbers and tables, since no
+   * reading of the text can tell what it will do.
+   */
+  readonly proof?: boolean;
   /** Reading ends after this many problems. */
   readonly maxProblems?: number;
 }
@@ -156,6 +161,8 @@ export interface ReadOptions {
 export interface Sink {
   move(move: CanonicalMove): void;
   comment(comment: ProgramComment): void;
+  /** A length is called from the control's table (G43 H, its slot) or none (G49, null), whether or not it differs. */
+  length?(slot: number | null, block: number): void;
 }
 
 export interface ReadSummary {

@@ -1,7 +1,7 @@
 /** Cutter radius compensation on and off: G40, G41, G42 with D (report, 3.5.10 and appendix B). */
 import { type Block, D, given } from './block.ts';
 import { WHOLE } from './expression.ts';
-import { caution, type Machine, refuse } from './machine.ts';
+import { caution, hangsOnControl, type Machine, refuse } from './machine.ts';
 import type { Plan } from './plan.ts';
 
 export function compensate(m: Machine, b: Block, p: Plan): boolean {
@@ -15,6 +15,8 @@ export function compensate(m: Machine, b: Block, p: Plan): boolean {
   }
   if (s.plane !== 'XY') return refuse(m, 65, column);
   if (s.compensation !== null) return refuse(m, 66, column);
+  const table = "a path moved aside by the diameter in the control's table";
+  hangsOnControl(m, 'compensation-unknown', column, table, 'write the path of the axis, without G41 and G42');
   const slot = slotOf(m, b);
   if (slot === null) return false;
   const diameter = diameterOf(m, slot, given(b, D) ? b.column[D]! : column);

@@ -12,6 +12,10 @@ export interface Cursor {
   /** Whether a value of this line hangs on a parameter. */
   usedParameter: boolean;
   depth: number;
+  /** First parameter whose value this line takes from the control and not from the program; 0: none. */
+  stored: number;
+  /** By index: 1 once the program itself has set it. */
+  readonly set: Uint8Array;
 }
 
 /** Highest index of the parameter array (report, 3.2.1). */
@@ -21,8 +25,8 @@ export const LAST_PARAMETER = 5399;
 export const OUT_OF_RANGE = 1000;
 
 export function cursor(parameters: Float64Array): Cursor {
-  const none = { bad: 0, badAt: 0, badFound: '', usedParameter: false, depth: 0 };
-  return { text: '', start: 0, pos: 0, end: 0, parameters, ...none };
+  const none = { bad: 0, badAt: 0, badFound: '', usedParameter: false, depth: 0, stored: 0 };
+  return { text: '', start: 0, pos: 0, end: 0, parameters, set: new Uint8Array(LAST_PARAMETER + 1), ...none };
 }
 
 export function fail(c: Cursor, condition: number, at: number, found = ''): number {

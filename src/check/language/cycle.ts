@@ -12,6 +12,8 @@ import type { State, Sticky } from './state.ts';
 /** Bound on what one block may grow to, so that L1e9 or Q1e-9 ends at once. No drilling needs more. */
 export const MOST_REPEATS = 10_000;
 export const MOST_PECKS = 10_000;
+/** Of a whole program: lines that ask for more than that are no drilling, and short as they are would be read for hours. */
+export const MOST_STEPS = 200_000;
 
 export function cycle(m: Machine, b: Block, p: Plan): boolean {
   const s = m.state;
@@ -169,6 +171,12 @@ function drill(m: Machine, b: Block, p: Plan, v: Sticky, l: Levels, repeats: num
       `at most ${MOST_PECKS} a block`,
       'lower L or raise Q',
     );
+    return false;
+  }
+  m.pecks += repeats * Math.max(1, pecks);
+  if (m.pecks > MOST_STEPS) {
+    const found = `${m.pecks} holes and pecks up to here`;
+    m.reporter.add('fault', 'too-many-pecks', m.line, p.motionColumn, found, `at most ${MOST_STEPS}`, 'raise Q');
     return false;
   }
   const step = stepsOf(s, b, l.axes);

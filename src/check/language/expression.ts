@@ -37,6 +37,7 @@ export function readIndex(c: Cursor): number {
 function readParameter(c: Cursor): number {
   const index = readIndex(c);
   c.usedParameter = true;
+  if (c.bad === 0 && c.stored === 0 && c.set[index] === 0) c.stored = index;
   return c.bad === 0 ? c.parameters[index]! : Number.NaN;
 }
 

@@ -24,6 +24,9 @@ export interface Machine {
   readonly rotary: string;
   readonly unknownAfterStop: boolean;
   readonly storedOffsets: boolean;
+  readonly proof: boolean;
+  /** Steps of drilling cycles so far. */
+  pecks: number;
 }
 
 /** Always false, so that a step can end with it. */
@@ -44,6 +47,11 @@ const HANGS_ON_STATE: ReadonlySet<number> = new Set([
 
 export function caution(m: Machine, code: string, column: number, found: string, wanted: string, remedy: string): void {
   if (!m.tainted) m.reporter.add('caution', code, m.line, column, found, wanted, remedy);
+}
+
+/** What only the control that runs the program can know: a fault where the program is to be proven. */
+export function hangsOnControl(m: Machine, code: string, column: number, found: string, remedy: string): void {
+  if (m.proof) m.reporter.add('fault', code, m.line, column, found, 'what the text alone settles', remedy);
 }
 
 /** Puts the controlled point at absolute x y z and hands out the straight move there. */

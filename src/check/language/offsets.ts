@@ -1,7 +1,7 @@
 /** Coordinate systems and offsets: G43/G49, G54 to G59.3, G10, G28, G30, G92 (report, 3.2.2, 3.5.5 to 3.5.18). */
 import { AXES, type Block, given, H, L, P, X } from './block.ts';
 import { WHOLE } from './expression.ts';
-import { caution, emitEvent, emitStraight, type Machine, refuse } from './machine.ts';
+import { caution, emitEvent, emitStraight, hangsOnControl, type Machine, refuse } from './machine.ts';
 import type { Plan } from './plan.ts';
 import { originIndex, positionOf, type State } from './state.ts';
 import { target } from './target.ts';
@@ -9,10 +9,14 @@ import { target } from './target.ts';
 export function lengthOffset(m: Machine, b: Block, p: Plan): boolean {
   const code = p.group[8]!;
   if (code < 0) return true;
-  if (code === 490) return setLength(m, 0);
+  if (code === 490) {
+    m.sink?.length?.(null, m.line);
+    return setLength(m, 0);
+  }
   if (!given(b, H)) return refuse(m, 83, p.gColumn[8]!);
   const h = Math.round(b.value[H]!);
   if (Math.abs(h - b.value[H]!) > WHOLE || h < 0 || h > m.slots) return refuse(m, 84, b.column[H]!, `H${b.value[H]}`);
+  m.sink?.length?.(h, m.line);
   if (h !== 0 && !m.lengths.has(h)) {
     caution(
       m,
@@ -65,6 +69,10 @@ export function takeAxes(m: Machine, b: Block, p: Plan): boolean {
   if (code < 920) return true;
   if (m.state.compensation !== null) return refuse(m, 77, column);
   if (code === 920) return shiftOrigin(m, b, column);
+  if (code === 923) {
+    const remedy = 'use the one coordinate system that was set on the work, without stored shifts';
+    hangsOnControl(m, 'offset-unknown', column, 'G92.3 brings back a shift stored in the control', remedy);
+  }
   return storedShift(m, code);
 }
 
@@ -104,6 +112,8 @@ function setOrigin(m: Machine, b: Block, column: number): boolean {
 
 function shiftOrigin(m: Machine, b: Block, column: number): boolean {
   const s = m.state;
+  const shift = 'G92 shifts the zero, and some controls keep the shift for the program after';
+  hangsOnControl(m, 'offset-unknown', column, shift, 'write the coordinates over the zero that was set');
   for (let i = 0; i < 6; i++) {
     const letter = i < 3 ? X + i : i - 3;
     if (!given(b, letter)) continue;

@@ -1,9 +1,9 @@
 /** Reads a program line by line: percent frame, block delete both ways, comments, and the state after a fault. */
 
 import { type Block, emptyBlock } from './block.ts';
-import type { ReadOptions, ReadSummary, Sink } from './canonical.ts';
+import type { Position, ReadOptions, ReadSummary, Sink, Spindle } from './canonical.ts';
 import { type Cursor, cursor, OUT_OF_RANGE } from './cursor.ts';
-import type { Machine } from './machine.ts';
+import { hangsOnControl, type Machine } from './machine.ts';
 import { checkSystem, readParameterFile } from './parameters.ts';
 import { emptyPlan } from './plan.ts';
 import { MAX_PROBLEMS, Reporter } from './report.ts';
@@ -13,6 +13,10 @@ import { readLine } from './words.ts';
 
 /** Characters a line may have (report, 3.3). */
 export const LONGEST_LINE = 256;
+
+/** Parameters of home positions, shifts and coordinate systems (report, table 2). */
+const FIRST_KEPT = 5161;
+const LAST_KEPT = 5390;
 
 /** Slots of the tool carousel in the report's stand-alone interpreter (B.5.4). */
 const SLOTS = 68;
@@ -55,7 +59,11 @@ export class ProgramReader {
   /** One line of the program, without its end. The whole text is passed so that nothing is copied. */
   line(text: string, start = 0, end = text.length): void {
     this.count++;
-    if (this.frameLine(text, start, end) || this.closed) return;
+    const after = this.closed;
+    if (this.frameLine(text, start, end) || this.closed) {
+      if (after) this.noteAfterEnd(text, start, end);
+      return;
+    }
     const length = end - start;
     const main = this.ways[0]!;
     if (main.ended && this.ways.every((w) => w.ended)) {
@@ -67,9 +75,31 @@ export class ProgramReader {
       for (const w of this.ways) this.taint(w);
     } else {
       if (this.ways.length === 1 && text.charCodeAt(start) === 47 && length > 0) this.split();
+      if (text.charCodeAt(start) === 47 && length > 0) this.tellOptional();
       for (const w of this.ways) this.runWay(w, text, start, end);
     }
     if (this.reporter.full) this.done = true;
+  }
+
+  /** Spindle and height as the lines so far leave them. */
+  get spindle(): Spindle {
+    return this.ways[0]!.machine.state.spindle;
+  }
+
+  get position(): Position {
+    return this.ways[0]!.machine.state.position;
+  }
+
+  private tellOptional(): void {
+    const m = this.ways[0]!.machine;
+    m.line = this.count;
+    hangsOnControl(
+      m,
+      'line-optional',
+      1,
+      'a line with /, which a switch of the control leaves out',
+      'delete the / or the line',
+    );
   }
 
   finish(): ReadSummary {
@@ -122,10 +152,22 @@ export class ProgramReader {
       return;
     }
     if (b.comments.length > 0) this.tell(w, b);
+    if (w.cursor.stored > 0) {
+      const found = `#${w.cursor.stored} has the value that the control has stored`;
+      hangsOnControl(m, 'offset-unknown', 1, found, 'write the number itself, or set the parameter first');
+    }
     const good = runBlock(m, b);
-    for (const s of b.settings) m.state.parameters[s.index] = s.value;
+    for (const s of b.settings) this.set(w, s.index, s.value);
     if (!good) this.taint(w);
     if (m.endedBy !== 'none') w.ended = true;
+  }
+
+  private set(w: Way, index: number, value: number): void {
+    w.machine.state.parameters[index] = value;
+    w.cursor.set[index] = 1;
+    if (index < FIRST_KEPT || index > LAST_KEPT) return;
+    const found = `#${index} is set, which the control keeps: an origin, a shift or a home position`;
+    hangsOnControl(w.machine, 'offset-unknown', 1, found, 'use the one coordinate system that was set on the work');
   }
 
   private refuseLine(w: Way, start: number): void {
@@ -200,6 +242,8 @@ function way(options: ReadOptions, state: State, reporter: Reporter, sink: Sink 
     rotary: options.rotaryAxes ?? '',
     unknownAfterStop: options.unknownAfterStop ?? false,
     storedOffsets: options.parameters !== undefined || options.parameterFile !== undefined,
+    proof: options.proof ?? false,
+    pecks: 0,
   };
   return { machine, cursor: cursor(state.parameters), skips, ended: false };
 }

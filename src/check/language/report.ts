@@ -3,7 +3,7 @@
  *
  * Besides `rs274-1` to `rs274-120` the reader has codes of its own. Faults: `value-out-of-range`, `position-unknown`
  * (a move whose meaning hangs on a place that the program never stated), `too-many-repeats`, `too-many-pecks`,
- * `too-many-problems`. Cautions: `stored-offsets`, `tool-data-missing`, `return-level-unset`, `level-unknown`,
+ * `too-many-problems`; and, where a program is to be proven, `line-optional`, `offset-unknown`, `compensation-unknown`. Cautions: `stored-offsets`, `tool-data-missing`, `return-level-unset`, `level-unknown`,
  * `probe-result-unknown`, `arc-chord-doubtful`, `feed-after-inverse-time`.
  */
 import type { Place, Problem, Severity } from '../../base/problem.ts';

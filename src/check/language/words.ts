@@ -37,6 +37,7 @@ function reset(c: Cursor, b: Block, text: string, start: number, end: number): v
   c.bad = 0;
   c.depth = 0;
   c.usedParameter = false;
+  c.stored = 0;
   b.has = 0;
   b.gCount = 0;
   b.mCount = 0;

@@ -1,12 +1,18 @@
 /** Modes that a program must state itself before it moves: a control starts with whatever the last program left. */
 import type { Findings } from '../findings.ts';
 
-const MODES: readonly (readonly [code: RegExp, name: string, severity: 'fault' | 'caution'])[] = [
-  [/G0*2[01](?![\d.])/, 'G20 or G21, the units', 'fault'],
-  [/G0*9[01](?![\d.])/, 'G90 or G91, absolute or not', 'fault'],
-  [/G0*1[789](?![\d.])/, 'G17, the plane of arcs', 'caution'],
-  [/G0*9[34](?![\d.])/, 'G94, feed in lengths a minute', 'caution'],
-  [/G0*6(1|1\.1|4)(?![\d.])/, 'G61 or G64, exact path or not', 'caution'],
+/** `proof`: a program that is to be proven must state it; alone it is told. */
+type Needed = 'always' | 'proof' | 'told' | 'proof only';
+
+const MODES: readonly (readonly [code: RegExp, name: string, needed: Needed])[] = [
+  [/G0*2[01](?![\d.])/, 'G20 or G21, the units', 'always'],
+  [/G0*9[01](?![\d.])/, 'G90 or G91, absolute or not', 'always'],
+  [/G0*1[789](?![\d.])/, 'G17, the plane of arcs', 'proof'],
+  [/G0*9[34](?![\d.])/, 'G94, feed in lengths a minute', 'proof'],
+  [/G0*6(1|1\.1|4)(?![\d.])/, 'G61 or G64, exact path or not', 'told'],
+  [/G0*5([4-9]|9\.[123])(?![\d.])/, 'G54, the coordinate system set on the work', 'proof only'],
+  [/G0*4[39](?![\d.])/, 'G49 or G43, the length of the cutter', 'proof only'],
+  [/G0*40(?![\d.])/, 'G40, the path as it is written', 'proof only'],
 ];
 
 /** Fed line by line up to and with the first that moves or stops. */
@@ -21,12 +27,14 @@ export class ModeRules {
   }
 
   /** `firstMove`: line number of the first motion or stop; null when there is none. */
-  tell(firstMove: number | null, program: number, out: Findings): void {
-    for (const [, name, severity] of this.missing) {
+  tell(firstMove: number | null, proof: boolean, program: number, out: Findings): void {
+    for (const [, name, needed] of this.missing) {
+      if (needed === 'proof only' && !proof) continue;
       const spot = { program, block: firstMove ?? 1 };
       const found = `the program does not state ${name} before its first move`;
       const wanted = 'the whole modal state at the start';
-      if (severity === 'fault') out.fault('mode-not-stated', found, wanted, 'write it on the first line', spot);
+      if (needed === 'always' || (proof && needed !== 'told'))
+        out.fault('mode-not-stated', found, wanted, 'write it on the first line', spot);
       else out.caution('mode-not-stated', found, wanted, 'write it on the first line', spot);
     }
   }

@@ -1,8 +1,8 @@
 /** Rules that need only the program and the machine: spindle, feed, coolant, stops, speed, travel, known positions. */
 import type { Mm } from '../../base/units.ts';
 import type { Job, Machine } from '../../part/part.ts';
-import type { Findings } from '../findings.ts';
-import type { ArcMove, CanonicalMove, FeedMove, Position, RapidMove } from '../language/canonical.ts';
+import type { Findings, Spot } from '../findings.ts';
+import type { ArcMove, CanonicalMove, FeedMove, Position, RapidMove, Spindle } from '../language/canonical.ts';
 import { ROUNDING } from '../limits.ts';
 
 export interface StateContext {
@@ -29,6 +29,7 @@ export class StateRules {
     if (move.kind === 'rapid' || move.kind === 'feed' || move.kind === 'arc' || move.kind === 'probe') {
       checkPosition(move, this.top, program, out);
     }
+    if (move.kind === 'probe' && job !== null) tellProbe(move, program, out);
     if (move.kind === 'feed' || move.kind === 'arc') {
       checkCutting(move, machine, program, out);
       if (move.pathControl === 'continuous') out.doubt('exactness', ROUNDED);
@@ -44,20 +45,32 @@ export class StateRules {
     }
     if (machine !== null) checkCoolant(move, machine, program, out);
   }
+
+  /** By the closing % alone: no M2 has stopped anything. */
+  ended(spindle: Spindle, at: Position, block: number): void {
+    const { job, program, out } = this.context;
+    checkStanding('the end', spindle.on, at.z, job, { ...place(at), program, block }, out);
+  }
+
+  /**
+   * What a line has done to the spindle with the cutter where the line leaves it: down in the stock a cutter that stops, or starts, breaks.
+   * A cycle that turns it back ends as it began.
+   */
+  turned(before: Spindle, after: Spindle, z: Mm | null, block: number): void {
+    const { job, program, out } = this.context;
+    if (job === null || z === null || z >= job.stock.max[2] - ROUNDING) return;
+    if (before.on === after.on && before.clockwise === after.clockwise) return;
+    out.fault(
+      'spindle-off',
+      `the spindle is ${after.on ? 'started or turned round' : 'stopped'} with the cutter at z ${z.toFixed(3)}`,
+      'the spindle turning one way as long as the cutter is below the top of the stock',
+      'raise Z before it',
+      { program, block },
+    );
+  }
 }
 
 const ROUNDED = 'G64 is in force: a control may round corners, so the path is not proven to be the written one';
-
-/** From the last M3, M4 or M5 on an earlier line of the text, comments left out. */
-export class Running {
-  on = false;
-
-  /** `bare`: a line as `bareLine` gives it. */
-  line(bare: string): void {
-    const m = bare.includes('M') ? bare.match(/M0*([345])(?![\d.])/) : null;
-    if (m !== null) this.on = m[1] !== '5';
-  }
-}
 
 /** A feed written with one decimal of an inch a minute may round up. */
 const FEED_ROUNDING = 1.002;
@@ -90,10 +103,12 @@ function checkPosition(move: Motion, top: Mm | null, program: number, out: Findi
     );
   }
   const lost = from.x === null || from.y === null;
-  if (lost && from.z !== null && sideways && top !== null && Math.min(from.z, to.z ?? from.z) < top - ROUNDING) {
+  if (lost && from.z !== null && top !== null && Math.min(from.z, to.z ?? from.z) < top - ROUNDING) {
     out.fault(
       'position-unknown',
-      'the first move to X Y is below stock or clamps',
+      sideways
+        ? 'the first move to X Y is below stock or clamps'
+        : 'Z moves below stock or clamps while X and Y are not known',
       `Z at or above ${top.toFixed(3)}`,
       'raise Z to clearance first',
       spot,
@@ -159,11 +174,26 @@ function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program
   }
 }
 
+/** A probe moves until it touches: where, no text tells, and a cutter moved so cuts with no feed or load judged. */
+function tellProbe(move: FeedMove, program: number, out: Findings): void {
+  out.fault(
+    'probe-move',
+    'a probing move, whose end is where it touches',
+    'moves whose ends the text states',
+    'probe in a program of its own, before this one',
+    { ...place(move.to), program, block: move.block },
+  );
+}
+
 function checkStop(move: CanonicalMove, job: Job | null, program: number, running: boolean, out: Findings): void {
   const spot = { ...place(move.to), program, block: move.block };
   const name =
     { stop: 'M0', 'optional-stop': 'M1', 'pallet-stop': 'M60', change: 'M6', end: 'the end' }[move.kind as 'stop'] ??
     'a stop';
+  checkStanding(name, running, move.from.z, job, spot, out);
+}
+
+function checkStanding(name: string, running: boolean, z: Mm | null, job: Job | null, spot: Spot, out: Findings): void {
   if (running)
     out.fault(
       'stop-spindle-on',
@@ -172,7 +202,6 @@ function checkStop(move: CanonicalMove, job: Job | null, program: number, runnin
       'write M5 on a line before it',
       spot,
     );
-  const z = move.from.z;
   const top = job?.stock.max[2];
   if (top !== undefined && z !== null && z < top + ROUNDING) {
     out.fault(
