@@ -78,10 +78,27 @@ interface Ground {
   readonly shelf: () => Shelf;
 }
 
+/** What stands on edge has been cut out of the plate before. */
+function checkEdgeLast(read: readonly ReadProgram[], out: Findings): void {
+  const last = read.findLastIndex((r) => r.head.edge === null);
+  for (const r of read.slice(0, Math.max(0, last))) {
+    if (r.head.edge === null) continue;
+    const spot = { program: r.index, block: r.head.edge.block };
+    out.fault(
+      'program-order',
+      'a part on edge before all programs of the plate',
+      'the plate first',
+      'give them in running order',
+      spot,
+    );
+  }
+}
+
 /** The plate with its parts first, then each part on edge. */
 function proveAll({ job, gathered, shelf }: Ground, read: readonly ReadProgram[], out: Findings): void {
   const flat = read.filter((r) => r.head.edge === null);
   if (flat.length > 0) proveAgainst({ job, gathered, shelf }, flat, out);
+  checkEdgeLast(read, out);
   for (const { index } of job.part.edgeHoles) {
     const mine = read.filter((r) => r.head.edge?.hole === index);
     const stand = mine[0]?.stand ?? null;

@@ -23,9 +23,18 @@ export interface Head {
   readonly setup: string | null;
   readonly events: readonly HeadEvent[];
   /** Where messages tell a person to touch the cutter off, and what Z is there. */
-  readonly touches: readonly { readonly at: Point; readonly z: Mm; readonly block: number }[];
+  readonly touches: readonly HeadTouch[];
+  /** Where messages name the cutter to fit. */
+  readonly fits: readonly { readonly number: number; readonly block: number }[];
   /** Comments that begin like a fact of the head and cannot be read. */
   readonly unread: readonly { readonly block: number; readonly text: string }[];
+}
+
+export interface HeadTouch {
+  /** null: beside the work, at the height of its top. */
+  readonly at: Point | null;
+  readonly z: Mm;
+  readonly block: number;
 }
 
 export type Triple = readonly [Mm, Mm, Mm];
@@ -107,7 +116,8 @@ export function readHead(comments: readonly ProgramComment[], units: 'mm' | 'inc
     program: null as Head['program'],
     setup: null as string | null,
     events: [] as HeadEvent[],
-    touches: [] as { at: Point; z: Mm; block: number }[],
+    touches: [] as HeadTouch[],
+    fits: [] as { number: number; block: number }[],
     unread: [] as { block: number; text: string }[],
   };
   for (const c of comments) {
@@ -140,17 +150,20 @@ const READERS: readonly (readonly [RegExp, Reader])[] = [
   [/\bprogram \d+ of \d+/i, program],
   [/^SCREWS FITTED/i, screws],
   [/^CLAMPS? MOVED/i, clamp],
-  [/^Touch off on /i, touch],
+  [/^Touch off\b/i, touch],
+  [/^Fit cutter \d+/i, fit],
 ];
 
+/** Each fact once: of two, one is false. */
 function zero(text: string, _block: number, _scale: number, head: Draft): boolean {
+  if (head.zero !== null) return false;
   head.zero = /part/i.test(text) ? 'part' : 'stock';
   return true;
 }
 
 function stock(text: string, _block: number, scale: number, head: Draft): boolean {
   const m = numbers(text, `^STOCK ${TRIPLE} TO ${TRIPLE}$`, scale);
-  if (m === null) return false;
+  if (m === null || head.stock !== null) return false;
   head.stock = { min: [m[0]!, m[1]!, m[2]!], max: [m[3]!, m[4]!, m[5]!] };
   return true;
 }
@@ -248,10 +261,18 @@ function clamp(text: string, block: number, _scale: number, head: Draft): boolea
   return true;
 }
 
-/** Words of another hand are no fault of the head. */
+/** Words of another hand are no fault of the head, unless they say what Z is in a way that cannot be held against the stock. */
 function touch(text: string, block: number, scale: number, head: Draft): boolean {
-  const m = numbers(text, ` at X ${N} Y ${N}: Z is ${N} there$`, scale);
-  if (m !== null) head.touches.push({ at: { x: m[0]!, y: m[1]! }, z: m[2]!, block });
+  const on = numbers(text, ` at X ${N} Y ${N}: Z is ${N} there$`, scale);
+  const beside = numbers(text, `^Touch off beside .*: Z is ${N} there$`, scale);
+  if (on !== null) head.touches.push({ at: { x: on[0]!, y: on[1]! }, z: on[2]!, block });
+  else if (beside !== null) head.touches.push({ at: null, z: beside[0]!, block });
+  else return !/\bZ\b.*\d/i.test(text);
+  return true;
+}
+
+function fit(text: string, block: number, _scale: number, head: Draft): boolean {
+  head.fits.push({ number: Number(/\d+/.exec(text)![0]), block });
   return true;
 }
 

@@ -66,7 +66,7 @@ export function readThrough(source: ProgramSource, c: Circumstance, out: Finding
     watch.running = spindle.on;
     reader.line(text, start, end);
     if (spindle !== reader.spindle) watch.turned(spindle, reader.spindle, reader.position.z, block);
-    if (watch.wantsModes) watch.modes.line(bareLine(text, start, end));
+    if (watch.takesModes()) watch.modes.line(bareLine(text, start, end));
     return !reader.done;
   });
   return watch.finish(reader.finish(), reader, out);
@@ -94,7 +94,10 @@ class Watch {
   private readonly told: Findings;
   private state: StateRules | null = null;
   private stand: Stand | null = null;
-  /** As it was when the first move came: what the moves are taken by. */
+  /** Named by the last message, until it cuts. */
+  private fitted: Head['fits'][number] | null = null;
+  /** Facts stated before the first move, and the head they make: what the moves are taken by. */
+  private early = 0;
   private first: Head | null = null;
   private readonly stopping = new Stopping();
   private readonly unknown: Findings;
@@ -135,12 +138,14 @@ class Watch {
     this.stopping.move(m);
     const { cutters, edge } = this.first;
     const only = cutters.length === 1 ? cutters[0]!.number : null;
+    this.checkFitted(m, m.tool ?? only);
     gathered.add(m, index, edge?.hole ?? null, only, this.unknown);
   }
 
   /** Its head has been read by then, and says whether heights count over the plate or over a part on edge. */
   private begin(): StateRules {
     const { machine, job, index } = this.c;
+    this.early = this.facts.length;
     this.first = job === null ? null : readHead(this.facts, 'mm');
     const edge = this.first?.edge ?? null;
     this.stand = job === null || edge === null ? null : standOf(job, edge.hole);
@@ -151,6 +156,8 @@ class Watch {
     if (this.facts.length >= MOST_FACTS || !isFact(comment.text)) return;
     this.facts.push(comment);
     this.stopping.fact(comment.block);
+    const fit = readHead([comment], 'mm').fits[0];
+    if (fit !== undefined) this.fitted = fit;
   }
 
   length(slot: number | null, block: number): void {
@@ -158,7 +165,7 @@ class Watch {
   }
 
   /** Up to and with the line of the first move. */
-  get wantsModes(): boolean {
+  takesModes(): boolean {
     const open = this.modes.open;
     if (this.firstMove !== null) this.modes.open = false;
     return open;
@@ -181,7 +188,7 @@ class Watch {
     out.absorb(this.lengthsTold);
     out.absorb(this.told);
     const head = readHead(this.facts, result.last.units);
-    this.tellLate(head, out);
+    this.tellLate(head, readHead(this.facts.slice(0, this.early), result.last.units), out);
     return {
       index,
       head,
@@ -195,15 +202,28 @@ class Watch {
     };
   }
 
-  /** Moves are taken by what the head says before the first of them: later words on stand or, where none calls its cutter, on cutters, come too late. */
-  private tellLate(head: Head, out: Findings): void {
-    const { first } = this;
-    const said = (h: Head) => JSON.stringify([h.edge, this.used.has(null) ? h.cutters.map((c) => c.number) : null]);
-    if (first === null || said(first) === said(head)) return;
-    const found = 'cutters or stand are stated after the first move';
-    const spot = { program: this.c.index, block: this.firstMove ?? 1 };
-    out.fault('head-differs', found, 'the whole head before the first move', 'make the program again', spot);
+  /** The first cut after a message that names a cutter is that cutter's. */
+  private checkFitted(m: CanonicalMove, tool: number | null): void {
+    const { fitted } = this;
+    if (fitted === null || tool === null || (m.kind !== 'feed' && m.kind !== 'arc')) return;
+    this.fitted = null;
+    if (fitted.number === tool) return;
+    const found = `the message asks for cutter ${fitted.number}, and cutter ${tool} cuts after it`;
+    const spot = { program: this.c.index, block: fitted.block };
+    this.told.fault('message-cutter', found, `cutter ${tool}`, 'correct the message or the change', spot);
   }
+
+  /** Everything but events and messages stands before the first move: who reads it there must not be told otherwise later. */
+  private tellLate(head: Head, early: Head, out: Findings): void {
+    if (this.first === null || said(head) === said(early)) return;
+    const found = 'the head goes on after the first move';
+    const spot = { program: this.c.index, block: this.firstMove ?? 1 };
+    out.fault('head-differs', found, 'all of it before the first move', 'make the program again', spot);
+  }
+}
+
+function said(h: Head): string {
+  return JSON.stringify({ ...h, events: [], touches: [], fits: [], unread: [] });
 }
 
 /** A head states a few dozen facts. */

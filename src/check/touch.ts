@@ -6,6 +6,7 @@ import type { Mm } from '../base/units.ts';
 import { nearestOn } from '../geometry/measure/segment.ts';
 import type { Point } from '../geometry/types.ts';
 import type { Findings } from './findings.ts';
+import type { HeadTouch } from './head.ts';
 import { LIMITS, WRITTEN } from './limits.ts';
 import type { Stroke } from './stroke.ts';
 import { near } from './wanted/clear.ts';
@@ -15,6 +16,10 @@ export function checkTouches(work: Work, out: Findings): void {
   const { min, max } = work.job.stock;
   for (const p of work.programs) {
     for (const t of p.head.touches) {
+      if (t.at === null) {
+        checkBeside(t, max[2], p.index, out);
+        continue;
+      }
       const { x, y } = t.at;
       const on = x >= min[0] - WRITTEN && x <= max[0] + WRITTEN && y >= min[1] - WRITTEN && y <= max[1] + WRITTEN;
       const z = on ? lowestBefore(work.strokes, t.at, p.index, t.block, max[2]) : null;
@@ -29,6 +34,14 @@ export function checkTouches(work: Work, out: Findings): void {
       });
     }
   }
+}
+
+function checkBeside(t: HeadTouch, top: Mm, program: number, out: Findings): void {
+  const off = Math.abs(t.z - top);
+  if (off <= LIMITS.depth) return;
+  const found = `the message says that Z is ${t.z.toFixed(3)} at the height of the top`;
+  const remedy = 'correct the message: every depth after it is off by as much';
+  out.fault('touch-off', found, top.toFixed(3), remedy, { program, block: t.block, size: off });
 }
 
 function lowestBefore(strokes: Iterable<Stroke>, p: Point, program: number, block: number, top: Mm): Mm {

@@ -1,4 +1,5 @@
 /** All kinds of planted fault. */
+import { CONTROL_KINDS } from './control-kinds.ts';
 import { DEPTH_KINDS } from './depth-kinds.ts';
 import { HEAD_KINDS } from './head-kinds.ts';
 import { HOLE_KINDS } from './hole-kinds.ts';
@@ -20,4 +21,5 @@ export const KINDS: readonly Kind[] = [
   ...STOP_KINDS,
   ...STUB_KINDS,
   ...LANGUAGE_KINDS,
+  ...CONTROL_KINDS,
 ];
