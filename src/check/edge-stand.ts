@@ -8,12 +8,20 @@ import { NO_PLACEMENT } from '../geometry/measure/transform.ts';
 import type { Loop, Point, Segment } from '../geometry/types.ts';
 import type { Clamp, EdgeHole, Job } from '../part/part.ts';
 
+export interface Jaw {
+  readonly min: readonly [Mm, Mm];
+  readonly max: readonly [Mm, Mm];
+  readonly top: Mm;
+}
+
 export interface Stand {
   readonly hole: EdgeHole;
   /** The block, its hole and, for clearance heights, what stands higher than the crown. */
   readonly job: Job;
   /** Points of the part's edge, close together: X and height over the crown. */
   readonly profile: readonly { readonly x: Mm; readonly z: Mm }[];
+  /** What grips it. */
+  readonly jaws: readonly Jaw[];
 }
 
 /** null: the job has no such hole. */
@@ -27,7 +35,8 @@ export function standOf(job: Job, index: number): Stand | null {
     const from = { x: x - boss.at.x, y: y - boss.at.y };
     return { x: from.x * up.y - from.y * up.x, z: from.x * up.x + from.y * up.y - boss.radius };
   });
-  return { hole, job: blockJob(job, hole, profile), profile };
+  const block = blockJob(job, hole, profile);
+  return { hole, job: block, profile, jaws: jawsBeside(block.stock, -boss.radius) };
 }
 
 /** Apart by less than this (mm): a circle of 5 mm then lies less than 0.001 mm beyond its points. */
@@ -61,6 +70,18 @@ function blockJob(job: Job, hole: EdgeHole, profile: Stand['profile']): Job {
     clamps: [-1, 1].flatMap((side) => higherBlock(profile, side, half)),
     hold: { by: 'auto' },
   };
+}
+
+/** Jaws reach so far along and outwards: more than a vice's do (from memory). */
+const JAW_REACH: Mm = 200;
+
+/** Smooth jaws on both faces, no higher than the boss's middle: so the plan has them set. */
+function jawsBeside({ min, max }: Job['stock'], top: Mm): Jaw[] {
+  const [x0, x1] = [min[0] - JAW_REACH, max[0] + JAW_REACH];
+  return [
+    { min: [x0, min[1] - JAW_REACH], max: [x1, min[1]], top },
+    { min: [x0, max[1]], max: [x1, max[1] + JAW_REACH], top },
+  ];
 }
 
 function rectangle(left: Mm, right: Mm, half: Mm): Loop {

@@ -37,7 +37,7 @@ export function checkOnEdge(
   checkTapped(strokes, wanted, job.machine, complete, out);
   const removal = removeStock(strokes, job, stand.hole.diameter);
   checkRapids(strokes, job, removal, out);
-  checkObstacles(strokes, job, removal, out);
+  checkObstacles(strokes, job, removal, out, stand.jaws);
   checkBeside(strokes, stand, out);
   checkPlunges(strokes, removal, out);
   checkLeftover(removal.field, labelCells(removal.field, wanted), () => false, complete, out);

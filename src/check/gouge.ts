@@ -9,6 +9,7 @@ import type { Shape } from './field/shape.ts';
 import type { Findings } from './findings.ts';
 import { LIMITS, RAMP_STEP, ROUNDING } from './limits.ts';
 import type { Stroke, Tool } from './stroke.ts';
+import { wholeOf, wideBodies } from './upper.ts';
 import { lackInside, lackOutside, near } from './wanted/clear.ts';
 import { excess, type HoleSpace } from './wanted/opening.ts';
 import type { Wanted, WantedPart, WantedPocket } from './wanted/wanted.ts';
@@ -19,8 +20,9 @@ export function checkGouge(strokes: Iterable<Stroke>, wanted: Wanted, out: Findi
     if (s.low >= -LIMITS.gouge) continue;
     for (const part of wanted.parts) {
       const hit = gauge.hit(s, part);
-      if (hit !== undefined) tell(s, part, hit, out);
+      if (hit !== undefined) tell(s, s.rapid ? 'a rapid' : `cutter ${s.tool.number}`, part, hit, out);
     }
+    judgeUpper(s, gauge, wanted, out);
   }
   out.prove(
     'gouge',
@@ -30,9 +32,21 @@ export function checkGouge(strokes: Iterable<Stroke>, wanted: Wanted, out: Findi
   );
 }
 
-function tell(s: Stroke, part: WantedPart, hit: Hit, out: Findings): void {
+/** Shank and holder go by the same distances as the cutter itself. */
+function judgeUpper(s: Stroke, gauge: Gauge, wanted: Wanted, out: Findings): void {
+  const lowest = wideBodies(s.tool)[0];
+  const tool = lowest !== undefined && s.low + lowest.from < -LIMITS.gouge ? wholeOf(s.tool) : null;
+  if (tool === null) return;
+  for (const part of wanted.parts) {
+    if (gauge.hit(s, part) !== undefined) continue;
+    const hit = gauge.hit({ ...s, tool }, part);
+    if (hit !== undefined) tell(s, `the ${lowest!.name} of cutter ${s.tool.number}`, part, hit, out);
+  }
+}
+
+/** `what`: that which cuts. */
+function tell(s: Stroke, what: string, part: WantedPart, hit: Hit, out: Findings): void {
   const p = pointAt(hit.path, 0.5);
-  const what = s.rapid ? 'a rapid' : `cutter ${s.tool.number}`;
   out.fault(
     'gouge',
     `${what} cuts ${hit.size.toFixed(3)} mm into part ${part.index + 1} at z ${hit.z.toFixed(3)}`,
@@ -114,9 +128,7 @@ export class Gauge {
     // A tap cuts its thread into the wall of the tapping hole, and only that.
     const threads =
       tool.cutter.kind === 'tap' && make.kind === 'tap' && tool.cutter.diameter <= make.major + 2 * LIMITS.gouge;
-    const shape = threads
-      ? { ...tool.shape, radius: space.hole.diameter / 2, at: () => space.hole.diameter / 2 }
-      : tool.shape;
+    const shape = threads ? withinThread(tool, space.hole.diameter / 2) : tool.shape;
     return off + excess(space, shape, z, this.wanted.thickness);
   }
 
@@ -130,6 +142,13 @@ export class Gauge {
     known.set(z, need);
     return need;
   }
+}
+
+/** Only what is wider than the thread, a shank, is more than its hole. */
+function withinThread(tool: Tool, radius: Mm): Shape {
+  const thread = tool.cutter.diameter / 2 + ROUNDING;
+  const at = (u: Mm) => (tool.shape.at(u) > thread ? tool.shape.at(u) : radius);
+  return { ...tool.shape, radius, at };
 }
 
 /** Largest of radius less chamfer over the heights of the wall; may be negative for a cone in the chamfer. */

@@ -6,32 +6,42 @@ import type { Mm } from '../base/units.ts';
 import { segmentGap } from '../geometry/measure/distance.ts';
 import { line } from '../geometry/measure/segment.ts';
 import type { Box, Line, Point, Segment } from '../geometry/types.ts';
-import type { CutterKind, Job } from '../part/part.ts';
+import type { Clamp, Job } from '../part/part.ts';
+import { Below } from './below.ts';
+import type { Jaw } from './edge-stand.ts';
 import type { Findings } from './findings.ts';
 import { ROUNDING } from './limits.ts';
 import type { Removal } from './removal.ts';
 import type { Stroke } from './stroke.ts';
+import { tellMet } from './upper.ts';
 import { near } from './wanted/clear.ts';
 
 /** Air kept round clamps and screw heads: they are set by hand. */
 const CLAMP_AIR: Mm = 0.5;
 
-export function checkObstacles(strokes: Iterable<Stroke>, job: Job, removal: Removal, out: Findings): void {
-  const clamps = job.clamps.flatMap((c, i) =>
-    c.kind === 'block' ? [{ name: `clamp ${i + 1}`, ...boxOf(c.min, c.max), top: c.top }] : [],
-  );
-  const told = new Set<string>();
+/** `jaws`: those that hold a part on edge, which no clamp of the job is. */
+export function checkObstacles(
+  strokes: Iterable<Stroke>,
+  job: Job,
+  removal: Removal,
+  out: Findings,
+  jaws: readonly Jaw[] = [],
+): void {
+  const edgeJaws = jaws.map(({ min, max, top }) => ({ name: 'the jaws', ...boxOf(min, max), top, air: 0 }));
+  const clamps = [...obstaclesOf(job), ...edgeJaws];
+  const below = new Below(job, out);
   for (const s of strokes) {
     for (const c of clamps) checkClamp(s, c, out);
-    checkBelow(s, job, told, out);
+    below.check(s);
     const { volume, touched } = removal.of(s);
     if (volume > 0) checkReach(s, touched, job, out);
   }
+  tellMet(removal.met, job, out);
   out.prove(
     'clamps',
     1e-6,
     'safe',
-    'cutter, shank and holder of every stroke keep 0.5 mm from the clamps, each stroke taken at its lowest point',
+    'cutter, shank and holder of every stroke keep 0.5 mm from the clamps and out of jaws, each stroke taken at its lowest point',
   );
 }
 
@@ -40,6 +50,33 @@ interface Obstacle {
   readonly box: Box;
   readonly sides: readonly Line[];
   readonly top: Mm;
+  /** Kept round it. */
+  readonly air: Mm;
+}
+
+/** Jaws reach so far outwards and beyond both ends of the stock: no file says how far theirs do, and a vice's seldom more (from memory). */
+const JAW_REACH: Mm = 200;
+
+function obstaclesOf(job: Job): Obstacle[] {
+  return job.clamps.flatMap((c, i) =>
+    c.kind === 'block'
+      ? [{ name: `clamp ${i + 1}`, ...boxOf(c.min, c.max), top: c.top, air: CLAMP_AIR }]
+      : jawsOf(c, `the jaws, clamp ${i + 1}`, job),
+  );
+}
+
+/**
+ * The stock that two jaws grip and all beyond it. Nothing of them stands above the face that is wanted, or it could not be faced; they lie on the stock's
+ * own sides, so that no air is asked for.
+ */
+function jawsOf({ axis, grip }: Extract<Clamp, { kind: 'jaws' }>, name: string, job: Job): Obstacle[] {
+  const { min, max } = job.stock;
+  const [x0, x1, y0, y1] = [min[0] - JAW_REACH, max[0] + JAW_REACH, min[1] - JAW_REACH, max[1] + JAW_REACH];
+  const boxes =
+    axis === 'x'
+      ? [boxOf([x0, y0], [min[0] + grip, y1]), boxOf([max[0] - grip, y0], [x1, y1])]
+      : [boxOf([x0, y0], [x1, min[1] + grip]), boxOf([x0, max[1] - grip], [x1, y1])];
+  return boxes.map((box) => ({ name, ...box, top: Math.min(0, max[2]), air: 0 }));
 }
 
 function boxOf(min: readonly [Mm, Mm], max: readonly [Mm, Mm]): Pick<Obstacle, 'box' | 'sides'> {
@@ -65,15 +102,15 @@ function bodiesOf(s: Stroke): { name: string; radius: Mm; from: Mm }[] {
 
 function checkClamp(s: Stroke, clamp: Obstacle, out: Findings): void {
   for (const body of bodiesOf(s)) {
-    if (s.low + body.from >= clamp.top + CLAMP_AIR - ROUNDING) continue;
-    const reach = body.radius + CLAMP_AIR;
+    if (s.low + body.from >= clamp.top + clamp.air - ROUNDING) continue;
+    const reach = body.radius + clamp.air;
     if (!near(s.box, clamp.box, reach)) continue;
     const gap = gapToBox(s.path, clamp);
     if (gap >= reach - ROUNDING) continue;
     out.fault(
       'clamp-hit',
       `the ${body.name} of cutter ${s.tool.number} comes within ${Math.max(0, gap - body.radius).toFixed(2)} mm of ${clamp.name} at z ${s.low.toFixed(2)}`,
-      `${CLAMP_AIR} mm of air, or above its top, z ${clamp.top.toFixed(2)}`,
+      `${clamp.air > 0 ? `${clamp.air} mm of air` : 'nothing there'}, or above its top, z ${clamp.top.toFixed(2)}`,
       'raise the move, place the clamp elsewhere or take a longer cutter',
       {
         program: s.program,
@@ -90,53 +127,6 @@ function gapToBox(path: Segment, o: Obstacle): Mm {
   const { a } = path;
   if (a.x >= o.box.minX && a.x <= o.box.maxX && a.y >= o.box.minY && a.y <= o.box.maxY) return 0;
   return o.sides.reduce((best, side) => Math.min(best, segmentGap(side, path).distance), Infinity);
-}
-
-/** Holes that are told once each; beyond them a hole may be told again. */
-const MOST_HOLES = 10_000;
-
-/**
- * The backing plate may be cut into, parallels, vice and table may not. Drills and reamers may come out between parallels: where these
- * lie is not in the job, so that is a caution.
- */
-function checkBelow(s: Stroke, job: Job, told: Set<string>, out: Findings): void {
-  const under = job.stock.min[2];
-  const between = job.under.kind === 'parallels' && OUT_BELOW.includes(s.tool.cutter.kind);
-  const floor = job.under.kind === 'plate' || between ? under - job.under.thickness : under;
-  const { x, y } = s.path.b;
-  const hole = `X ${x.toFixed(3)} Y ${y.toFixed(3)}`;
-  if (between && s.low < under - ROUNDING && s.low >= floor && !told.has(hole)) {
-    if (told.size < MOST_HOLES) told.add(hole);
-    const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
-    out.caution(
-      'between-parallels',
-      `the hole at ${hole} comes out below the stock`,
-      'no parallel under the hole',
-      'look where the parallels lie',
-      spot,
-    );
-  }
-  if (s.low >= floor - ROUNDING || !near(s.box, stockBox(job), s.tool.shape.radius)) return;
-  const into = job.under.kind === 'plate' ? 'through the backing plate' : `into the ${job.under.kind}`;
-  out.fault(
-    'cuts-below',
-    `cutter ${s.tool.number} goes to z ${s.low.toFixed(3)}, ${into}`,
-    `no lower than z ${floor.toFixed(3)}`,
-    'cut less deep or lay a backing plate under the stock',
-    {
-      program: s.program,
-      block: s.block,
-      at: [s.path.b.x, s.path.b.y, s.low],
-      size: floor - s.low,
-    },
-  );
-}
-
-const OUT_BELOW: readonly CutterKind[] = ['drill', 'reamer', 'tap', 'spot drill', 'centre drill'];
-
-function stockBox(job: Job): Box {
-  const { min, max } = job.stock;
-  return { minX: min[0], minY: min[1], maxX: max[0], maxY: max[1] };
 }
 
 /** Flutes must reach up past the stock being cut, and neither shank nor holder may run against stock that stands beside the cut. */

@@ -47,9 +47,10 @@ export function checkRapids(strokes: Strokes, job: Job, removal: Removal, out: F
   );
 }
 
-/** Wholly beside the stock. */
+/** Wholly beside the stock, and ending above what it lies on, which may reach beyond it. */
 function beyondStock(s: Stroke, job: Job): boolean {
   const { min, max } = job.stock;
+  if (s.zb < min[2] + LIMITS.rapidAir - ROUNDING) return false;
   const { a } = s.path;
   const dx = Math.max(min[0] - a.x, a.x - max[0], 0);
   const dy = Math.max(min[1] - a.y, a.y - max[1], 0);

@@ -10,6 +10,7 @@ import { cellFor, type Field, fieldOf, highestUnder } from './field/field.ts';
 import { inMemory, type Packing, type Shelf, Spool } from './spool.ts';
 import { isVertical, type Stroke, spanBelow } from './stroke.ts';
 import type { Strokes } from './strokes.ts';
+import { type Met, meetStock } from './upper.ts';
 
 export interface Removal {
   /** After the last stroke. */
@@ -18,6 +19,8 @@ export interface Removal {
   of(s: Stroke): Swept;
   /** The field after the first `count` strokes, as heights. */
   at(count: number): Float32Array;
+  /** Shanks and holders that ran against stock. */
+  readonly met: readonly Met[];
 }
 
 export interface Swept {
@@ -54,7 +57,9 @@ export function removeStock(strokes: Strokes, job: Job, smallest: Mm, shelf: She
   const stride = Math.max(1, Math.ceil(strokes.length / KEPT));
   const kept: Float32Array[] = [];
   const sweeper = new Sweeper(field);
+  const met: Met[] = [];
   for (const s of strokes) {
+    meetStock(s, field, max[2], met);
     if (s.index % stride === 0) kept.push(field.heights.slice());
     if (s.rapid) {
       sweeper.lift();
@@ -74,7 +79,7 @@ export function removeStock(strokes: Strokes, job: Job, smallest: Mm, shelf: She
     }
     return copy.heights;
   };
-  return { field, of: (s) => swept.at(s.index)!, at };
+  return { field, of: (s) => swept.at(s.index)!, at, met };
 }
 
 function goesDown(s: Stroke, top: Mm): boolean {

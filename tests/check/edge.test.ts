@@ -62,6 +62,11 @@ describe('parts on edge', () => {
       (t) => t.replace('G0 Z5\nG0 X0 Y0\n', 'G0 Z-1\nG0 X0 Y0\n'),
       /position-unknown|rapid/,
     ],
+    [
+      'a drill down beside the part into a jaw',
+      (t) => t.replace('G80\n', 'G80\nG0 Y15\nG1 Z-10 F100\nZ2\nG0 Y0\n'),
+      /^clamp-hit/,
+    ],
     ['another boss', (t) => t.replace('BOSS 1', 'BOSS 2'), /^head-disagrees/],
     ['another direction', (t) => t.replace('DIRECTION 110', 'DIRECTION 100'), /^head-disagrees/],
     ['a hole that the job has not', (t) => t.replace('EDGE HOLE 1', 'EDGE HOLE 4'), /^head-disagrees/],

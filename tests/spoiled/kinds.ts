@@ -7,6 +7,7 @@ import type { Kind } from './kind.ts';
 import { LANGUAGE_KINDS } from './language-kinds.ts';
 import { OPEN_KINDS } from './open-kinds.ts';
 import { PATH_KINDS } from './path-kinds.ts';
+import { ROOM_KINDS } from './room-kinds.ts';
 import { STATE_KINDS } from './state-kinds.ts';
 import { STOP_KINDS } from './stop-kinds.ts';
 import { STUB_KINDS } from './stub-kinds.ts';
@@ -16,6 +17,7 @@ export const KINDS: readonly Kind[] = [
   ...DEPTH_KINDS,
   ...OPEN_KINDS,
   ...HOLE_KINDS,
+  ...ROOM_KINDS,
   ...STATE_KINDS,
   ...HEAD_KINDS,
   ...STOP_KINDS,
