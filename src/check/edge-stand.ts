@@ -16,6 +16,8 @@ export interface Jaw {
 
 export interface Stand {
   readonly hole: EdgeHole;
+  /** Of the boss that stands up: its crown is round along X. */
+  readonly radius: Mm;
   /** The block, its hole and, for clearance heights, what stands higher than the crown. */
   readonly job: Job;
   /** Points of the part's edge, close together: X and height over the crown. */
@@ -36,7 +38,7 @@ export function standOf(job: Job, index: number): Stand | null {
     return { x: from.x * up.y - from.y * up.x, z: from.x * up.x + from.y * up.y - boss.radius };
   });
   const block = blockJob(job, hole, profile);
-  return { hole, job: block, profile, jaws: jawsBeside(block.stock, -boss.radius) };
+  return { hole, radius: boss.radius, job: block, profile, jaws: jawsBeside(block.stock, -boss.radius) };
 }
 
 /** Apart by less than this (mm): a circle of 5 mm then lies less than 0.001 mm beyond its points. */

@@ -29,7 +29,10 @@ export function checkOnEdge(
 ): void {
   const { job } = stand;
   const wanted = wantedOf(job);
-  for (const r of programs) checkEdgeHead(r.head, stand, r.index, out);
+  for (const r of programs) {
+    checkEdgeHead(r.head, stand, r.index, out);
+    checkStoodUp(r, stand, out);
+  }
   checkGouge(strokes, wanted, out);
   const bore = wallsOf(job, wanted, null).filter((w) => w.code === 'hole-uncut');
   checkWalls(bore, strokes, complete, out);
@@ -61,6 +64,41 @@ function checkEdgeHead(head: Head, { hole, job }: Stand, program: number, out: F
       `boss ${edge.boss + 1} at ${edge.directionDeg} degrees`,
       `boss ${hole.boss + 1} at ${hole.directionDeg}`,
     );
+}
+
+/** What a person is told to do before the first cut, and that the machine waits for it. */
+function checkStoodUp(
+  { head, index, firstCut, stopsFirst }: ReadProgram,
+  { hole, radius }: Stand,
+  out: Findings,
+): void {
+  if (firstCut !== null && !stopsFirst)
+    out.fault(
+      'stop-missing',
+      'it cuts before anybody has stood the part on edge',
+      'a stop, M0, before the first cut',
+      'write M0 before it',
+      { program: index, block: firstCut },
+    );
+  for (const s of head.standing.filter((v) => v.boss !== hole.boss)) {
+    const found = `the message has boss ${s.boss + 1} up`;
+    const spot = { program: index, block: s.block };
+    out.fault('head-disagrees', found, `boss ${hole.boss + 1}`, 'make the program again from this job', spot);
+  }
+  for (const t of head.touches) {
+    const x = t.at?.x ?? 0;
+    const z = Math.sqrt(Math.max(0, radius * radius - x * x)) - radius;
+    if (Math.abs(t.z - z) <= LIMITS.depth) continue;
+    const found = `the message says that Z is ${t.z.toFixed(3)} at X ${x.toFixed(3)}`;
+    const spot = { program: index, block: t.block };
+    out.fault(
+      'touch-off',
+      found,
+      `${z.toFixed(3)}, the crown there`,
+      'correct the message: every depth after it is off by as much',
+      spot,
+    );
+  }
 }
 
 /** What turns above the hole against the part where it stands higher than the crown. */

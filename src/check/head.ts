@@ -25,6 +25,8 @@ export interface Head {
   /** Where messages tell a person to touch the cutter off, and what Z is there. */
   readonly touches: readonly HeadTouch[];
   /** Where messages name the cutter to fit. */
+  /** Bosses that messages say stand up, from 0. */
+  readonly standing: readonly { readonly boss: number; readonly block: number }[];
   readonly fits: readonly { readonly number: number; readonly block: number }[];
   /** Comments that begin like a fact of the head and cannot be read. */
   readonly unread: readonly { readonly block: number; readonly text: string }[];
@@ -117,6 +119,7 @@ export function readHead(comments: readonly ProgramComment[], units: 'mm' | 'inc
     setup: null as string | null,
     events: [] as HeadEvent[],
     touches: [] as HeadTouch[],
+    standing: [] as { boss: number; block: number }[],
     fits: [] as { number: number; block: number }[],
     unread: [] as { block: number; text: string }[],
   };
@@ -152,6 +155,8 @@ const READERS: readonly (readonly [RegExp, Reader])[] = [
   [/^CLAMPS? MOVED/i, clamp],
   [/^Touch off\b/i, touch],
   [/^Fit cutter \d+/i, fit],
+  [/\bboss \d+ up\b/i, bossUp],
+  [/^Upper face to the \w+/i, upperFace],
 ];
 
 /** Each fact once: of two, one is false. */
@@ -269,6 +274,17 @@ function touch(text: string, block: number, scale: number, head: Draft): boolean
   else if (beside !== null) head.touches.push({ at: null, z: beside[0]!, block });
   else return !/\bZ\b.*\d/i.test(text);
   return true;
+}
+
+/** How a person is told to stand a part on edge. */
+function bossUp(text: string, block: number, _scale: number, head: Draft): boolean {
+  head.standing.push({ boss: Number(/\bboss (\d+) up\b/i.exec(text)![1]) - 1, block });
+  return true;
+}
+
+/** The way in which every figure of such a program is reckoned: X to the right as one looks at the upper face. */
+function upperFace(text: string): boolean {
+  return /^Upper face to the front\b/i.test(text);
 }
 
 function fit(text: string, block: number, _scale: number, head: Draft): boolean {

@@ -223,7 +223,7 @@ class Watch {
 }
 
 function said(h: Head): string {
-  return JSON.stringify({ ...h, events: [], touches: [], fits: [], unread: [] });
+  return JSON.stringify({ ...h, events: [], touches: [], fits: [], standing: [], unread: [] });
 }
 
 /** A head states a few dozen facts. */

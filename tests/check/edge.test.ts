@@ -35,6 +35,11 @@ describe('parts on edge', () => {
     expect(second!.faults).toEqual([]);
   });
 
+  it('must run after the plate', () => {
+    const turned = [programs[1]!, programs[0]!, programs[2]!];
+    expect(checkPrograms(turned, job).faults.map((f) => f.code)).toEqual(['program-order']);
+  });
+
   it('says a thing once, though each set-up proves it', () => {
     const { proven } = checkPrograms(programs, job);
     expect(new Set(proven.map((p) => p.what)).size).toBe(proven.length);
@@ -56,6 +61,14 @@ describe('parts on edge', () => {
     ['the hole 0.02 mm beside its place', (t) => t.replace('G83 X0 Y0', 'G83 X0.02 Y0'), /^hole-place|gouge/],
     ['the hole beside the middle of the thickness', (t) => t.replace('G83 X0 Y0', 'G83 X0 Y0.05'), /^hole-place|gouge/],
     ['the hole left shallow', deeper(2.6), /^hole-uncut/],
+    ['no stop to stand the part up', (t) => t.replace(/^M0\n/gm, ''), /^(stop-missing|length-unknown)/],
+    ['another boss up in the message', (t) => t.replace(/boss \d+ up/, 'boss 7 up'), /^head-disagrees/],
+    [
+      'the upper face to the back',
+      (t) => t.replace('Upper face to the front', 'Upper face to the back'),
+      /^head-disagrees/,
+    ],
+    ['another Z on the crown', (t) => t.replace(/Z is 0 there/, 'Z is 5 there'), /^touch-off/],
     ['a feed move sideways in the metal', (t) => t.replace('G80\n', 'G80\nG1 Z-1 F100\nX1\nZ2\n'), /^gouge/],
     [
       'a rapid to the hole too low',
