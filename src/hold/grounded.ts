@@ -6,7 +6,7 @@ import { screwStiffness } from '../mechanics/screw.ts';
 import { type Support, springs } from '../mechanics/supports.ts';
 import { WANTED_MARGIN } from '../trade/holding-rules.ts';
 import { rimLimit } from './rim-strength.ts';
-import type { HoldScene } from './scene.ts';
+import type { HoldScene, ScenePart } from './scene.ts';
 import { LEVEL_AXES, type Way } from './way.ts';
 
 export interface GroundedSupports {
@@ -24,11 +24,21 @@ export const NO_GROUND: GroundedSupports = {
   },
 };
 
-/** Screws and glue go straight down to the backing plate. */
+/** Screws and glue go straight down to the backing plate: the same for every plan of a job. */
 export function groundedOf(scene: HoldScene, part: number, way: Way): GroundedSupports {
-  if (way.screws) return screwSupports(scene, part, way.screws);
-  if (way.glue) return bondSupports(scene, part, way.glue);
-  return NO_GROUND;
+  if (!way.screws && !way.glue) return NO_GROUND;
+  const ofPart = kept.get(scene.parts[part]!) ?? new Map<string, GroundedSupports>();
+  kept.set(scene.parts[part]!, ofPart);
+  const key = JSON.stringify([way.screws, way.glue]);
+  const found = ofPart.get(key) ?? newGround(scene, part, way);
+  ofPart.set(key, found);
+  return found;
+}
+
+const kept = new WeakMap<ScenePart, Map<string, GroundedSupports>>();
+
+function newGround(scene: HoldScene, part: number, way: Way): GroundedSupports {
+  return way.screws ? screwSupports(scene, part, way.screws) : bondSupports(scene, part, way.glue!);
 }
 
 function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['screws']>): GroundedSupports {

@@ -15,7 +15,7 @@ import type { EdgeSpot } from '../mechanics/held-state.ts';
 import { lapPeaks } from '../mechanics/lap-joint.ts';
 import { type RimGive, type RimLimit, rimGive, rimReach } from '../mechanics/rim.ts';
 import { GLUE_ALLOWABLE, LAP_SPECIMEN } from '../trade/holding-rules.ts';
-import type { HoldScene, ScenePart } from './scene.ts';
+import type { HoldScene } from './scene.ts';
 
 /** Structural steel's, as everywhere. */
 const STEEL: Elastic = { modulus: 210_000, poisson: 0.3 };
@@ -41,23 +41,12 @@ export function rimLimit(scene: HoldScene, part: number, glue: GlueAsked): RimLi
   return {
     bottom: scene.bottom,
     thickness: scene.thickness,
-    gives: knownGives(scene, part, glue.wetted),
+    gives: rimGives(scene, part, { ...CYANOACRYLATE, wetted: glue.wetted }),
     pull: derated * peaks.pull,
     shear: derated * peaks.shear,
     line: trust * peelLine.value,
   };
 }
-
-/** The same for every plan and state of a job. */
-function knownGives(scene: HoldScene, part: number, wetted: number): ReadonlyMap<EdgeSpot, RimGive> {
-  const ofPart = kept.get(scene.parts[part]!) ?? new Map<number, ReadonlyMap<EdgeSpot, RimGive>>();
-  kept.set(scene.parts[part]!, ofPart);
-  const gives = ofPart.get(wetted) ?? rimGives(scene, part, { ...CYANOACRYLATE, wetted });
-  ofPart.set(wetted, gives);
-  return gives;
-}
-
-const kept = new WeakMap<ScenePart, Map<number, ReadonlyMap<EdgeSpot, RimGive>>>();
 
 /** Of each spot, the sharpest place of the edge that it stands for. */
 function rimGives(scene: HoldScene, part: number, bond: Bond): ReadonlyMap<EdgeSpot, RimGive> {

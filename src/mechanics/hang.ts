@@ -80,7 +80,7 @@ export function hang(
     starts.push(size);
     size += c.order;
   }
-  const stiffness = assemble(grounded, origin);
+  const stiffness = onGround(grounded, origin);
   const flexible = totalFlexibility(connectors, pair, starts, size);
   const factor = cholesky(flexible, size);
   if (factor.kind === 'singular') throw new RangeError('a connector without flexibility: a mistake in its maker');
@@ -99,6 +99,18 @@ export function hang(
   const recover = connectors.map((c, n) => product(force, starts[n]!, c.order, body.compliance));
   return { kind: 'held', origin, compliance: body.compliance, recover };
 }
+
+/** A face of glue is hundreds of springs, the same under every state of its part. */
+function onGround(grounded: readonly Support[], origin: Vector): Float64Array {
+  let known = grounds.get(grounded);
+  if (known === undefined || known.origin.some((v, i) => v !== origin[i])) {
+    known = { origin, stiffness: assemble(grounded, origin) };
+    grounds.set(grounded, known);
+  }
+  return Float64Array.from(known.stiffness);
+}
+
+const grounds = new WeakMap<readonly Support[], { readonly origin: Vector; readonly stiffness: Float64Array }>();
 
 function totalFlexibility(
   connectors: readonly Connector[],
