@@ -129,7 +129,7 @@ export class Gauge {
     const threads =
       tool.cutter.kind === 'tap' && make.kind === 'tap' && tool.cutter.diameter <= make.major + 2 * LIMITS.gouge;
     const shape = threads ? withinThread(tool, space.hole.diameter / 2) : tool.shape;
-    return off + excess(space, shape, z, this.wanted.thickness);
+    return off + excess(space, { ...tool, shape }, z, this.wanted.thickness);
   }
 
   /** Clearance that the axis needs outside the part's edge with the tip at z: the top chamfer gives way. */

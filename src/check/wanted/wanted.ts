@@ -51,7 +51,9 @@ export function wantedOf(job: Job): Wanted {
     return { outer, islands: p.islands.map(edgeOf), open: p.outline.cut ? openSides(edge, outer) : null };
   });
   const parts = job.places.map((place, index): WantedPart => {
-    const holes = job.part.holes.map((h) => holeSpace(h, index, placePoint(place, h.at), thickness, chamfer));
+    const holes = job.part.holes.map((h) =>
+      holeSpace(h, index, placePoint(place, h.at), thickness, chamfer, job.cutters),
+    );
     const pockets = job.part.pockets.map((pocket, i): WantedPocket => {
       const edges = pocketEdges[i]!;
       return {
