@@ -173,7 +173,14 @@ export const CONTROL_KINDS: readonly Kind[] = [
     ['T999 M6', 'M0', 'G0 Z90', 'G0 X22 Y15', 'G0 Z-20', 'G0 Z90'],
     'into whole stock',
   ),
-  insert('a cut as a probing move', /^(probe-move|rs274-\d+)$/, CUT, ['G38.2 Z-1.3 F700'], 'with the feed and load of no cut', 1),
+  insert(
+    'a cut as a probing move',
+    /^(probe-move|rs274-\d+)$/,
+    CUT,
+    ['G38.2 Z-1.3 F700'],
+    'with the feed and load of no cut',
+    1,
+  ),
   insert('a spindle stopped in the cut', /^spindle-off$/, CUT, ['M5', 'M3'], 'the standing teeth break', 1),
   insert('a spindle turned round in the cut', /^spindle-off$/, CUT, ['M4', 'G4 P2', 'M3'], 'the teeth break', 1),
   {

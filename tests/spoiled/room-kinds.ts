@@ -97,9 +97,29 @@ function intoJaw(c: Ground): Planted | null {
   return { ...planted, job: { ...c.job, clamps: [{ kind: 'jaws', axis: 'y', grip: 2 }] } };
 }
 
+/** Over the part and back, both ends beside it, at half the chamfer's height. */
+function grooveAcross(c: Ground): Planted | null {
+  const m = c.of(/chamfer the top edges/).findLast((v) => v.kind !== 'rapid' && v.to.z < -0.05);
+  if (m === undefined) return null;
+  const { at } = c.job.places[0]!;
+  const d = Math.hypot(m.to.x - at.x, m.to.y - at.y);
+  const out = (l: number) => ({ X: at.x + ((m.to.x - at.x) * l) / d, Y: at.y + ((m.to.y - at.y) * l) / d });
+  return after(
+    c,
+    m,
+    [
+      ['G1', { ...out(d + 2) }],
+      ['G1', { Z: m.to.z / 2 }],
+      ['G1', { ...out(-d) }],
+    ],
+    'a groove over the whole face',
+  );
+}
+
 export const ROOM_KINDS: readonly Kind[] = [
   { name: 'a shank down into the slot', codes: /^gouge$/, within: 2, plant: shankDown },
   { name: 'a mill 1 mm into the backing', codes: /^cuts-below$/, within: 2, plant: intoBacking },
   { name: 'a rapid into the table beside the stock', codes: /^cuts-below$/, within: 3, plant: besideStock },
+  { name: 'a groove by the point of the chamfer cutter', codes: /^gouge$/, within: 4, plant: grooveAcross },
   { name: 'a cutter into a jaw', codes: /^clamp-hit$/, within: 3, plant: intoJaw },
 ];

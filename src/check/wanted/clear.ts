@@ -2,6 +2,7 @@
 import type { Mm } from '../../base/units.ts';
 import { segmentGap } from '../../geometry/measure/distance.ts';
 import type { Box, Segment } from '../../geometry/types.ts';
+import { deeperThan } from './depth.ts';
 import type { Edge } from './pieces.ts';
 
 /** Whether two boxes come nearer than a distance along both axes. */
@@ -29,8 +30,9 @@ export function gapTo(edge: Edge, path: Segment, box: Box, limit: Mm): Mm {
  */
 export function lackOutside(edge: Edge, path: Segment, box: Box, need: Mm): Mm {
   if (!near(edge.box, box, Math.max(need, 0))) return 0;
-  if (edge.inside(path.a)) return need + gapTo(edge, path, box, 1e3);
-  return need <= 0 ? 0 : need - gapTo(edge, path, box, need);
+  // A cone above the edge's chamfer: its axis may come so far inside.
+  if (need <= 0) return deeperThan(edge, path, -need);
+  return edge.inside(path.a) ? need + gapTo(edge, path, box, 1e3) : need - gapTo(edge, path, box, need);
 }
 
 /** The same for a disc that must stay within an edge. */
