@@ -24,7 +24,7 @@ function rimOf(text: string, glue: { shear: number; tension: number; wetted: num
 const most = (rim: RimLimit) => Math.max(...[...rim.gives.values()].map((g) => g.lift));
 
 describe('rim of a glued part', () => {
-  it('the tip of the hand bears least: more than twice what its sides feel, and less so when it is rounder', () => {
+  it('the tip of the hand feels most, half as much again as the least place of its edge, and less when it is rounder', () => {
     const glue = { shear: 2, tension: 1, wetted: 0.7 };
     const rim = rimOf(HAND, glue);
     const worst = [...rim.gives].reduce((a, b) => (b[1].lift > a[1].lift ? b : a));
