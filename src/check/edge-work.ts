@@ -1,5 +1,6 @@
 /** The programs of one part on edge against the job: its head, its one hole, and nothing else cut. */
 import { checkFrameHead } from './agree.ts';
+import { checkAxial } from './axial.ts';
 import type { Stand } from './edge-stand.ts';
 import type { Findings } from './findings.ts';
 import { checkGouge } from './gouge.ts';
@@ -15,6 +16,7 @@ import { checkRapids } from './rapids.ts';
 import { checkWalls } from './reached.ts';
 import type { ReadProgram } from './reading.ts';
 import { removeStock } from './removal.ts';
+import { checkSlivers } from './slivers.ts';
 import type { Stroke } from './stroke.ts';
 import type { Strokes } from './strokes.ts';
 import { wallsOf } from './walls.ts';
@@ -42,6 +44,8 @@ export function checkOnEdge(
   checkRapids(strokes, job, removal, out);
   checkObstacles(strokes, job, removal, out, stand.jaws);
   checkBeside(strokes, stand, out);
+  checkSlivers(strokes, out);
+  checkAxial(strokes, job, out);
   checkPlunges(strokes, removal, out);
   checkLeftover(removal.field, labelCells(removal.field, wanted), () => false, complete, out);
   checkLoads(strokes, job, wanted, removal, out);

@@ -2,6 +2,7 @@
 import type { Mm } from '../base/units.ts';
 import { segmentLength } from '../geometry/measure/segment.ts';
 import type { Job } from '../part/part.ts';
+import { checkAxial } from './axial.ts';
 import { checkBacking } from './backing.ts';
 import { checkBonds } from './bonds.ts';
 import { roundCorners } from './corners.ts';
@@ -22,6 +23,7 @@ import { checkRapids } from './rapids.ts';
 import { checkWalls } from './reached.ts';
 import type { ReadProgram } from './reading.ts';
 import { removeStock } from './removal.ts';
+import { checkSlivers } from './slivers.ts';
 import { checkOutline } from './source.ts';
 import { checkStrength } from './strength.ts';
 import { checkStubs } from './stubs.ts';
@@ -49,6 +51,8 @@ export function checkPlate(work: Work, out: Findings): void {
   checkScrewHeads(work, out);
   checkTouches(work, out);
   checkBacking(work, out);
+  checkSlivers(strokes, out);
+  checkAxial(strokes, job, out);
   checkPlunges(strokes, removal, out);
   const labels = labelCells(removal.field, wanted);
   checkLeftover(removal.field, labels, roundCorners(wanted.parts, strokes), complete, out);

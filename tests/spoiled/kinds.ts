@@ -1,4 +1,6 @@
 /** All kinds of planted fault. */
+
+import { AXIAL_KINDS } from './axial-kinds.ts';
 import { CONTROL_KINDS } from './control-kinds.ts';
 import { DEPTH_KINDS } from './depth-kinds.ts';
 import { HEAD_KINDS } from './head-kinds.ts';
@@ -18,6 +20,7 @@ export const KINDS: readonly Kind[] = [
   ...OPEN_KINDS,
   ...HOLE_KINDS,
   ...ROOM_KINDS,
+  ...AXIAL_KINDS,
   ...STATE_KINDS,
   ...HEAD_KINDS,
   ...STOP_KINDS,

@@ -10,7 +10,7 @@ function lowest(moves: readonly Move[]): Move | undefined {
 }
 
 /** Lines put in after a move, in millimetres, scaled to the program's unit. */
-function after(
+export function after(
   c: Ground,
   m: Move,
   lines: readonly (readonly [string, Record<string, number>])[],

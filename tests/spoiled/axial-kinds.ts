@@ -1,0 +1,37 @@
+/** Faults in how a cutter is led: a drill sideways, an arc that a control may take for a circle. */
+import type { Ground, Kind, Planted } from './kind.ts';
+import { after } from './room-kinds.ts';
+
+function drillSideways(c: Ground): Planted | null {
+  const downs = c.of(/: drill/).filter((m) => m.kind === 'feed' && m.to.z < 0 && m.to.z < m.from.z);
+  const m = c.pick(downs.filter((v) => v.cycle === 0));
+  if (m === undefined) return null;
+  return after(
+    c,
+    m,
+    [
+      ['G1', { X: m.to.x + 0.05 }],
+      ['G1', { X: m.to.x }],
+    ],
+    'the drill is pushed against the side of its hole',
+  );
+}
+
+function arcSliver(c: Ground): Planted | null {
+  const m = c.pick(c.of(/outline/).filter((v) => v.kind === 'feed' && v.to.z < 0));
+  if (m === undefined || c.unit(m.program) !== 1) return null;
+  return after(
+    c,
+    m,
+    [
+      ['G3', { X: m.to.x + 0.0006, Y: m.to.y, I: 0.0003, J: 12 }],
+      ['G1', { X: m.to.x, Y: m.to.y }],
+    ],
+    'a control that counts in thousandths cuts a circle of 24 mm',
+  );
+}
+
+export const AXIAL_KINDS: readonly Kind[] = [
+  { name: 'a drill fed sideways in its hole', codes: /^drill-sideways$/, within: 2, plant: drillSideways },
+  { name: 'an arc whose ends are one to a control', codes: /^arc-sliver$/, within: 1, plant: arcSliver },
+];
