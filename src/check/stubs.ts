@@ -10,7 +10,7 @@ import type { Findings } from './findings.ts';
 import type { HeadStub } from './head.ts';
 import { LIMITS, TAB_WIDTH } from './limits.ts';
 import { pathBelow, type Stroke } from './stroke.ts';
-import { isBesideOwn, type MeasuredTab } from './tabs.ts';
+import { besideOwn, type MeasuredTab } from './tabs.ts';
 import type { WantedPart } from './wanted/wanted.ts';
 
 /** A stub wider than stated leaves edge that nobody expects to saw: two edges' limits and the chords of a post without arcs. */
@@ -27,7 +27,7 @@ export function checkStubs(
 ): MeasuredTab[] {
   const measured = stubs.map((stub) => {
     const tab = { ...stub, number: stub.part + 1, height: thickness };
-    const flanks = flanksOf(stub, strokes, (s) => isBesideOwn(tab, s, parts));
+    const flanks = flanksOf(stub, strokes, (s) => besideOwn(tab, s, parts));
     judge(flanks, stub, complete, out);
     return { tab, waist: flanks[0] + flanks[1], height: thickness, heightAtEdge: thickness, lowered: [] };
   });
@@ -42,25 +42,27 @@ export function checkStubs(
 type Flanks = readonly [Mm, Mm];
 
 /** Clear distance from the stub's middle line to what is cut on its right and on its left, looking outward; negative: cut across. */
-function flanksOf(stub: HeadStub, strokes: Iterable<Stroke>, counts: (s: Stroke) => boolean): Flanks {
+function flanksOf(stub: HeadStub, strokes: Iterable<Stroke>, beside: (s: Stroke) => readonly Stroke[]): Flanks {
   // The stub's own axes: X outward, Y along the edge.
   const own = inversePlacement({ at: stub.at, turn: toRad(stub.directionDeg), mirror: false });
   let right = Number.POSITIVE_INFINITY;
   let left = Number.POSITIVE_INFINITY;
   for (const s of strokes) {
-    if (s.rapid || s.low > -LIMITS.tabHeight || !counts(s)) continue;
-    const path = pathBelow(s, -LIMITS.tabHeight);
-    if (path === undefined) continue;
-    // A cone is as wide as where it leaves the top face.
-    const radius = s.tool.shape.at(-s.low);
-    const placed = placeLoop(own, [path])[0]!;
-    const whole = segmentBox(placed);
-    // Further off on its side than what was found there before.
-    if (whole.minY - radius >= left && whole.minY > 0) continue;
-    if (-whole.maxY - radius >= right && whole.maxY < 0) continue;
-    for (const box of boxesBeside(placed, -MOST_FALL * stub.width)) {
-      if (box.minY <= 0) right = Math.min(right, Math.max(0, -box.maxY) - radius);
-      if (box.maxY >= 0) left = Math.min(left, Math.max(0, box.minY) - radius);
+    if (s.rapid || s.low > -LIMITS.tabHeight) continue;
+    for (const piece of beside(s)) {
+      const path = pathBelow(piece, -LIMITS.tabHeight);
+      if (path === undefined) continue;
+      // A cone is as wide as where it leaves the top face.
+      const radius = s.tool.shape.at(-s.low);
+      const placed = placeLoop(own, [path])[0]!;
+      const whole = segmentBox(placed);
+      // Further off on its side than what was found there before.
+      if (whole.minY - radius >= left && whole.minY > 0) continue;
+      if (-whole.maxY - radius >= right && whole.maxY < 0) continue;
+      for (const box of boxesBeside(placed, -MOST_FALL * stub.width)) {
+        if (box.minY <= 0) right = Math.min(right, Math.max(0, -box.maxY) - radius);
+        if (box.maxY >= 0) left = Math.min(left, Math.max(0, box.minY) - radius);
+      }
     }
   }
   return [right, left];

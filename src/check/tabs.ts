@@ -4,8 +4,8 @@
  */
 import { type Mm, toRad } from '../base/units.ts';
 import { dot, rot90, step, sub } from '../geometry/measure/point.ts';
-import { nearestOn, pointAt, segmentLength } from '../geometry/measure/segment.ts';
-import type { Point } from '../geometry/types.ts';
+import { nearestOn, pointAt, segmentBox, segmentLength, subSegment } from '../geometry/measure/segment.ts';
+import type { Point, Segment } from '../geometry/types.ts';
 import type { Findings } from './findings.ts';
 import type { HeadTab } from './head.ts';
 import { LIMITS, TAB_WIDTH, WRITTEN } from './limits.ts';
@@ -39,7 +39,9 @@ export function checkTabs(
   out: Findings,
 ): MeasuredTab[] {
   const gauges = tabs.map((tab) => new TabGauge(tab, thickness));
-  if (gauges.length > 0) for (const s of strokes) for (const g of gauges) if (isBesideOwn(g.tab, s, parts)) g.add(s);
+  if (gauges.length > 0)
+    for (const s of strokes)
+      for (const g of gauges) if (g.takes(s)) for (const own of besideOwn(g.tab, s, parts)) g.add(own);
   const measured = gauges.map((g) => g.measured());
   for (const m of measured) judge(m, complete, out);
   if (tabs.length > 0 && complete) {
@@ -53,14 +55,48 @@ export function checkTabs(
   return measured;
 }
 
-/** Whether a stroke cuts beside a tab's own part: the slot round a neighbour lies behind the rail, and no waist ends there. */
-export function isBesideOwn(tab: HeadTab, s: Stroke, parts: readonly WantedPart[]): boolean {
+/**
+ * What of a stroke cuts beside a tab's own part, in running order: the slot round a neighbour lies behind the rail, and no waist ends there.
+ * Judged a short piece at a time, or a stroke that touches a neighbour somewhere would count nowhere.
+ */
+export function besideOwn(tab: HeadTab, s: Stroke, parts: readonly WantedPart[]): readonly Stroke[] {
   const own = parts[tab.part];
-  if (own === undefined || parts.length === 1) return true;
-  if (!near(s.box, boxRound(tab.at, reachOf(tab, s)), 0)) return false;
-  const gap = gapTo(own.edge, s.path, s.box, FAR);
-  return parts.every((p) => p === own || gapTo(p.edge, s.path, s.box, gap) >= gap);
+  if (own === undefined || parts.length === 1) return [s];
+  if (!near(s.box, boxRound(tab.at, reachOf(tab, s)), 0)) return [];
+  const isNearer = (path: Segment) => {
+    const box = segmentBox(path);
+    const gap = gapTo(own.edge, path, box, FAR);
+    return parts.every((p) => p === own || gapTo(p.edge, path, box, gap) >= gap);
+  };
+  const count = Math.min(MOST_PIECES, Math.ceil(segmentLength(s.path) / BESIDE_PIECE));
+  if (count <= 1) return isNearer(s.path) ? [s] : [];
+  return runsOf(count, (i) => {
+    const piece = subSegment(s.path, i / count, (i + 1) / count);
+    return near(segmentBox(piece), boxRound(tab.at, reachOf(tab, s)), 0) && isNearer(piece);
+  }).map(([from, to]) => part(s, from / count, to / count));
 }
+
+/** Stretches of numbers below `count` for which something holds, each from its first to after its last. */
+function runsOf(count: number, holds: (i: number) => boolean): [number, number][] {
+  const runs: [number, number][] = [];
+  for (let i = 0; i < count; i++) {
+    if (!holds(i)) continue;
+    const last = runs.at(-1);
+    if (last?.[1] === i) last[1] = i + 1;
+    else runs.push([i, i + 1]);
+  }
+  return runs;
+}
+
+function part(s: Stroke, from: number, to: number): Stroke {
+  const path = subSegment(s.path, from, to);
+  const [za, zb] = [heightAlong(s, from), heightAlong(s, to)];
+  return { ...s, path, box: segmentBox(path), za, zb, low: Math.min(za, zb) };
+}
+
+/** Well below the width of any tab. */
+const BESIDE_PIECE: Mm = 0.5;
+const MOST_PIECES = 4096;
 
 /** Further than any stroke looked at. */
 const FAR: Mm = 1e3;
@@ -109,10 +145,15 @@ export class TabGauge {
     this.edge = new Lowering(tab, thickness, out, () => AT_EDGE);
   }
 
-  add(s: Stroke): void {
+  /** Whether a stroke is low and near enough to say anything. */
+  takes(s: Stroke): boolean {
     const { tab } = this;
-    if (s.rapid || s.low >= -this.thickness + tab.height + 1) return;
-    if (!near(s.box, boxRound(tab.at, reachOf(tab, s)), 0)) return;
+    if (s.rapid || s.low >= -this.thickness + tab.height + 1) return false;
+    return near(s.box, boxRound(tab.at, reachOf(tab, s)), 0);
+  }
+
+  add(s: Stroke): void {
+    if (!this.takes(s)) return;
     this.waist.add(s);
     this.middle.add(s);
     this.edge.add(s);

@@ -29,6 +29,10 @@ export class Waist {
   private left: Low[] = [];
   private right: Low[] = [];
   private most = KEPT_CUTS;
+  /** Of what was kept until cuts were last dropped: the pair that makes it may be gone. */
+  private least = Infinity;
+  /** Furthest past the middle line that any cut seen could reach. */
+  private widest: Mm = 0;
 
   /** `out`: unit vector outwards from the edge. */
   constructor(tab: Pick<HeadTab, 'at' | 'width'>, out: Point, height: Mm) {
@@ -41,25 +45,31 @@ export class Waist {
   add(s: Stroke): void {
     const { tab, out, along } = this;
     for (const { path, radius } of discsAt(s, this.height)) {
-      for (const piece of halves(path, tab.at, along)) {
-        const middle = sub(pointAt(piece, 0.5), tab.at);
-        if (dot(middle, out) < -radius || dot(middle, out) > WAIST_DEPTH * radius + tab.width) continue;
-        const aside = Math.abs(dot(middle, along)) - segmentLength(piece) / 2 - radius;
-        (dot(middle, along) >= 0 ? this.left : this.right).push({ path: piece, radius, aside });
+      const outwards = (p: Point) => dot(sub(p, tab.at), out);
+      const sideways = (p: Point) => dot(sub(p, tab.at), along);
+      for (const banded of within(path, outwards, -radius, WAIST_DEPTH * radius + tab.width)) {
+        for (const piece of halves(banded, sideways)) {
+          const middle = sideways(pointAt(piece, 0.5));
+          const aside = nearestAside(piece, sideways) - radius;
+          this.widest = Math.max(this.widest, radius + (piece.kind === 'arc' ? segmentLength(piece) / 2 : 0));
+          (middle >= 0 ? this.left : this.right).push({ path: piece, radius, aside });
+        }
       }
     }
     if (this.left.length + this.right.length > this.most) this.drop();
   }
 
   width(): Mm {
-    return leastBetween(this.left.sort(byAside), this.right.sort(byAside));
+    return Math.min(this.least, leastBetween(this.left.sort(byAside), this.right.sort(byAside)));
   }
 
   /** A cut further aside than the waist found so far leaves room for, and the same cut again, say nothing more. */
   private drop(): void {
     const least = this.width();
+    this.least = least;
     const near = (side: readonly Low[], other: readonly Low[]) => {
-      const nearest = other[0]?.aside ?? -Infinity;
+      // One still to come may reach past the middle line by its own radius.
+      const nearest = Math.min(other[0]?.aside ?? -Infinity, -this.widest);
       return [...new Map(side.filter((l) => l.aside + nearest < least).map((l) => [keyOf(l), l])).values()];
     };
     const { left, right } = this;
@@ -119,11 +129,36 @@ function leastBetween(left: readonly Low[], right: readonly Low[]): Mm {
 /** Paths further out than this many radii belong to a slot beside the tab, not to its waist. */
 export const WAIST_DEPTH = 6;
 
+/** Nearest that a piece on one side comes to the middle line; of an arc no more than that. */
+function nearestAside(piece: Segment, sideways: (p: Point) => Mm): Mm {
+  if (piece.kind === 'line') return Math.min(Math.abs(sideways(piece.a)), Math.abs(sideways(piece.b)));
+  return Math.abs(sideways(pointAt(piece, 0.5))) - segmentLength(piece) / 2;
+}
+
+/** What of a path runs in a band across the tab: a line exactly, an arc in pieces of which none in the band is left out. */
+function within(path: Segment, outwards: (p: Point) => Mm, least: Mm, most: Mm): Segment[] {
+  if (path.kind === 'line') {
+    const a = outwards(path.a);
+    const b = outwards(path.b);
+    if (Math.max(a, b) < least || Math.min(a, b) > most) return [];
+    if (Math.min(a, b) >= least && Math.max(a, b) <= most) return [path];
+    const share = (v: Mm) => Math.max(0, Math.min(1, (v - a) / (b - a)));
+    return [subSegment(path, share(least), share(most))];
+  }
+  const middle = outwards(pointAt(path, 0.5));
+  const half = segmentLength(path) / 2;
+  if (middle + half < least || middle - half > most) return [];
+  if (half < LEAST_PIECE || (middle - half >= least && middle + half <= most)) return [path];
+  return [subSegment(path, 0, 0.5), subSegment(path, 0.5, 1)].flatMap((p) => within(p, outwards, least, most));
+}
+
+/** An arc is cut at the band's ends to within this. */
+const LEAST_PIECE: Mm = 0.05;
+
 /** A path that crosses the tab's middle line is cut there, so that both sides are seen. */
-function halves(path: Segment, at: Point, along: Point): Segment[] {
-  const side = (p: Point) => dot(sub(p, at), along);
-  const a = side(path.a);
-  const b = side(path.b);
+function halves(path: Segment, sideways: (p: Point) => Mm): Segment[] {
+  const a = sideways(path.a);
+  const b = sideways(path.b);
   if (segmentLength(path) === 0) return [path];
   const count = path.kind === 'arc' ? ARC_PARTS : a * b < 0 ? 2 : 1;
   if (count === 1) return [path];

@@ -4,6 +4,7 @@ import { AXIAL_KINDS } from './axial-kinds.ts';
 import { CONTROL_KINDS } from './control-kinds.ts';
 import { DEPTH_KINDS } from './depth-kinds.ts';
 import { HEAD_KINDS } from './head-kinds.ts';
+import { HOLD_KINDS } from './hold-kinds.ts';
 import { HOLE_KINDS } from './hole-kinds.ts';
 import type { Kind } from './kind.ts';
 import { LANGUAGE_KINDS } from './language-kinds.ts';
@@ -27,4 +28,5 @@ export const KINDS: readonly Kind[] = [
   ...STUB_KINDS,
   ...LANGUAGE_KINDS,
   ...CONTROL_KINDS,
+  ...HOLD_KINDS,
 ];
