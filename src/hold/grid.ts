@@ -4,6 +4,7 @@
  * the best place for the saw on the floor of a valley is found by no way downhill.
  */
 import type { Layouts } from './layouts.ts';
+import { packedLayouts } from './packed.ts';
 import { type Found, hasRoom, type Spacing } from './room.ts';
 import { compareExact, downhill, type LayoutScore, MARGIN_CAP, MOVEMENT_STEP } from './score.ts';
 
@@ -13,10 +14,27 @@ export function gridOf(layouts: Layouts, count: number, spacing: Spacing): reado
   const stride = strideOf(length, count);
   const places: number[] = [];
   for (let n = Math.floor(stride / 2); n < length; n += stride) places.push(n);
+  return nearlyBest(layouts, stride, (use) =>
+    each(places, count, (layout) => {
+      if (hasRoom(layouts.places, layout, spacing)) use(layout);
+    }),
+  );
+}
+
+/** The same for so many tabs that fixed places would miss most of what there is room for. */
+export function packedOf(layouts: Layouts, count: number, spacing: Spacing): readonly Found[] {
+  const packed = packedLayouts(layouts.places, count, spacing, count > 5 ? MOST_CELLS : MOST_PACKED);
+  return nearlyBest(layouts, packed.stride, (use) => packed.layouts.forEach(use));
+}
+
+function nearlyBest(
+  layouts: Layouts,
+  stride: number,
+  all: (use: (layout: readonly number[]) => void) => void,
+): readonly Found[] {
   const kept: Found[] = [];
   let limit: LayoutScore | null = null;
-  each(places, count, (layout) => {
-    if (!hasRoom(layouts.places, layout, spacing)) return;
+  all((layout) => {
     const score = layouts.score(layout, limit, 'exact');
     if (score === null) return;
     kept.push({ layout: [...layout], score });
@@ -28,6 +46,8 @@ export function gridOf(layouts: Layouts, count: number, spacing: Spacing): reado
 
 /** Reckoned on the grid. */
 const MOST_CELLS = 2600;
+/** Fewer are enough where a walk over the floor follows; six tabs leave so little room that all of them are wanted. */
+const MOST_PACKED = 1200;
 
 /** Every place, every second, ... */
 function strideOf(places: number, count: number): number {
@@ -70,7 +90,7 @@ function padded(s: LayoutScore, stride: number): LayoutScore {
  * `known` or better. Cells that may hold something stronger come first; of the others only what is easier to saw off can be
  * better, so those with the easiest places come first, and what cannot reach the best known is passed over unreckoned.
  */
-export function refine(layouts: Layouts, cells: readonly Found[], known: Found, spacing: Spacing): Found {
+export function refine(layouts: Layouts, known: Found, cells: readonly Found[], spacing: Spacing): Found {
   const { length } = layouts.places;
   const count = known.layout.length;
   const stride = strideOf(length, count);

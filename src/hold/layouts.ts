@@ -96,14 +96,9 @@ export class Layouts {
 
   /** null: leaves the part loose, or is surely not better than `best`. */
   score(layout: readonly number[], best: LayoutScore | null = null, by: Comparison = 'stepped'): LayoutScore | null {
-    let movement = 0;
-    const mayMove = mostMovement(best, by);
-    for (const part of this.parts) {
-      // What is asked without a better one in hand is reckoned afresh: the same figures whatever was asked before.
-      if (!part.hang(layout, best === null)) return null;
-      movement = Math.max(movement, part.movement(layout, this.passes, mayMove));
-      if (movement > mayMove) return null;
-    }
+    // What is asked without a better one in hand is reckoned afresh: the same figures whatever was asked before.
+    const movement = this.movement(layout, mostMovement(best, by), best === null);
+    if (movement === null) return null;
     let margin = Number.POSITIVE_INFINITY;
     // Weaker than this loses whatever the rest is.
     const enough = best === null ? 0 : 1 - mostShort(best, by, movement);
@@ -113,6 +108,17 @@ export class Layouts {
     }
     const score = layoutScore(movement, margin, this.ease(layout));
     return best !== null && !better(score, best, by) ? null : score;
+  }
+
+  /** Most movement over wanted; null: leaves the part loose, or moves more than `most`. */
+  movement(layout: readonly number[], most: number, afresh = false): number | null {
+    let movement = 0;
+    for (const part of this.parts) {
+      if (!part.hang(layout, afresh)) return null;
+      movement = Math.max(movement, part.movement(layout, this.passes, most));
+      if (movement > most) return null;
+    }
+    return movement;
   }
 
   ease(layout: readonly number[]): number {

@@ -20,12 +20,23 @@ export interface Spacing {
 
 /** Whether a layout keeps the tabs apart and leaves a way in. */
 export function hasRoom(places: readonly Candidate[], layout: readonly number[], spacing: Spacing): boolean {
-  const s = Float64Array.from(layout, (n) => places[n]!.s).sort();
+  const count = layout.length;
+  if (sorted.length < count) sorted = new Float64Array(2 * count);
+  for (let i = 0; i < count; i++) {
+    const at = places[layout[i]!]!.s;
+    let k = i;
+    for (; k > 0 && sorted[k - 1]! > at; k--) sorted[k] = sorted[k - 1]!;
+    sorted[k] = at;
+  }
   let widest = 0;
-  for (let i = 0; i < s.length; i++) {
-    const gap = i + 1 < s.length ? s[i + 1]! - s[i]! : s[0]! + spacing.length - s[i]!;
+  for (let i = 0; i < count; i++) {
+    const next = i + 1 < count ? sorted[i + 1]! : sorted[0]! + spacing.length;
+    const gap = next - sorted[i]!;
     if (gap < spacing.footprint - 1e-9) return false;
     widest = Math.max(widest, gap - spacing.footprint);
   }
   return widest >= spacing.free - 1e-9;
 }
+
+/** Filled anew each time. */
+let sorted = new Float64Array(8);

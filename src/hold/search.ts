@@ -1,11 +1,14 @@
 /**
- * Places of a given number of tabs by deterministic search: good spreads round the edge, each improved one tab at a time
- * over every place until nothing gets better. Far from equal spacing where the frame, the load or the saw say so.
+ * Places of a given number of tabs by deterministic search, compared by the one score of `score.ts`: good spreads round the edge,
+ * each improved one tab at a time over every place until nothing gets better, then the easiest to saw off of what is as good.
+ * Far from equal spacing where the frame, the load or the saw say so.
  */
 import type { Mm } from '../base/units.ts';
 import type { Candidate } from './candidates.ts';
-import { gridOf, refine } from './grid.ts';
+import { easier } from './easier.ts';
+import { gridOf, packedOf, refine } from './grid.ts';
 import type { Layouts } from './layouts.ts';
+import { tightest } from './packed.ts';
 import { type Found, hasRoom, type Spacing } from './room.ts';
 import { better, type Comparison, compareExact } from './score.ts';
 
@@ -22,7 +25,7 @@ export function searchPlaces(
   like: Found | null = null,
 ): Found | null {
   const quick = effort === 'quick';
-  const cells = quick ? [] : gridOf(layouts, count, spacing);
+  const cells = quick ? [] : (count > FEW ? packedOf : gridOf)(layouts, count, spacing);
   const near =
     quick && like?.layout.length === count && hasRoom(layouts.places, like.layout, spacing) ? [like.layout] : [];
   const starts = [...near, ...cells.slice(0, TAKEN).map((c) => c.layout)];
@@ -39,6 +42,8 @@ export function searchPlaces(
   return { ...best, layout: [...best.layout].sort((a, b) => a - b) };
 }
 
+/** Up to so many, a grid looks into every part of all there is. */
+const FEW = 3;
 const STARTS = 2;
 const TAKEN = 4;
 const MOST_ROUNDS = 12;
@@ -52,7 +57,8 @@ function onFloors(layouts: Layouts, valleys: readonly Found[], cells: readonly F
     if (best === null || better(floor.score, best.score, 'stepped')) best = floor;
   }
   best = shiftAll(layouts, best!, spacing, 'stepped');
-  const found = refine(layouts, cells, best, spacing);
+  const last = best.layout.length > FEW ? easier : refine;
+  const found = last(layouts, best, cells, spacing);
   return found === best ? best : shiftAll(layouts, found, spacing, 'stepped');
 }
 
@@ -70,8 +76,9 @@ function keyOf(layout: readonly number[]): string {
 function shiftAll(layouts: Layouts, known: Found, spacing: Spacing, by: Comparison): Found {
   const { length } = layouts.places;
   const reach = BOX[known.layout.length] ?? 0;
+  const boxes = known.layout.length > FEW ? 2 : MOST_BOXES;
   let best = known;
-  for (let centre: readonly number[] | null = known.layout, k = 0; centre !== null && k < MOST_BOXES; k++) {
+  for (let centre: readonly number[] | null = known.layout, k = 0; centre !== null && k < boxes; k++) {
     const from = best;
     const layout = [...centre];
     const each = (i: number): void => {
@@ -170,7 +177,9 @@ function startsOf(
     const layout = spread(places, count, spacing, offset);
     if (layout !== null && !starts.some((s) => s.every((v, i) => v === layout[i]))) starts.push(layout);
   }
-  return starts;
+  if (starts.length > 0) return starts;
+  const tight = tightest(places, count, spacing);
+  return tight === null ? [] : [tight];
 }
 
 function spread(places: readonly Candidate[], count: number, spacing: Spacing, offset: Mm): number[] | null {
