@@ -1,5 +1,6 @@
 /** The whole flow, from a job file's text to programs that have been checked. The only place where stages meet. */
 import { bad, describeProblem, fault, good, type Outcome, type Problem } from './base/problem.ts';
+import type { Minute } from './base/units.ts';
 import { type CheckOptions, checkPrograms, checkSources, type ProgramText } from './check/check.ts';
 import { readHead } from './check/head.ts';
 import { eachLineOf, type LineReader } from './check/language/lines.ts';
@@ -8,13 +9,14 @@ import { readProgram } from './check/language/read.ts';
 import type { Report } from './check/report.ts';
 import type { Course } from './course/course.ts';
 import { courseOf } from './course/course-of.ts';
-import { easeFor } from './hold/budget.ts';
+import { secondsOf } from './course/seconds.ts';
+import { easeFor, easeWithin } from './hold/budget.ts';
 import { chooseHolding, draftHolding, type HoldDraft } from './hold/choose.ts';
-import { compareHoldings, otherWays } from './hold/compare.ts';
+import { type ComparedWay, compareHoldings, otherWays, ownWay } from './hold/compare.ts';
 import type { Holding, HoldScore, Tab } from './hold/holding.ts';
-import type { Job } from './part/part.ts';
+import type { HoldWish, Job } from './part/part.ts';
 import { type ReadJobOptions, readJob } from './part/read.ts';
-import type { Moves } from './paths/moves.ts';
+import type { Moves, PostAbilities } from './paths/moves.ts';
 import { makeMoves } from './paths/paths.ts';
 import { withEdgeHoles } from './plan/edge-plan.ts';
 import { makePlan } from './plan/make-plan.ts';
@@ -100,11 +102,16 @@ function asCut(holding: Holding, { programs }: Moves): Holding {
   };
 }
 
+interface Held {
+  readonly plan: Plan;
+  readonly holding: Holding;
+}
+
 /**
  * Plan and holding decide each other: the passes say how hard the part is pushed, the holding how hard it may be. The plan is
  * made freely, held, and where its passes push harder than the holding carries it is made again within that budget.
  */
-function planHeld(job: Job): Outcome<{ readonly plan: Plan; readonly holding: Holding }> {
+function planHeld(job: Job): Outcome<Held> {
   let ease = NO_EASE;
   let plan = makePlan(job, ease);
   if (!plan.ok) return plan;
@@ -156,16 +163,52 @@ function ownReasons(job: Job, plan: Plan, refused: readonly Problem[]): readonly
   });
 }
 
+export interface WayScore extends HoldScore {
+  /** What a job asks to be held so; null: it cannot be. */
+  readonly wish: HoldWish | null;
+  /** What the machine would run if the job asked for this way, cutter changes and stops not counted; null: `make` would refuse it. */
+  readonly machineMinutes: Minute | null;
+}
+
 /** Every way of holding a job's part, compared; nothing is written. */
-export function compareJob(input: JobInput): Outcome<{ readonly job: Job; readonly scores: readonly HoldScore[] }> {
+export function compareJob(input: JobInput): Outcome<{ readonly job: Job; readonly scores: readonly WayScore[] }> {
   const read = readJob(input.text, input.file, { read: input.read });
   if (!read.ok) return read;
-  const held = planHeld(read.value);
-  const plan = held.ok ? good(held.value.plan, held.problems) : makePlan(read.value);
+  const job = read.value;
+  const post = findPost(input, job);
+  if (!post.ok) return post;
+  const held = planHeld(job);
+  const plan = held.ok ? good(held.value.plan, held.problems) : makePlan(job);
   if (!plan.ok) return named(plan, input.file);
-  const scores = compareHoldings(withBare(read.value, plan.value), plan.value);
-  if (!scores.ok) return named(scores, input.file);
-  return good({ job: read.value, scores: scores.value }, [...read.problems, ...plan.problems]);
+  const ways = compareHoldings(withBare(job, plan.value), plan.value);
+  if (!ways.ok) return named(ways, input.file);
+  const scores = ways.value.map((way) => timed(job, abilitiesOf(post.value), way, held.ok ? held.value : null));
+  return good({ job, scores }, [...read.problems, ...plan.problems]);
+}
+
+/** `held`: what the job's own way comes to, which need not be planned again. */
+function timed(job: Job, post: PostAbilities, way: ComparedWay, held: Held | null): WayScore {
+  const { inJob, ...score } = way;
+  if (inJob === null) return { ...score, wish: null, machineMinutes: null };
+  const { wish } = inJob;
+  const found = held !== null && way.name === ownWay(job) ? runTime(job, post, held) : wayTime(job, post, inJob);
+  if (found.ok) return { ...score, wish, machineMinutes: found.value };
+  const { found: what, remedy } = found.problems[0]!;
+  return { ...score, wish, machineMinutes: null, reasons: [...score.reasons, `make refuses it: ${what}; ${remedy}`] };
+}
+
+/** Its plan eased once to what it carries: to the end would be as many plans again, and shift the minutes by a few in a hundred. */
+function wayTime(job: Job, post: PostAbilities, { wish, holding }: NonNullable<ComparedWay['inJob']>): Outcome<Minute> {
+  const asked = { ...job, hold: wish };
+  const plan = makePlan(asked, easeWithin(holding));
+  return plan.ok ? runTime(asked, post, { plan: plan.value, holding }) : plan;
+}
+
+function runTime(job: Job, post: PostAbilities, { plan, holding }: Held): Outcome<Minute> {
+  const whole = withEdgeHoles(job, plan);
+  if (!whole.ok) return whole;
+  const moves = makeMoves(job, whole.value, holding, post, []);
+  return moves.ok ? good(secondsOf(moves.value, job.machine) / 60) : moves;
 }
 
 /** The short form of the usual cautions for a program's head; sheet and page carry them all. */

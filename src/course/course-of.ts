@@ -5,7 +5,6 @@ import { placeLoop } from '../geometry/measure/transform.ts';
 import type { Loop } from '../geometry/types.ts';
 import type { Holding, Moment } from '../hold/holding.ts';
 import { surfaceSpeed } from '../mechanics/cutting.ts';
-import { pathTimes } from '../mechanics/time.ts';
 import type { Job } from '../part/part.ts';
 import type { Moves } from '../paths/moves.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
@@ -13,6 +12,7 @@ import type { WrittenProgram } from '../write/program.ts';
 import { type Answer, Answers } from './answers.ts';
 import type { BlockCourse, Course, ProgramCourse } from './course.ts';
 import { rhythmOf } from './rhythm.ts';
+import { timesOf } from './seconds.ts';
 import { placesAlong, type Stroke, strokesOf } from './strokes.ts';
 
 /**
@@ -68,11 +68,11 @@ class Along {
   }
 
   program(strokes: readonly Stroke[], program: number): ProgramCourse {
-    const times = pathTimes(strokes, { acceleration: this.job.machine.acceleration, blend: 0 });
+    const times = timesOf(strokes, this.job.machine);
     const blocks: BlockCourse[] = [];
     let clock = 0;
     strokes.forEach((stroke, i) => {
-      const seconds = times[i]! + stroke.dwell;
+      const seconds = times[i]!;
       add(blocks, this.block(stroke, program, clock, seconds));
       clock += seconds;
     });

@@ -34,8 +34,9 @@ export interface Place {
   readonly z: Mm;
 }
 
-export function strokesOf(program: ProgramMoves, written: WrittenProgram, machine: Machine): readonly Stroke[] {
-  const lines = linesOfMoves(written);
+/** `written`: null where only times are asked for; every block is then 0. */
+export function strokesOf(program: ProgramMoves, written: WrittenProgram | null, machine: Machine): readonly Stroke[] {
+  const lines = written === null ? new Map<number, number[]>() : linesOfMoves(written);
   const walk = new Walk(machine);
   program.moves.forEach((move, i) => walk.take(move, lines.get(i) ?? []));
   return walk.strokes;

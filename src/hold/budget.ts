@@ -15,6 +15,13 @@ export function forceBudgets(holding: Holding): ForceBudgets {
   return budgetsOf(pushes(holding));
 }
 
+/** The budgets as the plan takes them, whatever its passes push with now. */
+export function easeWithin(holding: Holding): Ease {
+  const budgets = forceBudgets(holding);
+  const { through, finishing, lightening } = budgets;
+  return { solid: budgets['solid below'], through, finishing, lightening };
+}
+
 /**
  * The budgets as the plan takes them, where a pass pushes harder than it may; null: no pass does, or the plan is eased to just
  * these already and finds no lighter cut. `before`: what it was eased to; where that was enough it stays.

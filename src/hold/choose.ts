@@ -199,7 +199,7 @@ const REMEDIES: Readonly<Record<string, string>> = {
   'stub-on-no-tab': 'move the stub, or mend noTabs',
 };
 
-function holdingOf(scene: HoldScene, rail: Mm, decided: Decided): Holding {
+export function holdingOf(scene: HoldScene, rail: Mm, decided: Decided): Holding {
   const { way, reckoning, footprint, reasons } = decided;
   const placed: Tab[] = scene.job.places.flatMap((_, part) =>
     (way.tabs?.places ?? []).map((p): Tab => {

@@ -1,31 +1,48 @@
 /** The ways of holding this part, side by side: each reckoned on the same plan, with what it costs and why it will not do. */
 import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
-import type { Job } from '../part/part.ts';
+import type { HoldWish, Job } from '../part/part.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
 import { TAB_RULES } from '../trade/holding-rules.ts';
-import { fromWay, tabs, unclamped } from './choose.ts';
+import { fromWay, holdingOf, tabs, unclamped } from './choose.ts';
 import { type Decision, netOf } from './decide.ts';
 import { effortOf } from './effort.ts';
-import type { HoldKind, HoldScore } from './holding.ts';
+import type { Holding, HoldKind, HoldScore } from './holding.ts';
 import { type Judged, meets, ratioOf } from './judge.ts';
 import type { StockNet } from './net.ts';
 import { floorWay, glueWay, screwsWay, type WayOutcome } from './other-ways.ts';
+import { railWidth } from './rail.ts';
 import { type HoldScene, holdScene } from './scene.ts';
 import { stubWay } from './stub-way.ts';
 import { NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
 import type { Way } from './way.ts';
+import { wishFor } from './way-wish.ts';
 import { bendsWords, limitWords, whatWouldDo } from './words.ts';
 
+export interface ComparedWay extends HoldScore {
+  /** null: it cannot be used. */
+  readonly inJob: {
+    /** What a job asks to be held so. */
+    readonly wish: HoldWish;
+    /** As reckoned on the plan that all ways are compared by. */
+    readonly holding: Holding;
+  } | null;
+}
+
 /** Best first: those that meet what is wanted by least clean-up, then the rest by how near they come, then the impossible. */
-export function compareHoldings(job: Job, plan: Plan): Outcome<readonly HoldScore[]> {
+export function compareHoldings(job: Job, plan: Plan): Outcome<readonly ComparedWay[]> {
   const scene = holdScene(job, plan);
   const found = netOf(scene);
   if (found.kind === 'unclamped') return bad(unclamped());
-  // What would do is sought for tabs and for what the job asks: the others have one size, named by their bores.
-  const scores = ways(scene, found.net).map(([name, by, decide]) =>
-    scored(scene, found.net, name, by, decide(), by === 'tabs' || by === job.hold.by),
-  );
+  const rail = railWidth(job, plan);
+  const scores = ways(scene, found.net).map(([name, by, decide]): ComparedWay => {
+    const decision = decide();
+    // What would do is sought for tabs and for what the job asks: the others have one size, named by their bores.
+    const score = scored(scene, found.net, name, by, decision, by === 'tabs' || by === job.hold.by);
+    if (decision.kind === 'refused') return { ...score, inJob: null };
+    const { decided } = decision;
+    return { ...score, inJob: { wish: wishFor(job, decided.way), holding: holdingOf(scene, rail, decided) } };
+  });
   return good([...scores].sort(inOrder));
 }
 
@@ -37,6 +54,20 @@ export function otherWays(job: Job, plan: Plan, but: HoldKind): readonly HoldSco
   return ways(scene, found.net)
     .filter(([name, by]) => by !== but && !name.includes('tab'))
     .map(([name, by, decide]) => scored(scene, found.net, name, by, decide(), false));
+}
+
+/** Name of the way that the job itself comes to. */
+export function ownWay({ hold, stock }: Job): string {
+  switch (hold.by) {
+    case 'auto':
+      return stock.below > 0 ? 'floor' : 'tabs';
+    case 'tabs':
+      return hold.tabs.lightenTo === null ? 'tabs' : 'tabs, thinned';
+    case 'screws':
+      return hold.tabs === null ? 'screws' : 'screws and tabs';
+    default:
+      return hold.by;
+  }
 }
 
 type Entry = readonly [string, HoldKind, () => Decision];
@@ -102,7 +133,9 @@ function way(scene: HoldScene, net: StockNet, outcome: WayOutcome): Decision {
 
 function screwsAndTabs(scene: HoldScene, net: StockNet, screws: WayOutcome): Decision {
   if (screws.kind === 'unusable') return fromWay(scene, net, screws);
-  return tabs(scene, net, { ...NO_TAB_WISH, count: 2, width: 2 }, screws.way, screws.reasons, 'quick');
+  const { hold } = scene.job;
+  const wish = (hold.by === 'screws' && hold.tabs) || { ...NO_TAB_WISH, count: 2, width: 2 };
+  return tabs(scene, net, wish, screws.way, screws.reasons, 'quick');
 }
 
 function scored(
@@ -125,7 +158,7 @@ function scored(
     movement: { most: j.movement.most, wanted: j.movement.wanted },
     cutterDeflection: j.cutterDeflection,
     effortMinutes: effort.bench,
-    machineMinutes: effort.machine,
+    stopMinutes: effort.stops,
     verdict: verdict(j),
     reasons: [
       ...decided.reasons,
@@ -145,7 +178,7 @@ function impossible(name: string, by: HoldKind, problems: readonly Problem[]): H
     movement: { most: 0, wanted: 0 },
     cutterDeflection: 0,
     effortMinutes: 0,
-    machineMinutes: 0,
+    stopMinutes: 0,
     verdict: `cannot be used: ${problems[0]?.found ?? 'no reason found'}`,
     reasons: problems.map((p) => `${p.found}; ${p.remedy}`),
     possible: false,
@@ -163,7 +196,12 @@ function verdict(j: Judged): string {
 }
 
 function costs(way: Way, effort: ReturnType<typeof effortOf>): string[] {
-  const plates = effort.plates > 0 ? ['uses up the face of a backing plate'] : [];
+  const plates = [
+    ...(effort.plates > 0 ? ['uses up the face of a backing plate'] : []),
+    ...(effort.stops > 0
+      ? [`the machine stands about ${short(effort.stops, 0)} min while the backing is tapped and screws are fitted`]
+      : []),
+  ];
   if (effort.length === 0) return plates;
   return [
     ...plates,

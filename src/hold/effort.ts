@@ -1,5 +1,5 @@
 /**
- * What a way of holding costs at the bench and on the machine, minutes. All common practice with hand tools (a piercing
+ * What a way of holding costs by hand, minutes: at the bench, and while the machine stands. All common practice with hand tools (a piercing
  * saw and needle files): fair to compare ways by, not a promise.
  */
 import type { Minute, Mm } from '../base/units.ts';
@@ -9,7 +9,8 @@ import type { Way } from './way.ts';
 
 export interface Effort {
   readonly bench: Minute;
-  readonly machine: Minute;
+  /** While the machine stands. */
+  readonly stops: Minute;
   /** Edge to be filed or dressed, and metal sawn through. */
   readonly length: Mm;
   readonly area: number;
@@ -30,7 +31,8 @@ const SNAP_UNDER: Mm = 0.45;
 const TRIM_FLOOR_PER_MM: Minute = 0.04;
 const DRESS_FLOOR: Minute = 3;
 const SCREW_BENCH: Minute = 0.7;
-const SCREW_MACHINE: Minute = 2;
+/** The backing tapped by hand through the bore, the screw fitted. */
+const SCREW_FITTED: Minute = 2;
 const STOP: Minute = 0.5;
 const GLUE_BENCH: Minute = 20;
 const STUB_SHAPE_PER_MM2: Minute = 0.5;
@@ -38,7 +40,7 @@ const STUB_SHAPE_PER_MM2: Minute = 0.5;
 export function effortOf(scene: HoldScene, way: Way): Effort {
   const n = scene.parts.length;
   let bench = 0;
-  let machine = 0;
+  let stops = 0;
   let length = 0;
   let area = 0;
   if (way.tabs) {
@@ -56,7 +58,7 @@ export function effortOf(scene: HoldScene, way: Way): Effort {
   }
   if (way.screws) {
     bench += way.screws.holes.length * n * SCREW_BENCH;
-    machine += way.screws.holes.length * n * SCREW_MACHINE + STOP;
+    stops += way.screws.holes.length * n * SCREW_FITTED + STOP;
   }
   if (way.glue) bench += GLUE_BENCH;
   if (way.stub) {
@@ -65,7 +67,7 @@ export function effortOf(scene: HoldScene, way: Way): Effort {
     length += way.stub.width * n;
     area += cut;
   }
-  return { bench, machine, length, area, plates: way.screws || way.glue ? 1 : 0 };
+  return { bench, stops, length, area, plates: way.screws || way.glue ? 1 : 0 };
 }
 
 /** Sawing (or snapping) one tab and filing its stump flush. */

@@ -116,8 +116,8 @@ export interface HoldScore {
   readonly cutterDeflection: Mm;
   /** Bench minutes to clean up after. */
   readonly effortMinutes: number;
-  /** Minutes on the machine that this way adds: drilling and tapping the backing, stops, curing left out. */
-  readonly machineMinutes: number;
+  /** Minutes that the machine stands for this way alone: tapping the backing and fitting screws; curing left out. */
+  readonly stopMinutes: number;
   readonly verdict: string;
   /** Sequence, extra plates, why it cannot be used, what would make it do: a sentence each. */
   readonly reasons: readonly string[];

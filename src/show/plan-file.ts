@@ -149,7 +149,7 @@ function alternativeEntry(s: HoldScore): object {
     movement: { most: tidy(s.movement.most, 5), wanted: s.movement.wanted },
     cutterDeflection: tidy(s.cutterDeflection, 5),
     effort: tidy(s.effortMinutes, 1),
-    machine: tidy(s.machineMinutes, 1),
+    stops: tidy(s.stopMinutes, 1),
     verdict: s.verdict,
     reasons: s.reasons,
     possible: s.possible,

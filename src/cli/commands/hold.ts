@@ -1,7 +1,6 @@
 /** `tabwright hold JOB`: the ways of holding the part, side by side, then the reasons. */
 import { fixed, short } from '../../base/text.ts';
-import type { HoldScore } from '../../hold/holding.ts';
-import { compareJob } from '../../job.ts';
+import { compareJob, type WayScore } from '../../job.ts';
 import { readerBeside, readText, shippedPost } from '../files.ts';
 import { DONE, type ExitCode, result, tellProblems, WRONG_INPUT } from '../say.ts';
 
@@ -33,11 +32,11 @@ const COLUMNS = [
   'allowed',
   'cutter bends',
   'clean-up min',
-  'extra machine min',
+  'machine min',
   'verdict',
 ];
 
-function table(scores: readonly HoldScore[]): string[] {
+function table(scores: readonly WayScore[]): string[] {
   const rows = [COLUMNS, ...scores.map(row)];
   const widths = COLUMNS.map((_, i) => Math.max(...rows.map((r) => r[i]!.length)));
   return rows.map((r) =>
@@ -48,7 +47,7 @@ function table(scores: readonly HoldScore[]): string[] {
   );
 }
 
-function row(s: HoldScore): string[] {
+function row(s: WayScore): string[] {
   if (!s.possible) return [s.name, '-', '-', '-', '-', '-', '-', s.verdict];
   return [
     s.name,
@@ -57,16 +56,16 @@ function row(s: HoldScore): string[] {
     fixed(s.movement.wanted, 3),
     fixed(s.cutterDeflection, 3),
     fixed(s.effortMinutes, 0),
-    fixed(s.machineMinutes, 0),
+    s.machineMinutes === null ? '-' : fixed(s.machineMinutes, 0),
     s.verdict,
   ];
 }
 
-function reasons(scores: readonly HoldScore[]): string[] {
+function reasons(scores: readonly WayScore[]): string[] {
   return scores.filter((s) => s.reasons.length > 0).flatMap((s) => [`${s.name}:`, ...s.reasons.map((r) => `  ${r}`)]);
 }
 
-function entry(s: HoldScore): object {
+function entry(s: WayScore): object {
   return {
     name: s.name,
     by: s.by,
@@ -75,6 +74,7 @@ function entry(s: HoldScore): object {
     cutterDeflection: s.cutterDeflection,
     effort: s.effortMinutes,
     machine: s.machineMinutes,
+    stops: s.stopMinutes,
     verdict: s.verdict,
     reasons: s.reasons,
     possible: s.possible,

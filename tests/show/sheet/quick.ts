@@ -81,7 +81,7 @@ const ALTERNATIVES: SheetInput['alternatives'] = [
   {
     ...{ by: 'floor', name: 'floor 0.2', possible: true, cutterDeflection: 0.008 },
     ...{ margin: { least: 1.234, wanted: 2 }, movement: { most: 0.03, wanted: 0.02 } },
-    ...{ effortMinutes: 12, machineMinutes: 0, verdict: 'lifts as the last pass goes through', reasons: [] },
+    ...{ effortMinutes: 12, stopMinutes: 0, verdict: 'lifts as the last pass goes through', reasons: [] },
   },
 ];
 
