@@ -15,6 +15,7 @@ import { inMemory, type Shelf } from './spool.ts';
 import { type Stretch, stretchesOf } from './stretch.ts';
 import type { Stroke } from './stroke.ts';
 import type { Strokes } from './strokes.ts';
+import { checkSurfaceSpeeds } from './surface-speed.ts';
 import type { Wanted } from './wanted/wanted.ts';
 
 /** Bending stress in the cutter over the design stress at which it is taken to break: rupture 3500-4000 over 1000 (from memory). */
@@ -53,6 +54,7 @@ export function checkLoads(
     return { forces: () => [] };
   }
   checkChips(strokes, wanted, found.value, job, removal, out);
+  checkSurfaceSpeeds(strokes, found.value, job, out);
   const stretches = stretchesOf(strokes, removal, shelf);
   for (const w of stretches) judge(w, found.value, job, out);
   for (const s of strokes) if (s.cycle === 84 && s.step === 'feed') checkTapFeed(s, out);

@@ -11,7 +11,7 @@ const AGAINST: Readonly<Record<string, RegExp>> = {
   clamps: /clamp|screw-head|flute|below/,
   'faces and floors': /face|floor|depth|below|field/,
   'still held': /held|loose|free|^tab-|screw|hold/,
-  feeds: /feed-too/,
+  feeds: /feed-too|speed-too/,
   loads: /feed|power|breaks|plunge/,
   'strength of what holds': /weak|^tab|stub|held|loose|screw|feed|power/,
   'glue kept cool': /feed|power/,

@@ -31,7 +31,23 @@ function arcSliver(c: Ground): Planted | null {
   );
 }
 
+/** Holes of 4 mm and more were drilled at more than twice what tool steel bears, or this finds no spot. */
+function forOtherMetal(c: Ground): Planted | null {
+  const fast = c
+    .of(/: drill/)
+    .some(
+      (m) => m.kind === 'feed' && m.to.z < 0 && c.cutter(m).kind === 'drill' && c.cutter(m).diameter * m.speed > 10_000,
+    );
+  if (!fast || c.job.material !== 'CuZn39Pb3') return null;
+  return {
+    programs: c.programs,
+    job: { ...c.job, material: 'O1' },
+    harm: 'speeds of brass burn a drill in tool steel',
+  };
+}
+
 export const AXIAL_KINDS: readonly Kind[] = [
   { name: 'a drill fed sideways in its hole', codes: /^drill-sideways$/, within: 2, plant: drillSideways },
+  { name: 'speeds of brass in tool steel', codes: /^speed-too-high$/, within: null, plant: forOtherMetal },
   { name: 'an arc whose ends are one to a control', codes: /^arc-sliver$/, within: 1, plant: arcSliver },
 ];
