@@ -3,7 +3,7 @@
  * side and on the other, their height the lowest cut over their middle.
  */
 import { type Mm, toRad } from '../base/units.ts';
-import { dot, rot90, step, sub } from '../geometry/measure/point.ts';
+import { dist, dot, rot90, step, sub } from '../geometry/measure/point.ts';
 import { nearestOn, pointAt, segmentBox, segmentLength, subSegment } from '../geometry/measure/segment.ts';
 import type { Point, Segment } from '../geometry/types.ts';
 import type { Findings } from './findings.ts';
@@ -43,7 +43,11 @@ export function checkTabs(
     for (const s of strokes)
       for (const g of gauges) if (g.takes(s)) for (const own of besideOwn(g.tab, s, parts)) g.add(own);
   const measured = gauges.map((g) => g.measured());
-  for (const m of measured) judge(m, complete, out);
+  for (const [i, m] of measured.entries()) {
+    judge(m, complete, out);
+    const same = measured.slice(0, i).find((other) => shareMetal(m, other));
+    if (same !== undefined) tellSame(m, same, out);
+  }
   if (tabs.length > 0 && complete) {
     out.prove(
       'tabs',
@@ -53,6 +57,28 @@ export function checkTabs(
     );
   }
   return measured;
+}
+
+/** Stated apart from each other by less than half of both: what holds would be counted twice. Back to back they stand on two edges. */
+function shareMetal(a: MeasuredTab, b: MeasuredTab): boolean {
+  if (a.tab.part !== b.tab.part) return false;
+  const turn = toRad(a.tab.directionDeg - b.tab.directionDeg);
+  return Math.cos(turn) > 0 && dist(a.tab.at, b.tab.at) < (widthOf(a) + widthOf(b)) / 2 - TAB_WIDTH;
+}
+
+/** As much as is counted on. */
+function widthOf(m: MeasuredTab): Mm {
+  return Math.max(m.tab.width, Math.min(m.waist, 2 * m.tab.width));
+}
+
+function tellSame({ tab }: MeasuredTab, other: MeasuredTab, out: Findings): void {
+  out.fault(
+    'head-disagrees',
+    `tabs ${other.tab.number} and ${tab.number} are the same metal, ${dist(tab.at, other.tab.at).toFixed(3)} mm apart`,
+    'each tab beside the others',
+    'make the program again from this job',
+    { program: 0, block: tab.block, at: [tab.at.x, tab.at.y] },
+  );
 }
 
 /**
