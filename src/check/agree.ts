@@ -26,6 +26,8 @@ export function checkHead(head: Head, job: Job, wanted: Wanted, program: number,
   checkFrameHead(head, job, say);
   checkHold(head, job, say);
   for (const tab of head.tabs) checkTab(tab, job, wanted, say);
+  for (const [i, { number, block }] of head.tabs.entries())
+    if (head.tabs.findIndex((t) => t.number === number) < i) say(block, `tab ${number} a second time`, 'each tab once');
   checkStubHead(head, job, wanted, say);
   for (const e of head.events) {
     const absent = e.kind === 'screws' ? e.holes.filter((h) => job.part.holes[h] === undefined) : [];
@@ -106,20 +108,17 @@ function checkHold(head: Head, job: Job, say: Say): void {
     return;
   }
   const { by, block, figure, thread } = head.hold;
-  if (wish.by === 'auto') return;
-  // A combination names its stiffest member, so screws with tabs may be headed either way.
-  const named = by === wish.by || (wish.by === 'screws' && wish.tabs !== null && by === 'tabs');
-  if (!named) say(block, `held by ${by}`, `held by ${wish.by}`);
+  if (wish.by === 'auto') {
+    // Glue's strength, a thread under the part, a stub's place: the job would have to state them, or nothing bears them out.
+    if (by !== 'tabs' && by !== 'floor') say(block, `held by ${by}`, `tabs or a floor, or a job that asks for ${by}`);
+    return;
+  }
+  if (by !== wish.by) say(block, `held by ${by}`, `held by ${wish.by}`);
   if (wish.by === 'floor' && figure !== null && figure < wish.thickness - WRITTEN) {
     say(block, `floor of ${fixed(figure, 3)}`, `a floor of ${fixed(wish.thickness, 3)}`);
   }
-  if (
-    wish.by === 'screws' &&
-    by === 'screws' &&
-    thread !== null &&
-    thread.replace(/ /g, '') !== wish.thread.replace(/ /g, '')
-  ) {
-    say(block, `screws ${thread}`, `screws ${wish.thread}`);
+  if (wish.by === 'screws' && by === 'screws' && thread?.replace(/ /g, '') !== wish.thread.replace(/ /g, '')) {
+    say(block, `screws ${thread ?? 'of no stated thread'}`, `screws ${wish.thread}`);
   }
   const tabs = wish.by === 'tabs' ? wish.tabs : wish.by === 'screws' ? wish.tabs : null;
   if (tabs === null) return;

@@ -3,7 +3,7 @@ import type { Mm } from '../base/units.ts';
 import { dist } from '../geometry/measure/point.ts';
 import { findThread, tappingHoleRange } from '../trade/threads.ts';
 import type { Findings } from './findings.ts';
-import { eventsOf } from './held.ts';
+import { eventsOf, type Timed } from './held.ts';
 import { LIMITS, ROUNDING } from './limits.ts';
 import { isVertical, type Stroke } from './stroke.ts';
 import type { HoleSpace } from './wanted/opening.ts';
@@ -25,7 +25,12 @@ export function checkBacking(work: Work, out: Findings): void {
       const drilled = deepest(space, work.strokes.range(0, e.stroke), job.stock.min[2] - thread.major);
       const where = `hole ${space.hole.index + 1} of part ${space.part + 1}`;
       if (drilled === undefined) {
-        out.doubt(`thread of the screw in ${where}`, 'no hole for it is drilled in the backing by the programs given');
+        if (work.complete) tellUndrilled(space, e, work, where, thread.name, out);
+        else
+          out.doubt(
+            `thread of the screw in ${where}`,
+            'no hole for it is drilled in the backing by the programs given',
+          );
         continue;
       }
       const d = drilled.tool.cutter.diameter;
@@ -39,6 +44,17 @@ export function checkBacking(work: Work, out: Findings): void {
       );
     }
   }
+}
+
+function tellUndrilled(space: HoleSpace, e: Timed, work: Work, where: string, thread: string, out: Findings): void {
+  const program = work.programs.find((p) => p.head.events.includes(e.event))?.index ?? 0;
+  out.fault(
+    'backing-hole',
+    `nothing drills the backing under ${where} for the ${thread} screw`,
+    'a hole for its thread before it is fitted, a diameter of the screw deep',
+    'drill the backing for the thread',
+    { program, block: e.event.block, at: [space.at.x, space.at.y] },
+  );
 }
 
 /** The stroke on a hole's axis whose full diameter goes deepest into the backing, below `from`. */

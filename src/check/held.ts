@@ -23,17 +23,20 @@ export function checkHeld(work: Work, removal: Removal, labels: Labels, out: Fin
     return;
   }
   const events = eventsOf(work);
-  if (events.some((e) => e.event.kind === 'clamp')) {
-    out.doubt('still held', 'a clamp is moved on the way, and where it goes is not in the program');
-    return;
-  }
+  const moved = events.find((e) => e.event.kind === 'clamp');
+  const known = moved === undefined ? events : events.slice(0, events.indexOf(moved));
   const fitted: number[] = [];
   let held = true;
-  for (const [i, phase] of [...events, { stroke: strokes.length, event: null }].entries()) {
-    const from = i === 0 ? 0 : events[i - 1]!.stroke;
+  for (const [i, phase] of [...known, { stroke: moved?.stroke ?? strokes.length, event: null }].entries()) {
+    const from = i === 0 ? 0 : known[i - 1]!.stroke;
     const seeds = heldCells(removal.field, job, wanted, head, fitted);
     held = checkPhase({ from, to: phase.stroke, seeds }, work, removal, labels, out) && held;
     if (phase.event?.kind === 'screws') fitted.push(...phase.event.holes);
+  }
+  if (moved !== undefined) {
+    const after = `after block ${moved.event.block} a clamp is moved, and where it goes is not in the program`;
+    out.doubt('still held', after);
+    return;
   }
   if (!held) return;
   const says =

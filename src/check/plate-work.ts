@@ -7,6 +7,7 @@ import { checkBacking } from './backing.ts';
 import { checkBonds } from './bonds.ts';
 import { roundCorners } from './corners.ts';
 import type { Findings } from './findings.ts';
+import { checkFitted } from './fitted.ts';
 import { checkFloor } from './floor.ts';
 import { checkGrip } from './grip.ts';
 import type { Head } from './head.ts';
@@ -48,6 +49,7 @@ export function checkPlate(work: Work, out: Findings): void {
   const removal = removeStock(strokes, job, smallestOf(job, work.programs), work.shelf());
   checkRapids(strokes, job, removal, out);
   checkObstacles(strokes, job, removal, out);
+  checkFitted(work, out);
   checkScrewHeads(work, out);
   checkTouches(work, out);
   checkBacking(work, out);

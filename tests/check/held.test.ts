@@ -54,11 +54,21 @@ describe('still held', () => {
         .replaceAll('Z-3.2', 'Z-4.1')
         .replace('(HOLD tabs)', '(HOLD screws M5)');
     const fitted = (t: string) => free(t).replace('T1 M6', 'M0\n(SCREWS FITTED 0)\nT1 M6');
-    expect(codes(check({}, free, leverJob(FREE)))).toContain('part-loose');
-    expect(codes(check({}, fitted, leverJob(FREE)))).toEqual([]);
+    const asked: Job = leverJob({ hold: { by: 'screws', through: [0], thread: 'M5', tabs: null } });
+    expect(codes(check({}, free, asked))).toContain('part-loose');
+    // Nothing drills the backing for them here.
+    expect(codes(check({}, fitted, asked))).toEqual(['backing-hole']);
+    // A job that asks for none cannot bear out that there is a thread to hold them.
+    expect(codes(check({}, fitted, leverJob(FREE)))).toContain('head-disagrees');
     // A move across the head, 4 mm over the face where the head stands 5 high.
     const across = (t: string) => fitted(t).replace(/G0 Z20\nM5\nM2/, 'G0 Z4\nG0 X22 Y15\nG0 Z20\nM5\nM2');
-    expect(codes(check({}, across, leverJob(FREE)))).toEqual(['screw-hit']);
+    expect(codes(check({}, across, asked))).toContain('screw-hit');
+  });
+
+  it('is judged up to the block at which a clamp is moved', () => {
+    const cut = (t: string) => t.replace(/\(TAB.*\n/g, '').replaceAll('Z-3.2', 'Z-4.1');
+    const moved = (t: string) => cut(t).replace(/G0 Z20\nM5\nM2/, 'G0 Z20\nM5\n(CLAMP MOVED to the left)\nM2');
+    expect(codes(check({}, moved, leverJob(FREE)))).toContain('part-loose');
   });
 
   it('glue holds everything', () => {
@@ -67,7 +77,9 @@ describe('still held', () => {
         .replace(/\(TAB.*\n/g, '')
         .replaceAll('Z-3.2', 'Z-4.1')
         .replace('(HOLD tabs)', '(HOLD glue)');
-    expect(check({}, glued, leverJob(FREE)).faults.map(describeProblem)).toEqual([]);
+    const asked = leverJob({ hold: { by: 'glue', shear: 8, tension: 4, wetted: 0.7 } });
+    expect(check({}, glued, asked).faults.map(describeProblem)).toEqual([]);
+    expect(codes(check({}, glued, leverJob(FREE)))).toContain('head-disagrees');
   });
 
   it('a floor holds, and a floor cut too thin is refused', () => {

@@ -19,7 +19,7 @@ function richJob(change: Partial<Job> = {}): Job {
         { kind: 'block', min: [0, 0], max: [5, 45], top: 12 },
         { kind: 'block', min: [70, 0], max: [75, 45], top: 12 },
       ],
-      hold: { by: 'auto' },
+      hold: { by: 'glue', shear: 8, tension: 4, wetted: 0.7 },
       cutters: [
         cutter(1, 'end mill', 3, { shank: 3, centreCutting: true }),
         cutter(2, 'drill', 3, { fluteLength: 30, stickOut: 50, shank: 3 }),

@@ -41,6 +41,77 @@ function severed(c: Ground): Planted | null {
   return { programs: withLines(c.programs, stop, 0, lines), harm: 'a tab is cut through from outside' };
 }
 
+/** The last tab of the head stated to stand where the first does. */
+function statedTwice(c: Ground): Planted | null {
+  const lines = linesOf(c.programs[0]!).filter((l) => l.startsWith('(TAB '));
+  const last = lines.at(-1);
+  if (lines.length < 2 || last === undefined || !/PART 1 /.test(last)) return null;
+  const copy = lines[0]!.replace(/^\(TAB \d+/, last.match(/^\(TAB \d+/)![0]);
+  const programs = c.programs.map((p) => ({ file: p.file, text: p.text.replace(last, copy) }));
+  return { programs, harm: 'one tab counts as two' };
+}
+
+/** What holds is stated to be something that a job left to the program does not speak of. */
+function invented(by: string): (c: Ground) => Planted | null {
+  return (c) => {
+    if (find(c.programs, /^\(HOLD tabs\)$/).length === 0) return null;
+    const text = (t: string) => t.replace('(HOLD tabs)', `(HOLD ${by})`).replace(/\(TAB \d.*\n/g, '');
+    const programs = c.programs.map((p) => ({ file: p.file, text: text(p.text) }));
+    return { programs, job: { ...c.job, hold: { by: 'auto' } }, harm: `nothing is known of ${by}` };
+  };
+}
+
+/** The event at which screws are fitted, changed; null: taken away. */
+function screws(change: (line: string, c: Ground) => string | null, harm: string): (c: Ground) => Planted | null {
+  return (c) => {
+    const at = find(c.programs, /^\(SCREWS FITTED/)[0];
+    const line = at === undefined ? undefined : c.line(at);
+    if (at === undefined || line === undefined) return null;
+    const by = change(line, c);
+    return by === line ? null : { programs: withLines(c.programs, at, 1, by === null ? [] : [by]), harm };
+  };
+}
+
+function screwsLate(c: Ground): Planted | null {
+  const at = find(c.programs, /^\(SCREWS FITTED/)[0];
+  const stop = lastStop(c);
+  if (at === undefined || stop === undefined || stop.program !== at.program) return null;
+  const programs = withLines(withLines(c.programs, stop, 0, [c.line(at)]), at, 1, []);
+  return { programs, harm: 'the screws are fitted when all is cut' };
+}
+
+function backingWhole(c: Ground): Planted | null {
+  const drilled = c.of(/in the backing/).filter((m) => m.cycle > 0);
+  if (drilled.length === 0) return null;
+  const gone = new Set(drilled.map((m) => `${m.program} ${m.line}`));
+  const programs = c.programs.map((p, i) => ({
+    file: p.file,
+    text: linesOf(p)
+      .filter((_, line) => !gone.has(`${i} ${line}`))
+      .join('\n'),
+  }));
+  return { programs, harm: 'there is nothing to screw into' };
+}
+
+const DISAGREES = /^head-disagrees$/;
+
 export const HOLD_KINDS: readonly Kind[] = [
   { name: 'a tab severed by a stroke from afar', codes: /^tab-width$/, within: null, plant: severed },
+  { name: 'a tab stated twice', codes: DISAGREES, within: null, plant: statedTwice },
+  { name: 'glue that the job does not speak of', codes: DISAGREES, within: null, plant: invented('glue') },
+  { name: 'screws that the job does not speak of', codes: DISAGREES, within: null, plant: invented('screws M3') },
+  {
+    name: 'tabs alone where screws were asked for',
+    codes: DISAGREES,
+    within: null,
+    plant: screws(() => null, 'no screw holds it'),
+  },
+  {
+    name: 'one screw fewer than asked for',
+    codes: DISAGREES,
+    within: null,
+    plant: screws((l) => l.replace(/ \d+\)$/, ')').replace('FITTED)', 'FITTED 0)'), 'a screw is missing'),
+  },
+  { name: 'screws fitted after the profile', codes: DISAGREES, within: null, plant: screwsLate },
+  { name: 'a backing not drilled for its screws', codes: /^backing-hole$/, within: null, plant: backingWhole },
 ];
