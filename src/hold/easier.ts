@@ -19,7 +19,7 @@ export function easier(layouts: Layouts, known: Found, others: readonly Found[],
 }
 
 /** Layouts asked, up to four tabs and beyond. */
-const MOST_ASKED = { few: 2500, many: 5000 } as const;
+const MOST_ASKED = { few: 2500, many: 8000 } as const;
 /** Places to either side that a tab is moved. */
 const REACH = 4;
 /** So much more movement, in part of the floor's, is crossed on the way from one part of the floor to another ... */
