@@ -13,7 +13,7 @@ import type { Findings } from './findings.ts';
 import type { Removal } from './removal.ts';
 import { inMemory, type Shelf } from './spool.ts';
 import { type Stretch, stretchesOf } from './stretch.ts';
-import type { Stroke } from './stroke.ts';
+import { isVertical, type Stroke } from './stroke.ts';
 import type { Strokes } from './strokes.ts';
 import { checkSurfaceSpeeds } from './surface-speed.ts';
 import type { Wanted } from './wanted/wanted.ts';
@@ -56,7 +56,11 @@ export function checkLoads(
   checkChips(strokes, wanted, found.value, job, removal, out);
   checkSurfaceSpeeds(strokes, found.value, job, out);
   const stretches = stretchesOf(strokes, removal, shelf);
-  for (const w of stretches) judge(w, found.value, job, out);
+  const slots = new Set<string>();
+  for (const w of stretches) {
+    judge(w, found.value, job, out);
+    lookAtSlot(w, slots, out);
+  }
   for (const s of strokes) if (s.cycle === 84 && s.step === 'feed') checkTapFeed(s, out);
   out.prove(
     'loads',
@@ -106,6 +110,28 @@ function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
       spot,
     );
   }
+}
+
+/** Share of the diameter from which a cut counts as a slot: the cells tell the width in the mean only. */
+const SLOT_WIDTH = 0.9;
+/** Deepest slot in diameters: half is the most that is published for roughing, twice that surely too much for a light machine. */
+const SLOT_DEPTH = 1;
+
+/** Once for a cutter in a program. */
+export function lookAtSlot(w: Stretch, told: Set<string>, out: Findings): void {
+  const s = w.stroke;
+  const { diameter, number } = s.tool.cutter;
+  const key = `${s.program} ${number}`;
+  if (isVertical(s) || s.tool.shape.pointed || w.length < diameter || told.has(key)) return;
+  if (w.depth <= SLOT_DEPTH * ROUNDED * diameter || widthOf(w) < SLOT_WIDTH * diameter) return;
+  told.add(key);
+  out.caution(
+    'slot-deep',
+    `cutter ${number} cuts a slot ${w.depth.toFixed(2)} mm deep at once, ${(w.depth / diameter).toFixed(1)} diameters`,
+    `at most ${(SLOT_DEPTH * diameter).toFixed(2)} mm; half a diameter is usual`,
+    'rough in more passes',
+    { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] },
+  );
 }
 
 /** Width of cut that the volume tells. */
