@@ -116,9 +116,10 @@ function tellPart(part: number, s: Stroke | undefined, goesOn: boolean, out: Fin
   );
 }
 
-/** Area and greatest number of loose pieces worth telling: smaller ones are swarf and rounding of cells. */
+/** Area of loose pieces worth telling: smaller ones are swarf and rounding of cells. */
 const LEAST_OFFCUT = 1;
-const MOST_OFFCUTS = 6;
+/** Pieces looked at, the largest first: each takes a search through the strokes. A program that cuts more loose is refused. */
+const MOST_OFFCUTS = 40;
 /** A loose piece may shift by so much before the cutter comes to it. */
 const SHIFT: Mm = 0.5;
 
@@ -134,14 +135,28 @@ function checkOffcuts(
   const { field } = removal;
   const pieces = islands(field, heights, joined)
     .filter((cells) => cells.length * field.cell ** 2 >= LEAST_OFFCUT && !cells.some((k) => labels.part[k] !== 0))
-    .sort((a, b) => b.length - a.length)
-    .slice(0, MOST_OFFCUTS);
-  for (const cells of pieces) {
+    .sort((a, b) => b.length - a.length);
+  if (pieces.length > MOST_OFFCUTS) tellMany(pieces.length, out);
+  for (const cells of pieces.slice(0, MOST_OFFCUTS)) {
     const middle = cells[cells.length >> 1]!;
     const k = firstWhere(phase, (n) => flood(field, removal.at(n), phase.seeds)[middle] === 0);
-    const later = firstStroke(work.strokes.range(k, phase.to), (s) => !s.rapid && meets(s, cells, heights, field));
+    // As high as it stood when it came loose: the cutter may mill it away itself.
+    const loose = removal.at(k);
+    const later = firstStroke(work.strokes.range(k, phase.to), (s) => !s.rapid && meets(s, cells, loose, field));
     tellOffcut(cells, middle, field, work.strokes.at(k - 1), later, out);
   }
+}
+
+function tellMany(count: number, out: Findings): void {
+  const found = `${count} pieces come loose`;
+  const spot = { program: 0, block: 0 };
+  out.fault(
+    'offcut-loose',
+    found,
+    `at most ${MOST_OFFCUTS}, each taken out by hand`,
+    'clear the pieces away by cutting all of them',
+    spot,
+  );
 }
 
 function meets(s: Stroke, cells: readonly number[], heights: Float32Array, f: Field): boolean {

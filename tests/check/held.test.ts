@@ -274,3 +274,43 @@ describe('without a job', () => {
     }
   });
 });
+
+/** A ring cut out beside the lever, with what is said to be done after it. */
+function plug(after: readonly string[]): (t: string) => string {
+  const ring = (z: number) => `G3 X64.5 Y25 Z${z} I-3 J0 F60`;
+  const down = [-1, -2, -3, -3.9].map(ring);
+  const lines = [
+    'G0 X64.5 Y25',
+    'G0 Z1',
+    'G1 Z0 F60',
+    ...down,
+    ring(-3.9),
+    'G1 Z-4.1 F30',
+    ring(-4.1),
+    'G0 Z20',
+    ...after,
+  ];
+  return (t) => t.replace(/G0 Z20\nM5\nM2/, ['G0 Z20', ...lines, 'M5', 'M2'].join('\n'));
+}
+
+describe('a piece that comes loose', () => {
+  const told = (after: readonly string[]) => {
+    const edit = plug(after);
+    expect(edit(leverProgram())).not.toBe(leverProgram());
+    const r = check({}, edit);
+    const of = (list: Report['faults']) => list.filter((f) => f.code === 'offcut-loose').length;
+    return { faults: of(r.faults), cautions: of(r.cautions) };
+  };
+
+  it('is told, and no fault while the cutter keeps away', () => {
+    expect(told([])).toEqual({ faults: 0, cautions: 1 });
+  });
+
+  it('is a fault where the cutter goes round it again', () => {
+    expect(told(['G0 X64.5 Y25', 'G1 Z-2 F60', 'G3 X64.5 Y25 I-3 J0 F60', 'G0 Z20'])).toMatchObject({ faults: 1 });
+  });
+
+  it('is a fault where the cutter mills the piece itself', () => {
+    expect(told(['G0 X58.5 Y25', 'G1 Z-0.8 F60', 'G1 X64.5 F60', 'G0 Z20'])).toMatchObject({ faults: 1 });
+  });
+});
