@@ -102,23 +102,47 @@ function groupsOf(stretches: readonly Uncut[][], kept: readonly Kept[], total: M
   const standing = stretches.map((stretch) => ({ stretch, on: standingOn(stretch, kept, total) }));
   // Stretches with no tab on them come last and are counted with the nearest: a tab's edge may be cut in two.
   for (const { stretch, on } of standing.sort((a, b) => Math.sign(b.on.length) - Math.sign(a.on.length))) {
-    const own = on[0] ?? nearestTo(stretch, kept, total);
+    const own = on[0] ?? ownerOf(stretch, groups, kept, total);
     let group = groups.find((g) => g.owners.includes(own));
     if (group === undefined) {
       group = { owners: on.length > 0 ? on : [own], from: 0, to: 0, least: 0, most: 0 };
       groups.push(group);
     }
-    const start = apart(stretch[0]!.s, group.owners[0]!.middle, total);
-    for (const p of stretch) {
-      const d = start + p.s - stretch[0]!.s;
-      group.least = Math.min(group.least, d);
-      group.most = Math.max(group.most, d);
-      if (!p.enters) continue;
-      group.from = Math.min(group.from, d);
-      group.to = Math.max(group.to, d);
-    }
+    Object.assign(group, extended(group, stretch, total));
   }
   return groups;
+}
+
+/** What a group covers with one more stretch. */
+function extended(group: Group, stretch: readonly Uncut[], total: Mm): Group {
+  const start = apart(stretch[0]!.s, group.owners[0]!.middle, total);
+  const grown = { ...group };
+  for (const p of stretch) {
+    const d = start + p.s - stretch[0]!.s;
+    grown.least = Math.min(grown.least, d);
+    grown.most = Math.max(grown.most, d);
+    if (!p.enters) continue;
+    grown.from = Math.min(grown.from, d);
+    grown.to = Math.max(grown.to, d);
+  }
+  return grown;
+}
+
+/**
+ * Whose a stretch is on which no tab stands: of the tabs near it, nearest first, the first whose declared footprint has room for it. Where two
+ * tabs stand either side of a corner that a smaller cutter has cut, the nearest need not be its own.
+ */
+function ownerOf(stretch: readonly Uncut[], groups: readonly Group[], kept: readonly Kept[], total: Mm): Kept {
+  const away = (k: Kept) =>
+    Math.min(...[stretch[0]!, stretch.at(-1)!].map((p) => Math.abs(apart(p.s, k.middle, total))));
+  const fits = (k: Kept) => {
+    const group = groups.find((g) => g.owners.includes(k)) ?? { owners: [k], from: 0, to: 0, least: 0, most: 0 };
+    const declared = group.owners.reduce((sum, o) => sum + o.length, 0);
+    const { from, to } = extended(group, stretch, total);
+    return to - from <= declared + 2 * FOOTPRINT_SLACK * group.owners.length;
+  };
+  const near = [...kept].sort((a, b) => away(a) - away(b));
+  return near.find((k) => away(k) <= k.length && fits(k)) ?? near[0]!;
 }
 
 /** In order along the edge; one that runs over the edge's start is one stretch, its places counted on beyond `total`. */
@@ -144,10 +168,4 @@ function standingOn(stretch: readonly Uncut[], kept: readonly Kept[], total: Mm)
   const from = stretch[0]!.s;
   const on = (k: Kept) => (((k.middle - from) % total) + total) % total;
   return kept.filter((k) => on(k) <= stretch.at(-1)!.s - from).sort((a, b) => on(a) - on(b));
-}
-
-function nearestTo(stretch: readonly Uncut[], kept: readonly Kept[], total: Mm): Kept {
-  const away = (k: Kept) =>
-    Math.min(...[stretch[0]!, stretch.at(-1)!].map((p) => Math.abs(apart(p.s, k.middle, total))));
-  return kept.reduce((a, b) => (away(b) < away(a) ? b : a));
 }
