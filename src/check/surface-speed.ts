@@ -8,13 +8,13 @@ import type { Findings } from './findings.ts';
 import { ROUNDING } from './limits.ts';
 import type { Stroke } from './stroke.ts';
 
-/** Brass and bronze are given 46 to 91 m/min for HSS drills, mild steel 27 to 37, by one table and the next (published). */
+/** Bronze is given 46 to 91 m/min for HSS, mild steel 27 to 37, by one published table and the next (Newson table A; Arizona MMT, upper limits). */
 const DRILL_SPREAD = 2;
 /** Carbide drills run 1.5 to 3 times as fast as HSS (common practice). */
 const CARBIDE_DRILL = 3;
-/** End mills of HSS, most published over the tables' start: aluminium 244 to 75, brass 180 to 60; steels 37 to 25 and less. */
+/** End mills of HSS, most published over the tables' start: aluminium 244 to 75 (Newson), brass 180 to 60 and mild steel 37 to 25 (Arizona MMT). */
 const HSS_MILL_SPREAD = { N: 3.3, others: 2 };
-/** Carbide: steel 300 to 80, aluminium 700 to 200 (published, coated tools on stiff machines). */
+/** Carbide: free-cutting steel 300 to 80 (Iscar 2022, p. 92), aluminium 700 to 200 (Tungaloy p. 131): coated tools on stiff machines. */
 const CARBIDE_MILL_SPREAD = 4;
 /** The slowest that a machine turns is written rounded. */
 const SLOWEST = 1.01;

@@ -45,7 +45,7 @@ export function quickTabStress(flat: Float64Array, f: Float64Array): Stress {
   return Math.sqrt(most);
 }
 
-/** Greatest normal stress, which is what breaks brittle metal. */
+/** Greatest normal stress, which is what breaks brittle metal. Written out beside the other on purpose: a shared part would make objects, and these run millions of times. */
 export function quickTabNormal(flat: Float64Array, f: Float64Array): Stress {
   const out = Math.abs(f[0]!);
   const along = Math.abs(f[1]!);
