@@ -8,10 +8,11 @@ import { findMaterial } from '../trade/materials.ts';
 import { carried, type Ground, groundOf } from './collapse.ts';
 import type { Findings } from './findings.ts';
 import type { Force, Loads } from './load.ts';
-import { forcesOn, hullOf, profileBelow, pushOf } from './pushes.ts';
-import type { Stroke } from './stroke.ts';
+import { BESIDE, hullOf, profileBelow, pushOf } from './pushes.ts';
+import { isVertical, type Stroke } from './stroke.ts';
 import type { MeasuredTab } from './tabs.ts';
 import { type Bar, barAlone, barTie, type Metal } from './ties.ts';
+import { near } from './wanted/clear.ts';
 import type { WantedPart } from './wanted/wanted.ts';
 import type { Work } from './work.ts';
 
@@ -20,7 +21,13 @@ const ALMOST_THROUGH: Mm = 1;
 /** Of a margin, more says no more. */
 const MOST_TOLD = 100;
 
-export function checkGrip(work: Work, bars: readonly MeasuredTab[], loads: Loads, out: Findings): void {
+export function checkGrip(
+  work: Work,
+  bars: readonly MeasuredTab[],
+  framed: boolean,
+  loads: Loads,
+  out: Findings,
+): void {
   const by = work.programs[0]?.head.hold?.by;
   const metal = metalOf(work);
   if (metal === null || bars.length === 0 || (by !== 'tabs' && by !== 'stub')) return;
@@ -32,7 +39,10 @@ export function checkGrip(work: Work, bars: readonly MeasuredTab[], loads: Loads
   const worst = Math.min(...grips.map((g) => g.margin));
   if (grips.length === 0 || worst < 1) return;
   const times = worst < MOST_TOLD ? worst.toFixed(1) : `over ${MOST_TOLD}`;
-  const says = `${what} as measured bear ${times} times the push of a blunt cutter and its upward pull before they yield, tipping and turning included; clamps and frame are not in it`;
+  const behind = framed
+    ? 'no section of the stock between them and the clamps is weaker in plain shear than is counted here; clamps are not in it'
+    : 'clamps and frame are not in it';
+  const says = `${what} as measured bear ${times} times the push of a blunt cutter and its upward pull before they yield, tipping and turning included; ${behind}`;
   out.prove('strength of what holds', null, 'unsafe', says);
 }
 
@@ -45,17 +55,31 @@ export function metalOf(work: Work): Metal | null {
 
 function tell(g: Grip, what: string, out: Findings): void {
   const { program, block, path, zb } = g.stroke;
+  const stub = what === 'the stub';
   out.fault(
     'tabs-weak',
-    `${what} of part ${g.part.index + 1} bear${what === 'the stub' ? 's' : ''} ${g.margin.toFixed(2)} times what a blunt cutter asks here, ${g.force.toFixed(0)} N along the plate and its pull upwards`,
+    `${what} of part ${g.part.index + 1} bear${stub ? 's' : ''} ${g.margin.toFixed(2)} times what a blunt cutter asks here, ${g.force.toFixed(0)} N along the plate and its pull upwards${behindOf(g.bars)}`,
     'at least once',
-    what === 'the stub' ? 'a wider stub, or lighter passes' : 'more, wider or higher tabs, or lighter passes',
+    remedyOf(g.bars, stub),
     { program, block, at: [path.b.x, path.b.y, zb] },
   );
 }
 
+/** Words for bars that are counted on less than they are wide. */
+export function behindOf(bars: readonly MeasuredTab[]): string {
+  return bars.some((b) => b.frame !== undefined) ? ', counted as far as the stock behind carries it on' : '';
+}
+
+export function remedyOf(bars: readonly MeasuredTab[], stub: boolean): string {
+  if (bars.some((b) => b.frame !== undefined)) return FRAME_REMEDY;
+  return stub ? 'a wider stub, or lighter passes' : 'more, wider or higher tabs, or lighter passes';
+}
+
+export const FRAME_REMEDY = 'leave the stock whole between what holds the part and the clamps';
+
 interface Grip {
   readonly part: WantedPart;
+  readonly bars: readonly MeasuredTab[];
   readonly margin: number;
   readonly force: Newton;
   readonly stroke: Stroke;
@@ -72,9 +96,12 @@ function gripOf(work: Work, part: WantedPart, all: readonly MeasuredTab[], metal
   if (first === undefined) return null;
   const standing = standingOn(hullOf(part), bars, { thickness, radius, metal });
   let worst: Grip | null = null;
-  for (const f of forcesOn(part, loads, (s) => s.index >= first.index)) {
+  // Where the frame is weak, whatever is cut in it pushes on it.
+  const weak = Math.min(...bars.map((t) => t.frame?.from ?? Infinity));
+  const counts = (s: Stroke) => s.index >= weak || (s.index >= first.index && near(s.box, part.edge.box, BESIDE));
+  for (const f of loads.forces((s) => counts(s) && !isVertical(s))) {
     const margin = standing(f);
-    if (worst === null || margin < worst.margin) worst = { part, margin, force: f.worst, stroke: f.stroke };
+    if (worst === null || margin < worst.margin) worst = { part, bars, margin, force: f.worst, stroke: f.stroke };
   }
   return worst;
 }
@@ -89,8 +116,8 @@ interface Circumstances {
 function standingOn(hull: readonly Point[], bars: readonly MeasuredTab[], c: Circumstances): (f: Force) => number {
   const grounds = new Map<string, Ground>();
   return (f) => {
-    const now = bars.map((t) => barOf(t, heightAt(t, f.stroke.index, c.thickness), c.radius));
-    const key = now.map((b) => b.height).join(' ');
+    const now = bars.map((t) => barOf(t, heightAt(t, f.stroke.index, c.thickness), c.radius, f.stroke.index));
+    const key = now.map((b) => `${b.height} ${b.waist}`).join(' ');
     const known = grounds.get(key);
     const ties = () => now.map((b) => barTie(b, c.metal));
     const ground = known ?? groundOf(hull, ties());
@@ -112,12 +139,17 @@ export function heightAt(t: MeasuredTab, stroke: number, thickness: Mm): Mm {
   return t.lowered.findLast((l) => l.stroke.index <= stroke)?.height ?? thickness;
 }
 
-export function barOf(t: MeasuredTab, height: Mm, radius: Mm): Bar {
+/** After the stroke of a number; Infinity: at the end. */
+export function barOf(t: MeasuredTab, height: Mm, radius: Mm, stroke: number): Bar {
   const angle = toRad(t.tab.directionDeg);
   const out = { x: Math.cos(angle), y: Math.sin(angle) };
-  // What is measured further out than the stated waist may be metal that hangs on nothing.
-  const waist = Math.max(0, Math.min(t.waist, 2 * t.tab.width));
-  return { at: t.tab.at, out, waist, height: Math.max(0, height), radius };
+  return { at: t.tab.at, out, waist: waistAt(t, stroke), height: Math.max(0, height), radius };
+}
+
+/** As much as is counted on: what is measured further out than the stated waist may be metal that hangs on nothing. */
+export function waistAt({ tab, waist, frame }: MeasuredTab, stroke: number): Mm {
+  const share = frame !== undefined && stroke >= frame.from ? frame.share : 1;
+  return Math.max(0, Math.min(waist, 2 * tab.width)) * share;
 }
 
 /** The cutter stands over the bar, and pushes on it before it pushes on the part. */

@@ -7,6 +7,7 @@ import { distanceToLoop } from '../geometry/measure/distance.ts';
 import { centreX, centreY, type Field } from './field/field.ts';
 import type { Findings } from './findings.ts';
 import { flood, islands } from './flood.ts';
+import { firstWhere } from './halving.ts';
 import type { HeadEvent } from './head.ts';
 import type { Labels } from './labels.ts';
 import type { Removal } from './removal.ts';
@@ -73,7 +74,9 @@ function checkPhase(phase: Phase, work: Work, removal: Removal, labels: Labels, 
   for (const part of work.wanted.parts) {
     if (!isLoose(part.index + 1, labels, joined)) continue;
     good = false;
-    const k = firstWhere(phase, (n) => isLoose(part.index + 1, labels, flood(field, removal.at(n), phase.seeds)));
+    const k = firstWhere(phase.from, phase.to, (n) =>
+      isLoose(part.index + 1, labels, flood(field, removal.at(n), phase.seeds)),
+    );
     tellPart(part.index, work.strokes.at(k - 1), k < phase.to, out);
   }
   checkOffcuts(phase, heights, joined, work, removal, labels, out);
@@ -90,19 +93,6 @@ function isLoose(part: number, labels: Labels, joined: Uint8Array): boolean {
     if (joined[k] === 0) loose++;
   }
   return all > 0 && loose > all / 2;
-}
-
-/** Least number of strokes after which something that stays true is true; known true at the phase's end. */
-function firstWhere(phase: Phase, holds: (count: number) => boolean): number {
-  let no = phase.from;
-  let yes = phase.to;
-  if (holds(no)) return no;
-  while (yes - no > 1) {
-    const middle = (no + yes) >> 1;
-    if (holds(middle)) yes = middle;
-    else no = middle;
-  }
-  return yes;
 }
 
 function tellPart(part: number, s: Stroke | undefined, goesOn: boolean, out: Findings): void {
@@ -139,7 +129,7 @@ function checkOffcuts(
   if (pieces.length > MOST_OFFCUTS) tellMany(pieces.length, out);
   for (const cells of pieces.slice(0, MOST_OFFCUTS)) {
     const middle = cells[cells.length >> 1]!;
-    const k = firstWhere(phase, (n) => flood(field, removal.at(n), phase.seeds)[middle] === 0);
+    const k = firstWhere(phase.from, phase.to, (n) => flood(field, removal.at(n), phase.seeds)[middle] === 0);
     // As high as it stood when it came loose: the cutter may mill it away itself.
     const loose = removal.at(k);
     const later = firstStroke(work.strokes.range(k, phase.to), (s) => !s.rapid && meets(s, cells, loose, field));

@@ -114,7 +114,7 @@ function tabTies(work: Work, part: WantedPart, tabs: readonly MeasuredTab[], met
   const mine = tabs.filter((t) => t.tab.part === part.index);
   if (mine.length === 0) return [];
   const radius = profileBelow(work, part, Math.max(...mine.map((t) => t.height)) - work.wanted.thickness).radius;
-  return mine.map((t) => barTie(barOf(t, t.height, radius), metal));
+  return mine.map((t) => barTie(barOf(t, t.height, radius, Infinity), metal));
 }
 
 function screwTie(at: Point, up: Newton, side: Newton, radius: Mm): Tie {

@@ -9,6 +9,7 @@ import { roundCorners } from './corners.ts';
 import type { Findings } from './findings.ts';
 import { checkFitted } from './fitted.ts';
 import { checkFloor } from './floor.ts';
+import { checkFrame } from './frame.ts';
 import { checkGrip } from './grip.ts';
 import type { Head } from './head.ts';
 import { checkScrewHeads } from './heads.ts';
@@ -60,9 +61,10 @@ export function checkPlate(work: Work, out: Findings): void {
   checkLeftover(removal.field, labels, roundCorners(wanted.parts, strokes), complete, out);
   checkHeld(work, removal, labels, out);
   const loads = checkLoads(strokes, job, wanted, removal, out, work.shelf());
-  checkStrength(work, [...tabs, ...stubs], loads, out);
-  checkGrip(work, [...tabs, ...stubs], loads, out);
-  checkBonds(work, tabs, loads, out);
+  const { bars, known } = checkFrame(work, removal, labels, [...tabs, ...stubs], out);
+  checkStrength(work, bars, loads, out);
+  checkGrip(work, bars, known, loads, out);
+  checkBonds(work, bars.slice(0, tabs.length), loads, out);
 }
 
 function checkEdges(work: Work, head: Head | null, out: Findings): void {

@@ -3,7 +3,7 @@ import type { Mm, Mm2, Newton } from '../base/units.ts';
 import { findMaterial } from '../trade/materials.ts';
 import { FORCE_WEAR } from '../trade/milling-rules.ts';
 import type { Findings } from './findings.ts';
-import { heightAt } from './grip.ts';
+import { behindOf, heightAt, remedyOf, waistAt } from './grip.ts';
 import type { Loads } from './load.ts';
 import { BESIDE, runsBeside } from './pushes.ts';
 import { isVertical, type Stroke } from './stroke.ts';
@@ -37,8 +37,8 @@ export function checkStrength(work: Work, tabs: readonly MeasuredTab[], loads: L
     if (worst === null || worst.margin >= wanted) continue;
     const { margin, force } = worst;
     const spot = { program: 0, block: mine[0]!.tab.block, at: [mine[0]!.tab.at.x, mine[0]!.tab.at.y] as const };
-    const words = `the ${by === 'stub' ? 'stub' : 'tabs'} of part ${part.index + 1} ${by === 'stub' ? 'carries' : 'carry'} ${margin.toFixed(2)} times the greatest force of the passes beside them (${force.toFixed(0)} N), in plain shear`;
-    const remedy = by === 'stub' ? 'a wider stub, or lighter passes' : 'more, wider or higher tabs, or lighter passes';
+    const words = `the ${by === 'stub' ? 'stub' : 'tabs'} of part ${part.index + 1} ${by === 'stub' ? 'carries' : 'carry'} ${margin.toFixed(2)} times the greatest force of the passes beside them (${force.toFixed(0)} N), in plain shear${behindOf(mine)}`;
+    const remedy = remedyOf(mine, by === 'stub');
     // The bound counts a worn cutter at its worst tooth; only what a sharp one would shear off is refused.
     if (margin * FORCE_WEAR.high < 1) out.fault('tabs-weak', words, `${wanted} times`, remedy, spot);
     else out.caution('tabs-weak', words, `${wanted} times`, remedy, spot);
@@ -73,9 +73,7 @@ function worstMoment(
   let worst: Moment | null = null;
   for (const { stroke, force } of loads.forces(counts)) {
     const area: Mm2 = tabs.reduce(
-      (sum, t) =>
-        sum +
-        Math.max(0, Math.min(t.waist, 2 * t.tab.width)) * Math.max(0, heightAt(t, stroke.index, work.wanted.thickness)),
+      (sum, t) => sum + waistAt(t, stroke.index) * Math.max(0, heightAt(t, stroke.index, work.wanted.thickness)),
       0,
     );
     const margin = (area * shear) / force;

@@ -19,7 +19,8 @@ export function heldCells(f: Field, job: Job, wanted: Wanted, head: Head | null,
   return cells;
 }
 
-function underClamp(job: Job, x: number, y: number): boolean {
+/** Under a block, or between the jaws. */
+export function underClamp(job: Job, x: number, y: number): boolean {
   const { min, max } = job.stock;
   return job.clamps.some((c) => {
     if (c.kind === 'block') return x >= c.min[0] && x <= c.max[0] && y >= c.min[1] && y <= c.max[1];

@@ -23,6 +23,8 @@ export interface MeasuredTab {
   readonly heightAtEdge: Mm;
   /** Strokes that lowered it, in order, each with the height from then on; before the first it is as thick as the part. */
   readonly lowered: readonly Lowered[];
+  /** Of its section, the share that goes on through the stock behind it from the stroke of a number on; none: all of it, to the end. */
+  readonly frame?: { readonly share: number; readonly from: number };
 }
 
 export interface Lowered {

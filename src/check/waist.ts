@@ -22,7 +22,7 @@ const KEPT_CUTS = 2048;
 
 /** The least distance between what is cut below a height on one side of a tab and on the other. */
 export class Waist {
-  private readonly tab: Pick<HeadTab, 'at' | 'width'>;
+  private readonly tab: Pick<HeadTab, 'at' | 'width' | 'footprint'>;
   private readonly out: Point;
   private readonly along: Point;
   private readonly height: Mm;
@@ -35,7 +35,7 @@ export class Waist {
   private widest: Mm = 0;
 
   /** `out`: unit vector outwards from the edge. */
-  constructor(tab: Pick<HeadTab, 'at' | 'width'>, out: Point, height: Mm) {
+  constructor(tab: Pick<HeadTab, 'at' | 'width' | 'footprint'>, out: Point, height: Mm) {
     this.tab = tab;
     this.out = out;
     this.along = rot90(out);
@@ -47,7 +47,7 @@ export class Waist {
     for (const { path, radius } of discsAt(s, this.height)) {
       const outwards = (p: Point) => dot(sub(p, tab.at), out);
       const sideways = (p: Point) => dot(sub(p, tab.at), along);
-      for (const banded of within(path, outwards, -radius, WAIST_DEPTH * radius + tab.width)) {
+      for (const banded of within(path, outwards, -radius, Math.max(WAIST_DEPTH * radius, tab.footprint) + tab.width)) {
         for (const piece of halves(banded, sideways)) {
           const middle = sideways(pointAt(piece, 0.5));
           const aside = nearestAside(piece, sideways) - radius;
@@ -126,7 +126,7 @@ function leastBetween(left: readonly Low[], right: readonly Low[]): Mm {
   return least;
 }
 
-/** Paths further out than this many radii belong to a slot beside the tab, not to its waist. */
+/** Paths further out than this many radii, and than the slot is wide, belong to a slot beside the tab, not to its waist. */
 export const WAIST_DEPTH = 6;
 
 /** Nearest that a piece on one side comes to the middle line; of an arc no more than that. */

@@ -44,7 +44,7 @@ describe('tabs against a push, as high as they stand at the moment', () => {
       const force = { stroke, force: 60, worst: 60, depth: 0.1, work: 0, seconds: 1 };
       const loads: Loads = { forces: (where) => [force].filter((f) => where(f.stroke)) };
       const out = new Findings(['a.ngc']);
-      checkGrip(work, tabs, loads, out);
+      checkGrip(work, tabs, false, loads, out);
       return out.list.map((f) => f.code);
     };
     expect(told(low.at(-1)!)).toEqual([]);

@@ -41,6 +41,31 @@ function severed(c: Ground): Planted | null {
   return { programs: withLines(c.programs, stop, 0, lines), harm: 'a tab is cut through from outside' };
 }
 
+/** A ring round each clamp, so deep that a tenth of a millimetre joins it to the rest. */
+function clampsRinged(c: Ground): Planted | null {
+  const stop = lastStop(c);
+  const m = c.of(/finish the outline/).at(-1);
+  const blocks = c.job.clamps.flatMap((k) => (k.kind === 'block' ? [k] : []));
+  const onTabs = find(c.programs, /^\(HOLD (tabs|stub)/).length > 0;
+  if (stop === undefined || m === undefined || c.programs.length > 1 || blocks.length < c.job.clamps.length)
+    return null;
+  if (blocks.length === 0 || !onTabs) return null;
+  const u = c.unit(0);
+  const mm = (v: number) => (v / u).toFixed(4);
+  const clear = linesOf(c.programs[0]!)
+    .slice(0, stop.line)
+    .findLast((l) => /^G0 Z/.test(l));
+  if (clear === undefined) return null;
+  const off = c.cutter(m).diameter / 2 + 1.1;
+  const rings = blocks.flatMap(({ min, max }) => {
+    const [x0, y0, x1, y1] = [min[0] - off, min[1] - off, max[0] + off, max[1] + off];
+    const way = [`X${mm(x1)} Y${mm(y0)}`, `X${mm(x1)} Y${mm(y1)}`, `X${mm(x0)} Y${mm(y1)}`, `X${mm(x0)} Y${mm(y0)}`];
+    const low = mm(c.job.stock.min[2] + 0.1);
+    return [`G0 X${mm(x0)} Y${mm(y0)}`, `G1 Z${low} F${mm(40)}`, ...way.map((w) => `G1 ${w}`), clear];
+  });
+  return { programs: withLines(c.programs, stop, 0, rings), harm: 'the clamps hold on to a foil' };
+}
+
 /** The last tab of the head stated to stand where the first does. */
 function statedTwice(c: Ground): Planted | null {
   const lines = linesOf(c.programs[0]!).filter((l) => l.startsWith('(TAB '));
@@ -97,6 +122,7 @@ const DISAGREES = /^head-disagrees$/;
 
 export const HOLD_KINDS: readonly Kind[] = [
   { name: 'a tab severed by a stroke from afar', codes: /^tab-width$/, within: null, plant: severed },
+  { name: 'the frame cut to a foil round the clamps', codes: /^tabs-weak$/, within: null, plant: clampsRinged },
   { name: 'a tab stated twice', codes: DISAGREES, within: null, plant: statedTwice },
   { name: 'glue that the job does not speak of', codes: DISAGREES, within: null, plant: invented('glue') },
   { name: 'screws that the job does not speak of', codes: DISAGREES, within: null, plant: invented('screws M3') },

@@ -4,6 +4,7 @@
  * are right to within half a cell's diagonal; the heights themselves are exact to single precision.
  */
 import type { Mm, Mm2 } from '../../base/units.ts';
+import type { Point } from '../../geometry/types.ts';
 
 export interface Field {
   readonly cols: number;
@@ -47,6 +48,13 @@ export function centreX(f: Field, col: number): Mm {
 
 export function centreY(f: Field, row: number): Mm {
   return f.y0 + (row + 0.5) * f.cell;
+}
+
+/** Height of the cell over a point; below everything beyond the stock. */
+export function heightOver(f: Field, heights: Float32Array, { x, y }: Point): Mm {
+  const col = Math.floor((x - f.x0) / f.cell);
+  const row = Math.floor((y - f.y0) / f.cell);
+  return col < 0 || row < 0 || col >= f.cols || row >= f.rows ? -Infinity : heights[row * f.cols + col]!;
 }
 
 /** Volume of stock that stands. */
