@@ -13,7 +13,7 @@ export function changeLines(scene: Scene, op: Operation, touch: TouchPlace | nul
   if (touch === null) {
     return [
       `Fit ${name}`,
-      `Touch off beside the work at the height of the stock top: Z is ${coordText(scene, scene.heights.stockTop)} there`,
+      `Touch off beside the work, level with the stock top: Z is ${coordText(scene, scene.heights.stockTop)} there`,
     ];
   }
   const { x, y } = touch.at;

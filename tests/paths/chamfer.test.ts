@@ -6,7 +6,7 @@ import type { Tab } from '../../src/hold/holding.ts';
 import { makeMoves } from '../../src/paths/paths.ts';
 import { abilitiesOf, readPost } from '../../src/write/post.ts';
 import { writePrograms } from '../../src/write/write.ts';
-import { shippedPost } from '../helpers.ts';
+import { mustMake, shippedPost } from '../helpers.ts';
 import { cutsOf, sample } from './helpers.ts';
 
 describe('the chamfer of a part with tall tabs', () => {
@@ -43,5 +43,37 @@ describe('the chamfer of a part with tall tabs', () => {
     }
     expect(over).toBeGreaterThan(50);
     expect(cuts.some((c) => c.za === op.depths[0])).toBe(true);
+  });
+});
+
+describe('the chamfer of a hole smaller than the arcs that lead on', () => {
+  it('comes on inside it', () => {
+    const job = {
+      name: 'stop plate',
+      material: 'POM',
+      part: {
+        thickness: 1.5,
+        outline: { slot: { from: [0, 0], to: [20, 0], width: 14 } },
+        holes: [{ at: [10, 0], tap: 'M2.5' }],
+        chamfer: 0.2,
+      },
+      stock: { size: [64, 40, 1.6255], above: 0.1255, measured: 1.6255 },
+      place: [{ at: [22, 20] }],
+      clamps: [
+        { from: [0, 0], to: [8, 40], height: 12 },
+        { from: [56, 0], to: [64, 40], height: 12 },
+      ],
+    };
+    const made = mustMake(JSON.stringify(job));
+    expect(made.report.faults).toEqual([]);
+    // Stock above the part is touched off beside it: told in one line, which the check reads.
+    expect(made.programs[0]!.text).toMatch(/\(MSG, Touch off beside .*: Z is 0\.12\d+ there\)/);
+    const cone = made.plan.cutters.find((c) => c.kind === 'chamfer cutter')!.number;
+    const middle = { x: 32, y: 20 };
+    const low = cutsOf(made.programs[0]!.text).filter((c) => c.tool === cone && Math.min(c.za, c.zb) < 0);
+    const round = low.filter((c) => dist(c.path.b, middle) < 5);
+    const path = Math.max(...round.map((c) => dist(pointAt(c.path, 0.5), middle)));
+    expect(round.length).toBeGreaterThan(2);
+    for (const c of round) expect(dist(c.path.a, middle)).toBeLessThanOrEqual(path + 0.001);
   });
 });
