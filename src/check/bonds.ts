@@ -1,13 +1,14 @@
 /**
  * Floor and glue in plain shear against the check's own bound on the force, as far as head and job tell their strength: what would surely
- * tear is refused. `lifting.ts` states what is proven beyond that.
+ * tear is refused. `lifting.ts` and `glue.ts` state what is proven beyond that.
  */
 import type { Mm, Newton } from '../base/units.ts';
 import { loopArea, loopLength } from '../geometry/measure/loop.ts';
 import { findMaterial } from '../trade/materials.ts';
 import { FORCE_WEAR } from '../trade/milling-rules.ts';
 import type { Findings } from './findings.ts';
-import { proveFloor, proveGlue, proveScrews } from './lifting.ts';
+import { proveGlue } from './glue.ts';
+import { proveFloor, proveScrews } from './lifting.ts';
 import type { Loads } from './load.ts';
 import { BESIDE } from './pushes.ts';
 import { isVertical } from './stroke.ts';

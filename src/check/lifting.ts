@@ -1,15 +1,13 @@
 /**
- * Floor, screws and glue against lifting, tipping and turning, and glue against heat: what can be proven from the job is proven, with the
- * figure; what cannot is listed with the figure that was missed. No fault follows from these: their models leave out more than those of tabs.
+ * Floor and screws against lifting, tipping and turning: what can be proven from the job is proven, with the figure; what cannot is listed
+ * with the figure that was missed. No fault follows from these: their models leave out more than those of tabs. Glue: `glue.ts`.
  */
 import type { Mm, Newton } from '../base/units.ts';
-import { loopArea } from '../geometry/measure/loop.ts';
 import type { Point } from '../geometry/types.ts';
 import { FRICTION } from '../trade/holding-rules.ts';
 import { findMaterial } from '../trade/materials.ts';
 import { HAND_TORQUE, PRELOAD_REUSED, proofLoad, TORQUE_COEFFICIENTS } from '../trade/screws.ts';
 import { findThread } from '../trade/threads.ts';
-import { type BondFace, bondFace, bondShare } from './bond-face.ts';
 import { carried, groundOf, type Tie } from './collapse.ts';
 import type { Findings } from './findings.ts';
 import { barOf, metalOf } from './grip.ts';
@@ -121,51 +119,7 @@ function screwTie(at: Point, up: Newton, side: Newton, radius: Mm): Tie {
   return { at, out: NO_AXIS, tip: (rise) => up * Math.abs(rise), side, turn: side * radius };
 }
 
-/** Shear and pull as they spread under a stiff part, straight across the bond. */
-export function proveGlue(work: Work, loads: Loads, out: Findings): void {
-  const { hold, stock } = work.job;
-  if (hold.by !== 'glue') return;
-  const allowed = { shear: hold.shear * hold.wetted, pull: hold.tension * hold.wetted };
-  const margins = work.wanted.parts.map((part) => {
-    const face: BondFace = bondFace(part);
-    const forces = forcesOn(part, loads, (s) => s.low < stock.max[2]);
-    return least(forces, (f) => 1 / Math.max(0, bondShare(face, pushOf(f, work.wanted.thickness), allowed)));
-  });
-  const how = 'with the strength the job states, and as it spreads under a stiff part; peeling at its rim is not in it';
-  state('strength of what holds', 'the glue bears', Math.min(...margins), 1, how, out);
-  proveCool(work, hold.wetted, loads, out);
-}
-
-/** What a bond of cyanoacrylate bears is told up to about 80 C (from memory), so much above a warm shop. */
-const WARMER = 50;
-/** J/(mm3 K): the least of the materials listed, POM, 1.41 g/cm3 times 1.46 J/(g K); aluminium has 2.4e-3, steel 3.6e-3 (from memory). */
-const HEAT_CAPACITY = 2e-3;
-/** W/(mm2 K) through the wetted film: 0.1 W/(m K) over 0.25 mm, the widest gap of a medium grade (conductivity from memory). */
-const THROUGH_FILM = 0.1e-3 / 0.25;
-
-/** All the work of cutting beside a part as heat in it, which leaves through the glue alone, into a backing plate that stays cool. */
-function proveCool(work: Work, wetted: number, loads: Loads, out: Findings): void {
-  const most = Math.max(...work.wanted.parts.map((part) => warmest(work, part, wetted, loads)));
-  const words = `were all the work of cutting to warm the part, and it to cool through the glue alone, it would be ${most.toFixed(0)} K above its backing plate`;
-  if (most <= WARMER) out.prove('glue kept cool', null, 'safe', `${words}; the glue bears ${WARMER} K`);
-  else
-    out.doubt('glue kept cool', `${words}; the glue bears ${WARMER} K, and how much the chips carry off is not known`);
-}
-
-function warmest(work: Work, part: WantedPart, wetted: number, loads: Loads): number {
-  const area = Math.abs(loopArea(part.loop));
-  const capacity = HEAT_CAPACITY * area * work.wanted.thickness;
-  const lasts = capacity / (THROUGH_FILM * area * wetted);
-  let rise = 0;
-  let most = 0;
-  for (const f of forcesOn(part, loads, () => true)) {
-    rise = rise * Math.exp(-f.seconds / lasts) + f.work / capacity;
-    most = Math.max(most, rise);
-  }
-  return most;
-}
-
-function state(what: string, bears: string, margin: number, wanted: number, how: string, out: Findings): void {
+export function state(what: string, bears: string, margin: number, wanted: number, how: string, out: Findings): void {
   const times = margin < 100 ? margin.toFixed(1) : 'over 100';
   const words = `${bears} ${times} times the push of a blunt cutter and its upward pull, tipping and turning included`;
   if (margin >= wanted) out.prove(what, null, 'unsafe', `${words}, ${how}`);

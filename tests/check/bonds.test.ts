@@ -5,11 +5,12 @@ import { checkBonds } from '../../src/check/bonds.ts';
 import { checkPrograms } from '../../src/check/check.ts';
 import { Findings } from '../../src/check/findings.ts';
 import type { Loads } from '../../src/check/load.ts';
-import type { Stroke } from '../../src/check/stroke.ts';
+import { madeStroke, type Stroke, toolOf } from '../../src/check/stroke.ts';
 import { type WantedPart, wantedOf } from '../../src/check/wanted/wanted.ts';
 import type { Work } from '../../src/check/work.ts';
 import { loopArea, loopLength } from '../../src/geometry/measure/loop.ts';
 import { line } from '../../src/geometry/measure/segment.ts';
+import type { Point } from '../../src/geometry/types.ts';
 import type { Job } from '../../src/part/part.ts';
 import { LENGTH as APART, AT, cutter, hullLoop, leverJob, leverProgram, T } from './lever.ts';
 
@@ -33,9 +34,25 @@ function told(hold: object, force: number, job: Job = leverJob({ material: 'S275
 /** One short stroke at the middle of the lever, of a flat cutter that pulls as hard as its helix can. */
 function loadsOf(force: number, worst: number, work = 0): Loads {
   const at = { x: AT.x + APART / 2, y: AT.y };
-  const tool = { cutter: cutter(1, 'end mill', 3), shape: { radius: 1.5 } };
-  const stroke = { path: line(at, { x: at.x + 0.1, y: at.y }), low: -T, tool } as unknown as Stroke;
-  return { forces: () => [{ stroke, force, worst, depth: 0, work, seconds: 60 }] };
+  const stroke = strokeOf(1, at, { x: at.x + 0.1, y: at.y }, -T);
+  return {
+    forces: (where) => [{ stroke, force, worst, depth: 0, work, seconds: 60 }].filter((f) => where(f.stroke)),
+  };
+}
+
+function strokeOf(index: number, a: Point, b: Point, low: number): Stroke {
+  const own = {
+    index,
+    program: 0,
+    block: 9,
+    rapid: false,
+    feed: 60,
+    speed: 500,
+    turning: true,
+    cycle: null,
+    step: null,
+  };
+  return madeStroke(line(a, b), low, low, { ...own, tool: toolOf(cutter(1, 'end mill', 3)) });
 }
 
 describe('strength of what holds', () => {
@@ -108,12 +125,16 @@ describe('glue under a stiff part', () => {
 });
 
 describe('what is proven of the holding, and what not', () => {
-  const proofs = (hold: object, loads: Loads, job: Job) => {
+  /** A stroke across the profile's way, before the one that pushes. */
+  const beside = (low: number) => strokeOf(0, { x: AT.x - 7.5, y: AT.y - 7.5 }, { x: AT.x - 7.5, y: AT.y + 7.5 }, low);
+
+  const proofs = (hold: object, loads: Loads, job: Job, low = -T) => {
     const programs = [{ head: { hold: { block: 6, figure: null, thread: null, ...hold }, events: [] } }];
-    const work = { job, wanted: wantedOf(job), strokes: [], programs, complete: true } as unknown as Work;
+    const work = { job, wanted: wantedOf(job), strokes: [beside(low)], programs, complete: true } as unknown as Work;
     const out = new Findings(['a.ngc']);
     checkBonds(work, [], loads, out);
-    return { proven: out.proven.map((p) => p.what), not: out.notProven.map((d) => d.why) };
+    const faults = out.list.map((f) => `${f.severity} ${f.code}`);
+    return { proven: out.proven.map((p) => p.what), not: out.notProven.map((d) => d.why), faults };
   };
 
   it('glue that tears or gets hot is not proven, with the figure', () => {
@@ -123,5 +144,18 @@ describe('what is proven of the holding, and what not', () => {
       /the glue bears 0\.0 times .* 1 times is wanted/,
     );
     expect(proofs({ by: 'glue' }, loadsOf(1, 10, 1e5), job).not[0]).toMatch(/K above its backing plate/);
+  });
+
+  it('glue that bears not even a sharp cutter is refused, from where the part hangs on the plate no more', () => {
+    const job = leverJob({ hold: { by: 'glue', shear: 2, tension: 1, wetted: 0.6 } });
+    const glue = { by: 'glue' };
+    const told = (push: number, low?: number) => proofs(glue, loadsOf(1, push, 5), job, low);
+    const least = Number(/bears ([\d.]+) times/.exec(told(1000).not[0]!)![1]) * 1000;
+    expect(told(least * 0.9)).toMatchObject({ faults: [], not: [] });
+    // Worn tools ask 1.7 times as much.
+    expect(told(least * 1.6).faults).toEqual([]);
+    expect(told(least * 1.6).not).toHaveLength(1);
+    expect(told(least * 1.8).faults).toEqual(['fault hold-weak']);
+    expect(told(least * 1.8, -T + 1.1)).toMatchObject({ faults: [], not: [] });
   });
 });
