@@ -8,8 +8,8 @@ export function changeLines(scene: Scene, op: Operation, touch: TouchPlace | nul
   const cutter = cutterOf(scene, op);
   const name = `cutter ${cutter.number}: ${cutter.kind} ${sizeText(scene, cutter.diameter)}, stick out ${sizeText(scene, cutter.stickOut)}`;
   // Nothing is measured from a tap that a hand lowers.
-  if (op.byHand) return [`Fit ${name}, in a chuck that turns freely by hand. It needs no touching off`];
-  if (scene.post.lengths === 'table') return [`Fit ${name}. Its length must be in the table`];
+  if (op.byHand) return [`Fit ${name}`, 'Put it in a chuck that turns freely by hand: it needs no touching off'];
+  if (scene.post.lengths === 'table') return [`Fit ${name}`, 'Its length must be in the table'];
   if (touch === null) {
     return [
       `Fit ${name}`,

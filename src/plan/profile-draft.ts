@@ -92,7 +92,7 @@ function leastOf(a: Newton | null, b: Newton | null): Newton | null {
 
 export function finishDrafts(wish: ProfileWish): Draft[] {
   const { job, profile } = wish;
-  const clean = swarfStop('Brush the swarf out of the slot: a chip caught beside the cutter marks the edge');
+  const clean = swarfStop('Brush out the slot: a chip caught beside the cutter marks the edge');
   const last = { from: profile.allowance, to: 0, turns: job.finish.springPass ? 2 : 1 };
   const left = Math.min(MEASURE_ALLOWANCE, profile.allowance / 2);
   if (!job.finish.stopToMeasure || left <= 0) return [finishDraft(wish, last, clean)];
