@@ -3,7 +3,7 @@
  * what wrote the programs but the job itself.
  */
 import type { Job, Machine } from '../part/part.ts';
-import { checkHead } from './agree.ts';
+import { checkHead, firstFact } from './agree.ts';
 import type { Stand } from './edge-stand.ts';
 import { checkOnEdge } from './edge-work.ts';
 import { Findings } from './findings.ts';
@@ -185,6 +185,18 @@ function checkAlike(read: readonly ReadProgram[], out: Findings): void {
 
 /** Stock is carried over from one to the next, so the programs of a set-up must come in their order, each once. */
 function checkOrder(read: readonly ReadProgram[], out: Findings): void {
+  const silent = read.filter((r) => r.head.program === null);
+  if (read.length > 1 && silent.length === read.length)
+    out.doubt(
+      'running order',
+      'no head says "program n of m": what is proven is proven of the programs in the order in which they were given, and of no other',
+    );
+  else if (read.length > 1)
+    for (const r of silent) {
+      const spot = { program: r.index, block: firstFact(r.head) };
+      const found = 'its head does not say which of the programs it is, and those beside it do';
+      out.fault('program-order', found, '"program n of m" in each', 'make all programs again', spot);
+    }
   for (const [i, r] of read.entries()) {
     const before = read[i - 1]?.head.program;
     const mine = r.head.program;

@@ -17,6 +17,7 @@ import { LengthRules } from './rules/lengths.ts';
 import { ModeRules } from './rules/modes.ts';
 import { StateRules } from './rules/state.ts';
 import { Stopping } from './stopping.ts';
+import { ToldStops } from './told-stops.ts';
 import { tracksOf } from './track.ts';
 import { type Extent, Timer } from './travel.ts';
 
@@ -106,6 +107,7 @@ class Watch {
   readonly modes = new ModeRules();
   private readonly lengths: LengthRules;
   private readonly lengthsTold: Findings;
+  private readonly stops: ToldStops | null;
   private firstMove: number | null = null;
 
   constructor(c: Circumstance) {
@@ -115,6 +117,7 @@ class Watch {
     this.lengthsTold = new Findings(c.files);
     this.unknown = new Findings(c.files);
     this.lengths = new LengthRules(c.index, this.lengthsTold);
+    this.stops = c.job === null ? null : new ToldStops(c.index, c.job);
   }
 
   move(m: CanonicalMove): void {
@@ -124,6 +127,7 @@ class Watch {
     this.state ??= this.begin();
     this.state.move(m, this.running);
     if (this.c.job !== null) this.lengths.move(m);
+    this.stops?.move(m);
     this.gather(m);
     if (m.kind === 'dwell') this.timer.dwell(m.seconds);
     for (const t of tracksOf(m)) {
@@ -153,15 +157,18 @@ class Watch {
   }
 
   comment(comment: ProgramComment): void {
+    this.stops?.comment(comment);
     if (this.facts.length >= MOST_FACTS || !isFact(comment.text)) return;
     this.facts.push(comment);
     this.stopping.fact(comment.block);
-    const fit = readHead([comment], 'mm').fits[0];
-    if (fit !== undefined) this.fitted = fit;
+    const { fits, events } = readHead([comment], 'mm');
+    if (fits[0] !== undefined) this.fitted = fits[0];
+    for (const e of events) this.stops?.event(e.kind, e.block);
   }
 
   length(slot: number | null, block: number): void {
     if (this.c.job !== null) this.lengths.length(slot, block);
+    this.stops?.length(slot);
   }
 
   /** Up to and with the line of the first move. */
@@ -186,6 +193,7 @@ class Watch {
     if (result.endedBy === 'percent') this.state.ended(reader.spindle, reader.position, result.lines);
     this.modes.tell(this.firstMove, job !== null, index, out);
     out.absorb(this.lengthsTold);
+    this.stops?.finish(out);
     out.absorb(this.told);
     const head = readHead(this.facts, result.last.units);
     this.tellLate(head, readHead(this.facts.slice(0, this.early), result.last.units), out);

@@ -1,6 +1,7 @@
 /** Stops taken away that hands need. */
-import type { Kind } from './kind.ts';
-import { find, linesOf, withLine } from './text.ts';
+import type { Text } from './jobs.ts';
+import type { Ground, Kind } from './kind.ts';
+import { find, linesOf, type Place, withLine, withLines } from './text.ts';
 
 /** A figure of a touch-off message changed. */
 function touchOff(name: string, pattern: RegExp, by: string): Kind {
@@ -15,7 +16,63 @@ function touchOff(name: string, pattern: RegExp, by: string): Kind {
   };
 }
 
+/** Messages before a stop taken away, those that match. */
+function silenced(c: Ground, stop: Place, pattern: RegExp): Text[] {
+  const lines = linesOf(c.programs[stop.program]!);
+  let first = stop.line;
+  while (lines[first - 1]?.startsWith('(MSG,')) first--;
+  const kept = lines.slice(first, stop.line).filter((l) => !pattern.test(l));
+  return withLines(c.programs, { program: stop.program, line: first }, stop.line - first, kept);
+}
+
 export const STOP_KINDS: readonly Kind[] = [
+  {
+    name: 'the message to touch off lost at one stop of many',
+    codes: /^stop-untold$/,
+    within: 2,
+    plant(c) {
+      const at = c.pick(find(c.programs, /Touch off /));
+      if (at === undefined) return null;
+      return { programs: withLine(c.programs, at, null), at, harm: 'it is run with the length of the cutter before' };
+    },
+  },
+  {
+    name: 'the messages to touch off lost at all stops',
+    codes: /^stop-untold$/,
+    within: null,
+    plant(c) {
+      const text = (t: string) => t.replace(/^\(MSG, Touch off .*\n/gm, '');
+      if (!/M6/.test(c.programs[0]!.text)) return null;
+      const programs = c.programs.map((p) => ({ file: p.file, text: text(p.text) }));
+      return { programs, harm: 'nobody knows where, and on what height' };
+    },
+  },
+  {
+    name: 'the message that asks for the screws lost',
+    codes: /^stop-untold$/,
+    within: null,
+    plant(c) {
+      const [event] = find(c.programs, /^\(SCREWS FITTED/);
+      if (event === undefined) return null;
+      const stop = { program: event.program, line: linesOf(c.programs[event.program]!).lastIndexOf('M0', event.line) };
+      return { programs: silenced(c, stop, /screw/i), harm: 'the profile is run and no screw holds' };
+    },
+  },
+  {
+    name: 'a program of several whose number alone is lost',
+    codes: /^(program-order|head-differs)$/,
+    within: null,
+    plant(c) {
+      const program = c.programs.length - 1;
+      if (program === 0) return null;
+      const whole = c.programs.map((p) => p.text.replace(/^(\(.*: program \d+ of \d+), .*\)$/m, '$1)'));
+      const programs = c.programs.map((p, i) => {
+        const text = i === program ? whole[i]!.replace(/: program \d+ of \d+/, '') : whole[i]!;
+        return { file: p.file, text };
+      });
+      return { programs, harm: 'it may run out of its order, on stock that nobody knows' };
+    },
+  },
   touchOff('a message that gives another Z to touch off at', /Z is [-\d.]+/, 'Z is 5'),
   touchOff('a message that gives a place off the stock to touch off at', /X [-\d.]+ /, 'X -20 '),
   {
