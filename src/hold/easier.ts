@@ -4,6 +4,7 @@
  * from all that is known to lie on it, and asks first for what would be easiest.
  */
 import { Foremost } from '../base/foremost.ts';
+import { LayoutSet } from './layout-set.ts';
 import type { Layouts } from './layouts.ts';
 import { type Found, hasRoom, type Spacing } from './room.ts';
 import { MARGIN_CAP, movementStep } from './score.ts';
@@ -42,7 +43,9 @@ class Floor {
   private best: Found;
   private readonly layouts: Layouts;
   private readonly spacing: Spacing;
-  private readonly seen = new Set<string>();
+  /** Places ascending. */
+  private readonly seen: LayoutSet;
+  private readonly sorted: Int32Array;
   private readonly waiting = new Foremost<Asked>(
     (a, b) => (b.promise - a.promise || a.movement - b.movement || a.tab - b.tab) < 0,
   );
@@ -51,6 +54,8 @@ class Floor {
     this.layouts = layouts;
     this.spacing = spacing;
     this.best = known;
+    this.seen = new LayoutSet(known.layout.length);
+    this.sorted = new Int32Array(known.layout.length);
     this.open(known.layout, known.score.exact.movement);
   }
 
@@ -85,20 +90,25 @@ class Floor {
     const { places } = this.layouts;
     const movement = Math.round(exact / FINE);
     const over = SILL_WEIGHT * Math.max(0, exact / this.best.score.movement - 1);
+    const moved = [...layout];
     for (let tab = 0; tab < layout.length; tab++) {
       for (let d = -REACH; d <= REACH; d++) {
-        const moved = layout.with(tab, (layout[tab]! + d + places.length) % places.length);
+        moved[tab] = (layout[tab]! + d + places.length) % places.length;
         if (!hasRoom(places, moved, this.spacing) || this.isKnown(moved)) continue;
         const promise = Math.round((this.layouts.ease(moved) - over) / FINE);
-        this.waiting.add({ layout: moved, promise, movement, tab });
+        this.waiting.add({ layout: [...moved], promise, movement, tab });
       }
+      moved[tab] = layout[tab]!;
     }
   }
 
   private isKnown(layout: readonly number[]): boolean {
-    const key = [...layout].sort((a, b) => a - b).join();
-    if (this.seen.has(key)) return true;
-    this.seen.add(key);
-    return false;
+    const { sorted } = this;
+    for (let i = 0; i < layout.length; i++) {
+      let k = i;
+      for (; k > 0 && sorted[k - 1]! > layout[i]!; k--) sorted[k] = sorted[k - 1]!;
+      sorted[k] = layout[i]!;
+    }
+    return !this.seen.add(sorted);
   }
 }

@@ -7,6 +7,7 @@ import type { Mm } from '../base/units.ts';
 import type { Candidate } from './candidates.ts';
 import { easier } from './easier.ts';
 import { gridOf, packedOf, refine } from './grid.ts';
+import { LayoutSet } from './layout-set.ts';
 import type { Layouts } from './layouts.ts';
 import { tightest } from './packed.ts';
 import { type Found, hasRoom, type Spacing } from './room.ts';
@@ -118,29 +119,34 @@ function improve(
   const { length } = layouts.places;
   let bottom: Found | null = null;
   // What lost once loses to all that is taken later, which is better still.
-  const lost = new Set<string>();
-  const take = (tried: number[]): boolean => {
-    const key = tried.join();
-    if (lost.has(key)) return false;
-    lost.add(key);
-    if (!hasRoom(layouts.places, tried, spacing)) return false;
-    const lower = layouts.score(tried, score, by);
+  const lost = new LayoutSet(layout.length);
+  // The layout with one tab or two moved, until it is tried.
+  const tried = [...layout];
+  const take = (): boolean => {
+    const lower = lost.add(tried) && hasRoom(layouts.places, tried, spacing) ? layouts.score(tried, score, by) : null;
     if (lower === null) return false;
     score = lower;
-    layout = tried;
-    bottom ??= bottoms.get(keyOf(tried)) ?? null;
+    layout = [...tried];
+    bottom ??= bottoms.get(keyOf(layout)) ?? null;
     return true;
   };
-  const tryPlace = (i: number, n: number): boolean => take(layout.with(i, n));
+  const tryPlace = (i: number, n: number): boolean => {
+    tried[i] = n;
+    const taken = take();
+    tried[i] = layout[i]!;
+    return taken;
+  };
   /** Every pair together, both ways: one tab alone cannot leave a valley that two hold. */
   const shiftTwo = (d: number): boolean => {
     let changed = false;
     for (let i = 0; i < layout.length; i++) {
       for (let j = i + 1; j < layout.length; j++) {
         for (const e of [d, -d]) {
-          const a = (layout[i]! + d + length) % length;
-          const b = (layout[j]! + e + length) % length;
-          changed = take(layout.with(i, a).with(j, b)) || changed;
+          tried[i] = (layout[i]! + d + length) % length;
+          tried[j] = (layout[j]! + e + length) % length;
+          changed = take() || changed;
+          tried[i] = layout[i]!;
+          tried[j] = layout[j]!;
         }
       }
     }

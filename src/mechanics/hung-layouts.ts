@@ -63,7 +63,9 @@ export class HungLayouts {
         force[6 * i + j] = sum / pivot;
       }
     }
-    layout.forEach((n, i) => rowsTimes(force, 36 * this.order.indexOf(n), this.compliance, this.shares[i]!));
+    for (let i = 0; i < layout.length; i++) {
+      rowsTimes(force, 36 * this.order.indexOf(layout[i]!), this.compliance, this.shares[i]!);
+    }
     return this.shares;
   }
 
@@ -94,10 +96,9 @@ export class HungLayouts {
     let kept = 0;
     while (kept < this.ready && layout.includes(order[kept]!)) kept++;
     this.ready = kept;
-    const rest: number[] = [];
-    for (let i = kept; i < count; i++) if (layout.includes(order[i]!)) rest.push(order[i]!);
-    for (const n of layout) if (!order.includes(n)) rest.push(n);
-    for (let i = kept; i < count; i++) order[i] = rest[i - kept]!;
+    let end = kept;
+    for (let i = kept; i < count; i++) if (layout.includes(order[i]!)) order[end++] = order[i]!;
+    for (let i = 0, old = end; i < count; i++) if (!isAmong(layout[i]!, order, old)) order[end++] = layout[i]!;
   }
 
   /** Six more rows of every table; false: no tab can stand there, or it has no flexibility of its own left. */
@@ -172,6 +173,12 @@ export class HungLayouts {
 }
 
 const NONE = new Float64Array(36);
+
+/** Whether it is among the first `count`. */
+function isAmong(n: number, order: readonly number[], count: number): boolean {
+  for (let i = 0; i < count; i++) if (order[i] === n) return true;
+  return false;
+}
 
 /** The first 6 i columns of rows 6 i to 6 i + 5, as `eliminate` does them one row after another; six sums side by side. */
 function eliminateSix(lower: Float64Array, size: number, i: number): void {
