@@ -4,7 +4,7 @@
 import type { Mm } from '../base/units.ts';
 import { segmentGap } from '../geometry/measure/distance.ts';
 import { dot, rot90, sub } from '../geometry/measure/point.ts';
-import { pointAt, segmentBox, segmentLength, subSegment } from '../geometry/measure/segment.ts';
+import { evenPieces, pointAt, segmentBox, segmentLength, subSegment } from '../geometry/measure/segment.ts';
 import type { Point, Segment } from '../geometry/types.ts';
 import type { HeadTab } from './head.ts';
 import { pathBelow, type Stroke } from './stroke.ts';
@@ -50,9 +50,14 @@ export class Waist {
       for (const banded of within(path, outwards, -radius, Math.max(WAIST_DEPTH * radius, tab.footprint) + tab.width)) {
         for (const piece of halves(banded, sideways)) {
           const middle = sideways(pointAt(piece, 0.5));
-          const aside = nearestAside(piece, sideways) - radius;
-          this.widest = Math.max(this.widest, radius + (piece.kind === 'arc' ? segmentLength(piece) / 2 : 0));
-          (middle >= 0 ? this.left : this.right).push({ path: piece, radius, aside });
+          const half = piece.kind === 'arc' ? segmentLength(piece) / 2 : 0;
+          // The nearest that it comes to the middle line; of an arc no more than that.
+          const nearest =
+            piece.kind === 'arc'
+              ? Math.abs(middle) - half
+              : Math.min(Math.abs(sideways(piece.a)), Math.abs(sideways(piece.b)));
+          this.widest = Math.max(this.widest, radius + half);
+          (middle >= 0 ? this.left : this.right).push({ path: piece, radius, aside: nearest - radius });
         }
       }
     }
@@ -129,12 +134,6 @@ function leastBetween(left: readonly Low[], right: readonly Low[]): Mm {
 /** Paths further out than this many radii, and than the slot is wide, belong to a slot beside the tab, not to its waist. */
 export const WAIST_DEPTH = 6;
 
-/** Nearest that a piece on one side comes to the middle line; of an arc no more than that. */
-function nearestAside(piece: Segment, sideways: (p: Point) => Mm): Mm {
-  if (piece.kind === 'line') return Math.min(Math.abs(sideways(piece.a)), Math.abs(sideways(piece.b)));
-  return Math.abs(sideways(pointAt(piece, 0.5))) - segmentLength(piece) / 2;
-}
-
 /** What of a path runs in a band across the tab: a line exactly, an arc in pieces of which none in the band is left out. */
 function within(path: Segment, outwards: (p: Point) => Mm, least: Mm, most: Mm): Segment[] {
   if (path.kind === 'line') {
@@ -166,7 +165,7 @@ function halves(path: Segment, sideways: (p: Point) => Mm): Segment[] {
     const t = a / (a - b);
     return [subSegment(path, 0, t), subSegment(path, t, 1)];
   }
-  return Array.from({ length: count }, (_, i) => subSegment(path, i / count, (i + 1) / count));
+  return evenPieces(path, count);
 }
 
 const ARC_PARTS = 32;

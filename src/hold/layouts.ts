@@ -220,11 +220,13 @@ class PartLayouts {
 
   /** Least margin over wanted; given up once below `enough`. What is above `cap` is not told apart. */
   margin(layout: readonly number[], passes: readonly Pass[], cap: number, enough: number): number {
-    const limits = this.hung.recovers(layout).map((recover, i): Limit => {
+    const recovers = this.hung.recovers(layout);
+    const limits: Limit[] = [];
+    for (let i = 0; i < recovers.length; i++) {
       const limit = this.limits[i]!;
-      limit.recover = recover;
-      return limit;
-    });
+      limit.recover = recovers[i]!;
+      limits.push(limit);
+    }
     for (const k of this.groundedForces) limits.push(this.grounded.limit(multiply(k, this.compliance, 6)));
     const state: HeldState = { origin: this.origin, compliance: this.compliance, limits };
     let least = cap;
@@ -251,23 +253,25 @@ class PartLayouts {
     order[0] = i;
   }
 
+  private leastOwn = 0;
   private ownNormal = 0;
   private ownUp = 0;
 
   /** Own give at a spot from the support that leaves it the least. */
   private findOwn(spot: number, layout: readonly number[]): void {
     const count = this.spots.length;
-    let least = Number.POSITIVE_INFINITY;
-    const look = (gives: OwnGives, at: number) => {
-      const n = gives.normal[at]!;
-      const u = gives.up[at]!;
-      if (n + u >= least) return;
-      least = n + u;
-      this.ownNormal = n;
-      this.ownUp = u;
-    };
-    for (let at = spot; at < this.groundedOwn.normal.length; at += count) look(this.groundedOwn, at);
-    for (const n of layout) look(this.own, n * count + spot);
+    this.leastOwn = Number.POSITIVE_INFINITY;
+    for (let at = spot; at < this.groundedOwn.normal.length; at += count) this.look(this.groundedOwn, at);
+    for (let i = 0; i < layout.length; i++) this.look(this.own, layout[i]! * count + spot);
+  }
+
+  private look(gives: OwnGives, at: number): void {
+    const n = gives.normal[at]!;
+    const u = gives.up[at]!;
+    if (n + u >= this.leastOwn) return;
+    this.leastOwn = n + u;
+    this.ownNormal = n;
+    this.ownUp = u;
   }
 }
 

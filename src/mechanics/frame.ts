@@ -5,7 +5,6 @@
 import type { Mm } from '../base/units.ts';
 import { type Elastic, KAPPA, shearModulus, torsionConstant } from './beam.ts';
 import type { Vector } from './cut.ts';
-import { congruent } from './matrix.ts';
 
 export interface Rail {
   /** Indexes into `nodes`. */
@@ -88,8 +87,13 @@ function massOf(frame: Frame, place: Int32Array, size: number): Float64Array {
 }
 
 /** Rows of the twelve movements of a rail's ends. */
-function rowsOf(rail: Rail, place: Int32Array): readonly number[] {
-  return [rail.from, rail.to].flatMap((node) => [0, 1, 2, 3, 4, 5].map((i) => place[6 * node + i]!));
+function rowsOf(rail: Rail, place: Int32Array): Int32Array {
+  const rows = new Int32Array(12);
+  for (let i = 0; i < 6; i++) {
+    rows[i] = place[6 * rail.from + i]!;
+    rows[6 + i] = place[6 * rail.to + i]!;
+  }
+  return rows;
 }
 
 function freeOf(place: Int32Array): number {
@@ -97,11 +101,12 @@ function freeOf(place: Int32Array): number {
 }
 
 /** Adds a small symmetric matrix to the rows and columns named by `rows` (-1: dropped, clamped). */
-export function addInto(big: Float64Array, size: number, small: Float64Array, rows: readonly number[]): void {
+export function addInto(big: Float64Array, size: number, small: Float64Array, rows: ArrayLike<number>): void {
   const n = rows.length;
   for (let i = 0; i < n; i++) {
-    if (rows[i]! < 0) continue;
-    for (let j = 0; j < n; j++) if (rows[j]! >= 0) big[rows[i]! * size + rows[j]!]! += small[n * i + j]!;
+    const row = rows[i]! * size;
+    if (row < 0) continue;
+    for (let j = 0; j < n; j++) if (rows[j]! >= 0) big[row + rows[j]!]! += small[n * i + j]!;
   }
 }
 
@@ -119,11 +124,30 @@ function placesOf(frame: Frame, movements: readonly number[]): Int32Array {
 function railStiffness(frame: Frame, rail: Rail): Float64Array {
   const { length, axes } = railAxes(frame, rail);
   const local = localStiffness(length, rail, frame.metal);
-  const turn = new Float64Array(144);
-  for (let block = 0; block < 4; block++) {
-    for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) turn[12 * (3 * block + i) + 3 * block + j] = axes[i]![j]!;
+  const turn = axes.flat();
+  const out = new Float64Array(144);
+  for (let p = 0; p < 12; p += 3) for (let q = 0; q < 12; q += 3) turnThree(local, turn, 12 * p + q, out);
+  return out;
+}
+
+const turnedThree = new Float64Array(9);
+
+/** T^T K T of three rows and columns of a 12 x 12 that begin at `at`, into the same of `out`; T by rows, as `congruent` has it. */
+function turnThree(k: Float64Array, turn: readonly number[], at: number, out: Float64Array): void {
+  for (let i = 0; i < 3; i++) {
+    for (let j = 0; j < 3; j++) {
+      let sum = 0;
+      for (let m = 0; m < 3; m++) sum += k[at + 12 * i + m]! * turn[3 * m + j]!;
+      turnedThree[3 * i + j] = sum;
+    }
   }
-  return congruent(local, turn, 12);
+  for (let i = 0; i < 3; i++) {
+    for (let j = 0; j < 3; j++) {
+      let sum = 0;
+      for (let m = 0; m < 3; m++) sum += turn[3 * m + i]! * turnedThree[3 * m + j]!;
+      out[at + 12 * i + j] = sum;
+    }
+  }
 }
 
 /** Local x along the rail, y across in the plane, z upright. */

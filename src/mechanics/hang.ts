@@ -3,7 +3,7 @@
  * all of them together, inverted once. The same mechanics as chain.ts, but a frame solved once serves many layouts.
  */
 import type { Vector } from './cut.ts';
-import { cholesky, solve } from './matrix.ts';
+import { cholesky, solveAll } from './matrix.ts';
 import type { NodeGive } from './plate.ts';
 import { type Axes, assemble, bodyOf, type LooseBody, type Support, toLocal } from './supports.ts';
 
@@ -36,21 +36,33 @@ export function frameGive(give: NodeGive, a: Connector, b: Connector): Float64Ar
   const ta = rootRows(a, a.root.at);
   const tb = rootRows(b, b.root.at);
   const block = 36 * (a.root.index * give.nodes.length + b.root.index);
-  for (let i = 0; i < 6; i++) {
-    for (let j = 0; j < b.order; j++) {
-      let sum = 0;
-      for (let k = 0; k < 6; k++) sum += give.blocks[block + 6 * i + k]! * tb[6 * j + k]!;
-      half[i * b.order + j] = sum;
-    }
-  }
-  for (let i = 0; i < a.order; i++) {
-    for (let j = 0; j < b.order; j++) {
-      let sum = 0;
-      for (let k = 0; k < 6; k++) sum += ta[6 * i + k]! * half[k * b.order + j]!;
-      out[i * b.order + j] = sum;
+  turned(give.blocks, block, tb, b.order);
+  for (let j = 0; j < b.order; j++) {
+    const h3 = half[18 + j]!;
+    const h4 = half[24 + j]!;
+    const h5 = half[30 + j]!;
+    for (let i = 0, r = 0; i < a.order; i++, r += 6) {
+      const shifts = i < 3 ? ta[r]! * half[j]! + ta[r + 1]! * half[6 + j]! + ta[r + 2]! * half[12 + j]! : 0;
+      out[i * b.order + j] = shifts + ta[r + 3]! * h3 + ta[r + 4]! * h4 + ta[r + 5]! * h5;
     }
   }
   return out;
+}
+
+/** The 6x6 at `block` times the first `count` of `rows` turned over, into `half`, 6 numbers a row. Rows of turns begin with three nils (`toLocal`). */
+function turned(blocks: Float64Array, block: number, rows: Float64Array, count: number): void {
+  for (let j = 0, r = 0; j < count; j++, r += 6) {
+    const t0 = rows[r]!;
+    const t1 = rows[r + 1]!;
+    const t2 = rows[r + 2]!;
+    const t3 = rows[r + 3]!;
+    const t4 = rows[r + 4]!;
+    const t5 = rows[r + 5]!;
+    for (let i = 0, at = block; i < 6; i++, at += 6) {
+      const shifts = j < 3 ? blocks[at]! * t0 + blocks[at + 1]! * t1 + blocks[at + 2]! * t2 : 0;
+      half[6 * i + j] = shifts + blocks[at + 3]! * t3 + blocks[at + 4]! * t4 + blocks[at + 5]! * t5;
+    }
+  }
 }
 
 /** Motion of the root to that of the part's end; asked for with every other connector. */
@@ -85,7 +97,7 @@ export function hang(
   const factor = cholesky(flexible, size);
   if (factor.kind === 'singular') throw new RangeError('a connector without flexibility: a mistake in its maker');
   const b = motionRows(connectors, origin, starts, size);
-  const force = forcesForMotion(factor, b, size);
+  const force = forcesForMotion(factor, b);
   for (let i = 0; i < 6; i++) {
     for (let j = 0; j < 6; j++) {
       let sum = 0;
@@ -154,15 +166,9 @@ function motionRows(
 function forcesForMotion(
   factor: Extract<ReturnType<typeof cholesky>, { kind: 'factor' }>,
   b: Float64Array,
-  size: number,
 ): Float64Array {
-  const out = new Float64Array(6 * size);
-  const column = new Float64Array(size);
-  for (let j = 0; j < 6; j++) {
-    for (let k = 0; k < size; k++) column[k] = b[6 * k + j]!;
-    const x = solve(factor, column);
-    for (let k = 0; k < size; k++) out[6 * k + j] = x[k]!;
-  }
+  const out = Float64Array.from(b);
+  solveAll(factor, out, 6);
   return out;
 }
 

@@ -9,14 +9,38 @@ export type Factor =
 export function cholesky(a: Float64Array, n: number): Factor {
   const lower = new Float64Array(n * n);
   for (let j = 0; j < n; j++) {
-    let pivot = a[j * n + j]!;
-    for (let k = 0; k < j; k++) pivot -= lower[j * n + k]! ** 2;
-    if (!(pivot > SINGULAR_PIVOT * Math.abs(a[j * n + j]!))) return { kind: 'singular', pivot: j };
+    const above = j * n;
+    let pivot = a[above + j]!;
+    for (let k = 0; k < j; k++) pivot -= lower[above + k]! * lower[above + k]!;
+    if (!(pivot > SINGULAR_PIVOT * Math.abs(a[above + j]!))) return { kind: 'singular', pivot: j };
     const root = Math.sqrt(pivot);
-    lower[j * n + j] = root;
-    for (let i = j + 1; i < n; i++) {
+    lower[above + j] = root;
+    let i = j + 1;
+    // Four rows side by side: a sum alone waits for each of its own steps.
+    for (; i + 3 < n; i += 4) {
+      const r0 = i * n;
+      const r1 = r0 + n;
+      const r2 = r1 + n;
+      const r3 = r2 + n;
+      let s0 = a[r0 + j]!;
+      let s1 = a[r1 + j]!;
+      let s2 = a[r2 + j]!;
+      let s3 = a[r3 + j]!;
+      for (let k = 0; k < j; k++) {
+        const l = lower[above + k]!;
+        s0 -= lower[r0 + k]! * l;
+        s1 -= lower[r1 + k]! * l;
+        s2 -= lower[r2 + k]! * l;
+        s3 -= lower[r3 + k]! * l;
+      }
+      lower[r0 + j] = s0 / root;
+      lower[r1 + j] = s1 / root;
+      lower[r2 + j] = s2 / root;
+      lower[r3 + j] = s3 / root;
+    }
+    for (; i < n; i++) {
       let sum = a[i * n + j]!;
-      for (let k = 0; k < j; k++) sum -= lower[i * n + k]! * lower[j * n + k]!;
+      for (let k = 0; k < j; k++) sum -= lower[i * n + k]! * lower[above + k]!;
       lower[i * n + j] = sum / root;
     }
   }
@@ -43,17 +67,33 @@ export function solve(factor: Extract<Factor, { kind: 'factor' }>, b: ArrayLike<
   return x;
 }
 
+/** As `solve` for several right sides at once, in place: `x` has n rows of `width` numbers, a column for each right side. */
+export function solveAll(factor: Extract<Factor, { kind: 'factor' }>, x: Float64Array, width: number): void {
+  const { n, lower } = factor;
+  for (let i = 0; i < n; i++) {
+    const row = i * width;
+    for (let k = 0; k < i; k++) takeRow(x, row, lower[i * n + k]!, k * width, width);
+    for (let c = 0; c < width; c++) x[row + c]! /= lower[i * n + i]!;
+  }
+  for (let i = n - 1; i >= 0; i--) {
+    const row = i * width;
+    for (let k = i + 1; k < n; k++) takeRow(x, row, lower[k * n + i]!, k * width, width);
+    for (let c = 0; c < width; c++) x[row + c]! /= lower[i * n + i]!;
+  }
+}
+
+/** So many times one row is taken from another. */
+function takeRow(x: Float64Array, from: number, times: number, row: number, width: number): void {
+  if (times === 0) return;
+  for (let c = 0; c < width; c++) x[from + c]! -= times * x[row + c]!;
+}
+
 /** Inverse of the factored matrix. */
 export function inverse(factor: Extract<Factor, { kind: 'factor' }>): Float64Array {
   const { n } = factor;
   const out = new Float64Array(n * n);
-  const unit = new Float64Array(n);
-  for (let j = 0; j < n; j++) {
-    unit[j] = 1;
-    const column = solve(factor, unit);
-    for (let i = 0; i < n; i++) out[i * n + j] = column[i]!;
-    unit[j] = 0;
-  }
+  for (let j = 0; j < n; j++) out[j * n + j] = 1;
+  solveAll(factor, out, n);
   return out;
 }
 

@@ -1,6 +1,6 @@
 /** Lowest natural frequencies of K x = w^2 M x by subspace iteration (Bathe, Finite Element Procedures, ch. 11). */
 import type { Hertz } from '../base/units.ts';
-import { cholesky, solve, symmetricEigen } from './matrix.ts';
+import { cholesky, type Factor, solveAll, symmetricEigen } from './matrix.ts';
 
 export type Modes =
   | { readonly kind: 'modes'; readonly frequencies: readonly Hertz[]; readonly shapes: readonly Float64Array[] }
@@ -13,11 +13,12 @@ export function lowestModes(stiffness: Float64Array, mass: Float64Array, n: numb
   const m = cholesky(mass, n);
   if (k.kind === 'singular' || m.kind === 'singular') return { kind: 'loose' };
   const size = Math.min(n, Math.max(2 * count, count + 6));
+  const first = firstEntries(m.lower, n);
   let basis = start(n, size);
   let last: Float64Array | null = null;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     // One step of the inverse in the coordinates y = L^T x, M = L L^T, where the problem is plain symmetric.
-    const next = basis.map((y) => upper(m.lower, n, solve(k, lower(m.lower, n, y))));
+    const next = inverseOf(k, m.lower, first, basis, n);
     const values = ritz(basis, next, n, size);
     basis = orthonormal(values.vectors);
     if (last !== null && settled(last, values.values, count)) break;
@@ -57,13 +58,15 @@ function ritz(basis: readonly Float64Array[], next: readonly Float64Array[], n: 
 function orthonormal(vectors: readonly Float64Array[]): Float64Array[] {
   const out = vectors.map((v) => Float64Array.from(v));
   for (let i = out.length - 1; i >= 0; i--) {
+    const own = out[i]!;
     for (let pass = 0; pass < 2; pass++) {
       for (let j = out.length - 1; j > i; j--) {
-        const share = dot(out[i]!, out[j]!);
-        for (let k = 0; k < out[i]!.length; k++) out[i]![k]! -= share * out[j]![k]!;
+        const other = out[j]!;
+        const share = dot(own, other);
+        for (let k = 0; k < own.length; k++) own[k]! -= share * other[k]!;
       }
-      const size = Math.sqrt(dot(out[i]!, out[i]!));
-      for (let k = 0; k < out[i]!.length; k++) out[i]![k]! /= size;
+      const size = Math.sqrt(dot(own, own));
+      for (let k = 0; k < own.length; k++) own[k]! /= size;
     }
   }
   return out;
@@ -83,16 +86,38 @@ function settled(a: Float64Array, b: Float64Array, count: number): boolean {
   return true;
 }
 
-function lower(l: Float64Array, n: number, y: Float64Array): Float64Array {
-  const out = new Float64Array(n);
-  for (let i = 0; i < n; i++) for (let j = 0; j <= i; j++) out[i]! += l[i * n + j]! * y[j]!;
-  return out;
+/** L^T K^-1 L of every vector, M = L L^T, solved side by side. */
+function inverseOf(
+  k: Extract<Factor, { kind: 'factor' }>,
+  l: Float64Array,
+  first: Int32Array,
+  vectors: readonly Float64Array[],
+  n: number,
+): Float64Array[] {
+  const width = vectors.length;
+  const x = new Float64Array(n * width);
+  vectors.forEach((y, c) => {
+    for (let i = 0; i < n; i++) {
+      let sum = 0;
+      for (let j = first[i]!; j <= i; j++) sum += l[i * n + j]! * y[j]!;
+      x[i * width + c] = sum;
+    }
+  });
+  solveAll(k, x, width);
+  return vectors.map((_, c) => {
+    const out = new Float64Array(n);
+    for (let j = 0; j < n; j++) for (let i = first[j]!; i <= j; i++) out[i]! += l[j * n + i]! * x[j * width + c]!;
+    return out;
+  });
 }
 
-function upper(l: Float64Array, n: number, x: Float64Array): Float64Array {
-  const out = new Float64Array(n);
-  for (let j = 0; j < n; j++) for (let i = 0; i <= j; i++) out[i]! += l[j * n + i]! * x[j]!;
-  return out;
+/** Of each row, the first number that is not nil: the mass is all but diagonal. */
+function firstEntries(l: Float64Array, n: number): Int32Array {
+  return Int32Array.from({ length: n }, (_, i) => {
+    let j = 0;
+    while (j < i && l[i * n + j] === 0) j++;
+    return j;
+  });
 }
 
 function fromY(l: Float64Array, n: number, y: Float64Array): Float64Array {

@@ -10,7 +10,7 @@ import type { Mm } from '../base/units.ts';
 import { type Elastic, torsionConstant } from './beam.ts';
 import type { Vector } from './cut.ts';
 import { type Frame, frameGroups, type Rail } from './frame.ts';
-import { skylineFactor, unitSolution } from './skyline.ts';
+import { skylineFactor, unitSolutions } from './skyline.ts';
 
 export interface Rect {
   readonly minX: Mm;
@@ -288,22 +288,32 @@ export function nodeGive(frame: Frame, nodes: readonly number[]): PlateGive {
   for (const { size, place, stiffness } of frameGroups(frame)) {
     const factor = skylineFactor(stiffness, size);
     if (factor.kind === 'singular') return { kind: 'unclamped' };
+    const from = firstRow(nodes, place);
     nodes.forEach((b, bi) => {
-      for (let j = 0; j < 6; j++) {
-        const at = place[6 * b + j]!;
-        if (at < 0) continue;
-        const u = unitSolution(factor, at);
+      const loads = [0, 1, 2, 3, 4, 5].filter((j) => place[6 * b + j]! >= 0);
+      for (let k = 0; k < loads.length; k += 3) {
+        const three = loads.slice(k, k + 3);
+        const at = (c: number) => place[6 * b + (three[c] ?? three[0]!)]!;
+        const u = unitSolutions(factor, [at(0), at(1), at(2)], from);
         nodes.forEach((a, ai) => {
           const block = 36 * (ai * count + bi);
           for (let i = 0; i < 6; i++) {
             const row = place[6 * a + i]!;
-            if (row >= 0) blocks[block + 6 * i + j] = u[row]!;
+            if (row >= 0) for (let c = 0; c < three.length; c++) blocks[block + 6 * i + three[c]!] = u[3 * row + c]!;
           }
         });
       }
     });
   }
   return { kind: 'give', give: { nodes, blocks } };
+}
+
+/** Of the free movements of the nodes; beyond all rows where there is none. */
+function firstRow(nodes: readonly number[], place: Int32Array): number {
+  return nodes.reduce((least, n) => {
+    for (let i = 0; i < 6; i++) if (place[6 * n + i]! >= 0) least = Math.min(least, place[6 * n + i]!);
+    return least;
+  }, place.length);
 }
 
 /** Without the nodes that no chain of rails joins to a clamp; null when nothing is clamped. */

@@ -21,28 +21,59 @@ export function skylineFactor(a: Float64Array, n: number): Skyline {
       lower[i * n + j] = sum / lower[j * n + j]!;
     }
     let pivot = a[i * n + i]!;
-    for (let k = from; k < i; k++) pivot -= lower[i * n + k]! ** 2;
+    for (let k = from; k < i; k++) pivot -= lower[i * n + k]! * lower[i * n + k]!;
     if (!(pivot > SINGULAR_PIVOT * a[i * n + i]!)) return { kind: 'singular', pivot: i };
     lower[i * n + i] = Math.sqrt(pivot);
   }
   return { kind: 'skyline', n, lower, first };
 }
 
-/** Column of the inverse that belongs to a unit load on unknown `at`. */
-export function unitSolution(factor: Extract<Skyline, { kind: 'skyline' }>, at: number): Float64Array {
+/**
+ * Columns of the inverse for unit loads on three unknowns, three numbers a row: sums side by side, since a sum alone waits for
+ * each of its own steps. Rows before `from` are not asked for and left unfinished.
+ */
+export function unitSolutions(
+  factor: Extract<Skyline, { kind: 'skyline' }>,
+  at: readonly [number, number, number],
+  from: number,
+): Float64Array {
   const { n, lower, first } = factor;
-  const x = new Float64Array(n);
-  x[at] = 1;
-  for (let i = at; i < n; i++) {
-    let sum = x[i]!;
-    for (let k = Math.max(first[i]!, at); k < i; k++) sum -= lower[i * n + k]! * x[k]!;
-    x[i] = sum / lower[i * n + i]!;
+  const x = new Float64Array(3 * n);
+  at.forEach((row, c) => {
+    x[3 * row + c] = 1;
+  });
+  const begin = Math.min(...at);
+  for (let i = begin; i < n; i++) {
+    const row = i * n;
+    let s0 = x[3 * i]!;
+    let s1 = x[3 * i + 1]!;
+    let s2 = x[3 * i + 2]!;
+    for (let k = Math.max(first[i]!, begin); k < i; k++) {
+      const l = lower[row + k]!;
+      s0 -= l * x[3 * k]!;
+      s1 -= l * x[3 * k + 1]!;
+      s2 -= l * x[3 * k + 2]!;
+    }
+    const pivot = lower[row + i]!;
+    x[3 * i] = s0 / pivot;
+    x[3 * i + 1] = s1 / pivot;
+    x[3 * i + 2] = s2 / pivot;
   }
-  for (let i = n - 1; i >= 0; i--) {
-    const value = x[i]! / lower[i * n + i]!;
-    x[i] = value;
-    if (value === 0) continue;
-    for (let k = first[i]!; k < i; k++) x[k]! -= lower[i * n + k]! * value;
+  for (let i = n - 1; i >= from; i--) {
+    const row = i * n;
+    const pivot = lower[row + i]!;
+    const v0 = x[3 * i]! / pivot;
+    const v1 = x[3 * i + 1]! / pivot;
+    const v2 = x[3 * i + 2]! / pivot;
+    x[3 * i] = v0;
+    x[3 * i + 1] = v1;
+    x[3 * i + 2] = v2;
+    for (let k = Math.max(first[i]!, from); k < i; k++) {
+      const l = lower[row + k]!;
+      x[3 * k]! -= l * v0;
+      x[3 * k + 1]! -= l * v1;
+      x[3 * k + 2]! -= l * v2;
+    }
   }
   return x;
 }

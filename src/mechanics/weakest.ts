@@ -29,10 +29,12 @@ export function weakestUnder(
   wanted: number,
   unless: number = Number.POSITIVE_INFINITY,
 ): Weakest {
-  let worst: Weakest = { margin: Number.POSITIVE_INFINITY, wanted, index: -1 };
   let least = unless;
+  let margin = Number.POSITIVE_INFINITY;
+  let index = -1;
   const most = boxOf(forces);
-  const push = { spot, z, out: 0, along: 0, up: 0 };
+  push.spot = spot;
+  push.z = z;
   edgeLoad(state.origin, spot, z, 1, 0, 0, UNIT_OUT);
   edgeLoad(state.origin, spot, z, 0, 1, 0, UNIT_ALONG);
   edgeLoad(state.origin, spot, z, 0, 0, 1, UNIT_UP);
@@ -41,25 +43,39 @@ export function weakestUnder(
     const asked = limit.wanted ?? wanted;
     shareInto(limit.recover);
     if (surelyAbove(limit, spot, z, most, least * asked)) continue;
-    const u = limit.kind === 'tab' ? unitOf(limit) : null;
-    for (let i = 0; i < forces.length; i += 3) {
-      const a = forces[i]!;
-      const b = forces[i + 1]!;
-      const c = forces[i + 2]!;
-      for (let r = 0; r < 6; r++) force6[r] = share[3 * r]! * a + share[3 * r + 1]! * b + share[3 * r + 2]! * c;
-      if (u !== null && limit.kind === 'tab' && stressAtMost(u, force6) * least * asked <= limit.stress) continue;
-      push.out = a;
-      push.along = b;
-      push.up = c;
-      const margin = marginOf(limit, force6, push);
-      if (margin / asked < least) {
-        least = margin / asked;
-        worst = { margin, wanted: asked, index: n };
-      }
+    const found = leastOf(limit, forces, asked, least);
+    if (found / asked >= least) continue;
+    least = found / asked;
+    margin = found;
+    index = n;
+  }
+  return { margin, wanted: index < 0 ? wanted : (state.limits[index]!.wanted ?? wanted), index };
+}
+
+/** Least margin of a limit under the forces, its `share` of them laid out; Infinity: none is below `least` of what is asked. */
+function leastOf(limit: Limit, forces: Float64Array, asked: number, least: number): number {
+  const u = limit.kind === 'tab' ? unitOf(limit) : null;
+  let found = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < forces.length; i += 3) {
+    const a = forces[i]!;
+    const b = forces[i + 1]!;
+    const c = forces[i + 2]!;
+    for (let r = 0, k = 0; r < 6; r++, k += 3) force6[r] = share[k]! * a + share[k + 1]! * b + share[k + 2]! * c;
+    if (limit.kind === 'tab' && stressAtMost(u!, force6) * least * asked <= limit.stress) continue;
+    push.out = a;
+    push.along = b;
+    push.up = c;
+    const margin = marginOf(limit, force6, push);
+    if (margin / asked < least) {
+      least = margin / asked;
+      found = margin;
     }
   }
-  return worst;
+  return found;
 }
+
+/** Filled anew for every force: these run millions of times. */
+const push = { spot: { x: 0, y: 0, nx: 0, ny: 0 } as EdgeSpot, z: 0, out: 0, along: 0, up: 0 };
 
 const UNIT_OUT = new Float64Array(6);
 const UNIT_ALONG = new Float64Array(6);
@@ -224,7 +240,10 @@ function marginOf(limit: Limit, f: Float64Array, push: RimPush): number {
     }
     case 'floor': {
       const { length } = limit;
-      const stress = floorStress(limit.strip, [f[0]! / length, f[1]! / length, f[2]! / length]);
+      perMm[0] = f[0]! / length;
+      perMm[1] = f[1]! / length;
+      perMm[2] = f[2]! / length;
+      const stress = floorStress(limit.strip, perMm);
       return stress > 0 ? limit.stress / stress : Number.POSITIVE_INFINITY;
     }
     case 'screw': {
@@ -239,6 +258,9 @@ function marginOf(limit: Limit, f: Float64Array, push: RimPush): number {
     }
   }
 }
+
+/** Filled anew each time. */
+const perMm: [number, number, number] = [0, 0, 0];
 
 function recovered(recover: Float64Array, load: Float64Array): Float64Array {
   const rows = recover.length / 6;

@@ -5,7 +5,7 @@ import { type Cut, climb, conventional, SLOT } from '../mechanics/cut.ts';
 import { motorPower, powerAtSpeed, tableFeed } from '../mechanics/cutting.ts';
 import { cutterDeflection } from '../mechanics/deflection.ts';
 import { engagementStraight } from '../mechanics/engagement.ts';
-import { worstForce } from '../mechanics/force.ts';
+import { type ForceSummary, worstForce } from '../mechanics/force.ts';
 import { forceLaws, wearFactor } from '../mechanics/force-law.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import type { Material } from '../trade/materials.ts';
@@ -70,7 +70,7 @@ export function tryCut(s: Setting, ap: Mm, toothFeed: Mm): Trial {
     helix: toRad(cutter.helixDeg),
     runout: s.job.machine.runout,
   };
-  const force = worstForce(cut, forceLaws(s.material), wearFactor(cutter.material), TRIAL_STEP);
+  const force = forceOf(s, cut);
   const net = (force.meanTangential * Math.PI * cutter.diameter * speed) / 60_000;
   const beam = { ...cutter, modulus: CUTTER_MATERIALS[cutter.material].E.value };
   const across =
@@ -85,6 +85,20 @@ export function tryCut(s: Setting, ap: Mm, toothFeed: Mm): Trial {
     stress: cutterDeflection(beam, force.inPlane, ap / 2).stress,
   };
 }
+
+/** An eased plan tries much of what the plan before it did. */
+function forceOf({ job, material, cutter }: Setting, cut: Cut): ForceSummary {
+  const key = `${cutter.material} ${Object.values({ ...cut, ...cut.span }).join(' ')}`;
+  const known = forcesOfJob.get(job) ?? new Map<string, ForceSummary>();
+  forcesOfJob.set(job, known);
+  const kept = known.get(key);
+  if (kept !== undefined) return kept;
+  const force = worstForce(cut, forceLaws(material), wearFactor(cutter.material), TRIAL_STEP);
+  known.set(key, force);
+  return force;
+}
+
+const forcesOfJob = new WeakMap<Job, Map<string, ForceSummary>>();
 
 function spanOf(cutter: Cutter, wish: MillingWish): Cut['span'] {
   if (isSlot(cutter, wish)) return SLOT;

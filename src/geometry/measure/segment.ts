@@ -111,8 +111,23 @@ export function subSegment(s: Segment, t0: number, t1: number): Segment {
   if (lo === 0 && hi === 1) return s;
   const a = pointAt(s, lo);
   const b = pointAt(s, hi);
-  if (s.kind === 'line' || (a.x === b.x && a.y === b.y && hi - lo < 0.5)) return line(a, b);
-  return { ...s, a, b, sweep: s.sweep * (hi - lo) };
+  return pieceOf(s, a, b, hi - lo);
+}
+
+function pieceOf(s: Segment, a: Point, b: Point, share: number): Segment {
+  if (s.kind === 'line' || (a.x === b.x && a.y === b.y && share < 0.5)) return line(a, b);
+  return { kind: 'arc', a, b, centre: s.centre, radius: s.radius, sweep: s.sweep * share };
+}
+
+/** Pieces of even length, as `subSegment` has them, each place between two of them reckoned once. */
+export function evenPieces(s: Segment, count: number): Segment[] {
+  const pieces: Segment[] = [];
+  for (let i = 0, a = s.a; i < count; i++) {
+    const b = pointAt(s, (i + 1) / count);
+    pieces.push(pieceOf(s, a, b, (i + 1) / count - i / count));
+    a = b;
+  }
+  return pieces;
 }
 
 export function segmentBox(s: Segment): Box {
