@@ -88,7 +88,7 @@ export function tryCut(s: Setting, ap: Mm, toothFeed: Mm): Trial {
 
 /** An eased plan tries much of what the plan before it did. */
 function forceOf({ job, material, cutter }: Setting, cut: Cut): ForceSummary {
-  const key = `${cutter.material} ${Object.values({ ...cut, ...cut.span }).join(' ')}`;
+  const key = `${material.name} ${cutter.material} ${Object.values({ ...cut, ...cut.span }).join(' ')}`;
   const known = forcesOfJob.get(job) ?? new Map<string, ForceSummary>();
   forcesOfJob.set(job, known);
   const kept = known.get(key);
