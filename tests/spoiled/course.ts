@@ -49,8 +49,22 @@ interface State {
   depth: number;
 }
 
-export function courseOf(programs: readonly Text[]): Move[] {
-  return programs.flatMap((p, program) => oneCourse(p, program));
+/** Kept by the list and by each text, since most of a changed program is the good one. */
+export function courseOf(programs: readonly Text[]): readonly Move[] {
+  const known = courses.get(programs) ?? programs.flatMap((p, program) => keptCourse(p, program));
+  courses.set(programs, known);
+  return known;
+}
+
+const courses = new WeakMap<readonly Text[], readonly Move[]>();
+const ofText = new WeakMap<Text, { readonly program: number; readonly moves: readonly Move[] }>();
+
+function keptCourse(text: Text, program: number): readonly Move[] {
+  const known = ofText.get(text);
+  if (known?.program === program) return known.moves;
+  const moves = oneCourse(text, program);
+  ofText.set(text, { program, moves });
+  return moves;
 }
 
 function oneCourse(text: Text, program: number): Move[] {
@@ -65,39 +79,37 @@ function oneCourse(text: Text, program: number): Move[] {
     const operation = raw.match(/^\((Operation .*)\)/);
     if (operation !== null) s.operation = operation[1]!;
     if (raw.startsWith('(') || raw.startsWith('%')) continue;
-    const words = [...raw.matchAll(/([A-Z])([-+]?(?:\d+\.?\d*|\.\d+))/g)].map((m): [string, number] => [
-      m[1]!,
-      Number(m[2]),
-    ]);
-    if (
-      step(
-        s,
-        new Map(words.filter(([w]) => w !== 'G' && w !== 'M')),
-        codes(words, 'G'),
-        codes(words, 'M'),
-        program,
-        line,
-        moves,
-      )
-    )
-      break;
+    if (step(s, wordsOf(raw), program, line, moves)) break;
   }
   return moves;
 }
 
-const codes = (words: readonly [string, number][], letter: string) =>
-  words.filter(([w]) => w === letter).map(([, v]) => v);
+interface Words {
+  readonly w: ReadonlyMap<string, number>;
+  readonly g: readonly number[];
+  readonly m: readonly number[];
+}
+
+/** Of lines read before: a changed program has all but a few of the good one's. */
+const read = new Map<string, Words>();
+const MOST_LINES = 200_000;
+
+function wordsOf(raw: string): Words {
+  const known = read.get(raw);
+  if (known !== undefined) return known;
+  const words = [...raw.matchAll(/([A-Z])([-+]?(?:\d+\.?\d*|\.\d+))/g)].map((m): [string, number] => [
+    m[1]!,
+    Number(m[2]),
+  ]);
+  const codes = (letter: string) => words.filter(([w]) => w === letter).map(([, v]) => v);
+  const found = { w: new Map(words.filter(([w]) => w !== 'G' && w !== 'M')), g: codes('G'), m: codes('M') };
+  if (read.size >= MOST_LINES) read.clear();
+  read.set(raw, found);
+  return found;
+}
 
 /** True at the program's end. */
-function step(
-  s: State,
-  w: Map<string, number>,
-  g: number[],
-  m: number[],
-  program: number,
-  line: number,
-  out: Move[],
-): boolean {
+function step(s: State, { w, g, m }: Words, program: number, line: number, out: Move[]): boolean {
   if (g.includes(20)) s.unit = 25.4;
   if (g.includes(21)) s.unit = 1;
   if (g.includes(90)) s.absolute = true;
@@ -119,7 +131,7 @@ function step(
   return m.includes(2) || m.includes(30);
 }
 
-function travel(s: State, w: Map<string, number>, program: number, line: number, out: Move[]): void {
+function travel(s: State, w: ReadonlyMap<string, number>, program: number, line: number, out: Move[]): void {
   const axis = (letter: string, now: number) =>
     w.has(letter) ? w.get(letter)! * s.unit + (s.absolute ? 0 : now) : now;
   const to = { x: axis('X', s.x), y: axis('Y', s.y), z: axis('Z', s.z) };

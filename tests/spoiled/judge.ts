@@ -1,6 +1,6 @@
 /**
  * What a changed program would really do, beyond the limits of design 4.5, by brute force and knowing nothing of the check: its moves are
- * walked by the small interpreter here, edges by `harm.ts`, and the stock is a coarse grid that every cutter's disc is stamped on.
+ * walked by the small interpreter here, edges by `harm.ts`, rapids by `standing.ts`.
  * What it cannot judge it does not claim; it errs towards calling a harm none, by the margins written beside each.
  */
 import type { Cutter, Job } from '../../src/part/part.ts';
@@ -8,8 +8,10 @@ import { findMaterial } from '../../src/trade/materials.ts';
 import { toothFeedStart } from '../../src/trade/milling-rules.ts';
 import { findThread } from '../../src/trade/threads.ts';
 import { courseOf, lengthOf, type Move, pointOf } from './course.ts';
+import { curveOf, isBeyond, type P } from './distance.ts';
 import { harmOf } from './harm.ts';
 import type { Good, Text } from './jobs.ts';
+import { rapidInStock } from './standing.ts';
 import { linesOf } from './text.ts';
 
 /** Words for the first harm found; null: none that this judge sees. */
@@ -22,7 +24,7 @@ export function judge(good: Good, programs: readonly Text[]): string | null {
     chamfers(good, moves) ??
     tabs(good, moves) ??
     harmOf(good, programs) ??
-    stock(good, moves)
+    rapidInStock(good.job, moves)
   );
 }
 
@@ -93,11 +95,6 @@ function states(good: Good, all: readonly Move[]): string | null {
 /** Low enough to be in a slot or pocket, not at leisure above it. */
 function deep(good: Good, m: Move): boolean {
   return Math.max(m.from.z, m.to.z) < good.job.stock.max[2] - 0.2 && lengthOf(m) > 1;
-}
-
-interface P {
-  readonly x: number;
-  readonly y: number;
 }
 
 function placed(job: Job, p: P): P[] {
@@ -192,13 +189,15 @@ function tabs(good: Good, moves: readonly Move[]): string | null {
       number,
     ];
     const a = (Number(t[4]) * Math.PI) / 180;
+    const least = bottom + height - 0.06;
+    const lower = cuts.filter((m) => Math.min(m.from.z, m.to.z) < least);
     for (const k of [-0.4, 0, 0.4]) {
       const p = {
         x: x + 0.5 * Math.cos(a) - k * width * Math.sin(a),
         y: y + 0.5 * Math.sin(a) + k * width * Math.cos(a),
       };
-      const low = lowestOver(cuts, p, good.job);
-      if (low < bottom + height - 0.06) return `tab ${t[1]} is cut to ${(low - bottom).toFixed(3)} for ${height}`;
+      const low = lowestOver(lower, p, good.job, least);
+      if (low < least) return `tab ${t[1]} is cut to ${(low - bottom).toFixed(3)} for ${height}`;
     }
   }
   return null;
@@ -206,57 +205,20 @@ function tabs(good: Good, moves: readonly Move[]): string | null {
 
 const STEP = 0.05;
 
-function lowestOver(cuts: readonly Move[], p: P, job: Job): number {
-  let low = 99;
+/** How low below `least` the cutters come over a point; `least` itself where none does. */
+function lowestOver(cuts: readonly Move[], p: P, job: Job, least: number): number {
+  let low = least;
   for (const m of cuts) {
     const r = kindOf(job, m.tool)!.diameter / 2 - 0.02;
-    if (Math.min(m.from.z, m.to.z) >= low) continue;
-    const reach = r + (m.kind === 'arc' ? 2 * Math.hypot(m.from.x - m.centre.x, m.from.y - m.centre.y) : 0);
-    if (p.x < Math.min(m.from.x, m.to.x) - reach || p.x > Math.max(m.from.x, m.to.x) + reach) continue;
-    if (p.y < Math.min(m.from.y, m.to.y) - reach || p.y > Math.max(m.from.y, m.to.y) + reach) continue;
+    if (Math.min(m.from.z, m.to.z) >= low || isBeyond(curveOf(m).box, p, r)) continue;
     const count = Math.max(1, Math.ceil(lengthOf(m) / STEP));
     for (let i = 0; i <= count; i++) {
       const q = pointOf(m, i / count);
-      if (q.z < low && Math.hypot(q.x - p.x, q.y - p.y) < r) low = q.z;
+      const d = Math.hypot(q.x - p.x, q.y - p.y);
+      if (q.z < low && d < r) low = q.z;
+      // Points of the move are no further apart than a step.
+      if (d > r) i += Math.floor((d - r) / STEP);
     }
   }
   return low;
-}
-
-const CELL = 0.25;
-
-/** Rapids that meet standing stock by more than half a millimetre of depth, a cell in from the cutter's rim. */
-function stock(good: Good, moves: readonly Move[]): string | null {
-  const { min, max } = good.job.stock;
-  const cols = Math.ceil((max[0] - min[0]) / CELL);
-  const rows = Math.ceil((max[1] - min[1]) / CELL);
-  const height = new Float32Array(cols * rows).fill(max[2]);
-  for (const m of moves) {
-    const c = kindOf(good.job, m.tool);
-    if (c === undefined || !isKnown(m) || Math.min(m.from.z, m.to.z) >= max[2]) continue;
-    const cone = !MILLS.includes(c.kind) && c.kind !== 'reamer' && c.kind !== 'counterbore';
-    const rapid = m.kind === 'rapid';
-    const r = c.diameter / 2 + (rapid ? -1.5 * CELL : 0.5 * CELL);
-    const count = Math.max(1, Math.ceil(lengthOf(m) / CELL));
-    for (let i = 0; i <= count; i++) {
-      const p = pointOf(m, i / count);
-      if (p.z >= max[2]) continue;
-      const x0 = Math.max(0, Math.floor((p.x - r - min[0]) / CELL));
-      const x1 = Math.min(cols - 1, Math.floor((p.x + r - min[0]) / CELL));
-      const y0 = Math.max(0, Math.floor((p.y - r - min[1]) / CELL));
-      const y1 = Math.min(rows - 1, Math.floor((p.y + r - min[1]) / CELL));
-      for (let j = y0; j <= y1; j++) {
-        for (let k = x0; k <= x1; k++) {
-          const d = Math.hypot(min[0] + (k + 0.5) * CELL - p.x, min[1] + (j + 0.5) * CELL - p.y);
-          if (d > r) continue;
-          const z = p.z + (cone ? d : 0);
-          const n = j * cols + k;
-          if (!rapid) height[n] = Math.min(height[n]!, z);
-          else if (z < height[n]! - 0.5)
-            return `a rapid at line ${m.line + 1} is ${(height[n]! - z).toFixed(2)} in the stock`;
-        }
-      }
-    }
-  }
-  return null;
 }

@@ -104,13 +104,6 @@ export class Ground {
 /** Spots tried before a kind counts as not applicable. */
 const TRIES = 6;
 
-const courses = new WeakMap<Good, Move[]>();
-
 export function groundOf(good: Good, draw: () => number): Ground {
-  let moves = courses.get(good);
-  if (moves === undefined) {
-    moves = courseOf(good.programs);
-    courses.set(good, moves);
-  }
-  return new Ground(good, moves, draw);
+  return new Ground(good, courseOf(good.programs), draw);
 }
