@@ -6,6 +6,7 @@ import { type Deg, MM_PER_INCH, type Mm } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
 import type { HoldKind } from '../hold/holding.ts';
 import type { ProgramComment } from './language/canonical.ts';
+import { isProse } from './prose.ts';
 
 export interface Head {
   readonly zero: 'stock' | 'part' | null;
@@ -30,6 +31,8 @@ export interface Head {
   readonly fits: readonly { readonly number: number; readonly block: number }[];
   /** Comments that begin like a fact of the head and cannot be read. */
   readonly unread: readonly { readonly block: number; readonly text: string }[];
+  /** Comments that begin so and are none, by their words. */
+  readonly prose: readonly { readonly block: number; readonly text: string }[];
 }
 
 export interface HeadTouch {
@@ -122,12 +125,13 @@ export function readHead(comments: readonly ProgramComment[], units: 'mm' | 'inc
     standing: [] as { boss: number; block: number }[],
     fits: [] as { number: number; block: number }[],
     unread: [] as { block: number; text: string }[],
+    prose: [] as { block: number; text: string }[],
   };
   for (const c of comments) {
     const text = c.text.trim().replace(/\s+/g, ' ');
     for (const [start, read] of READERS) {
       if (!start.test(text)) continue;
-      if (!read(text, c.block, scale, head)) head.unread.push({ block: c.block, text });
+      if (!read(text, c.block, scale, head)) (isProse(text) ? head.prose : head.unread).push({ block: c.block, text });
       break;
     }
   }

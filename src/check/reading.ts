@@ -186,6 +186,7 @@ class Watch {
     const { index, job } = this.c;
     this.state ??= this.begin();
     for (const problem of result.problems) out.take(job === null ? problem : stricter(problem), index);
+    // M2 ends a program and the second % is the end of what is read (NISTIR 6556, 3.1 and 3.6.1): it does no harm, so no fault.
     if (result.afterEnd !== null) {
       const found = 'there is text after the end of the program; it is never run';
       out.caution('after-end', found, 'nothing', 'delete it', { program: index, block: result.afterEnd });
@@ -196,6 +197,10 @@ class Watch {
     this.stops?.finish(out);
     out.absorb(this.told);
     const head = readHead(this.facts, result.last.units);
+    for (const { block, text } of this.c.job === null ? [] : head.prose) {
+      const found = `the comment "${text}" begins as a fact of the head and is taken for none`;
+      out.caution('comment-like-fact', found, 'another first word', 'word it otherwise', { program: index, block });
+    }
     this.tellLate(head, readHead(this.facts.slice(0, this.early), result.last.units), out);
     return {
       index,
@@ -231,7 +236,7 @@ class Watch {
 }
 
 function said(h: Head): string {
-  return JSON.stringify({ ...h, events: [], touches: [], fits: [], standing: [], unread: [] });
+  return JSON.stringify({ ...h, events: [], touches: [], fits: [], standing: [], unread: [], prose: [] });
 }
 
 /** A head states a few dozen facts. */

@@ -61,6 +61,7 @@ export class ToldStops {
         return;
       case 'rapid':
         this.moved = true;
+        this.stop = null;
         return;
       case 'feed':
       case 'arc':
@@ -111,6 +112,7 @@ export class ToldStops {
   }
 
   private cut(): void {
+    this.stop = null;
     this.said.clear();
     const { due, stopped } = this;
     this.due = null;

@@ -182,6 +182,32 @@ export const CONTROL_KINDS: readonly Kind[] = [
     1,
   ),
   insert('a spindle stopped in the cut', /^spindle-off$/, CUT, ['M5', 'M3'], 'the standing teeth break', 1),
+  insert(
+    'an hour on the spot in the cut',
+    /^dwell-long$/,
+    CUT,
+    ['G4 P3600'],
+    'it rubs itself blunt and hardens the metal',
+    1,
+  ),
+  insert(
+    'forty short waits at one place in the cut',
+    /^dwell-long$/,
+    CUT,
+    Array(40).fill('G4 P1'),
+    'it rubs itself blunt',
+    1,
+  ),
+  {
+    name: 'a cycle that waits in the hole, thousandths meant and seconds written',
+    codes: /^dwell-long$/,
+    within: 0,
+    plant(c) {
+      const holes = find(c.programs, /^G98 G8[13] .*Z-/).filter((at) => !/Q0/.test(c.line(at)));
+      const harm = 'the drill burns in its hole';
+      return c.certain(holes, harm, (l) => `${l.replace(/G8[13]/, 'G82').replace(/ Q\S+/, '')} P500`);
+    },
+  },
   insert('a spindle turned round in the cut', /^spindle-off$/, CUT, ['M4', 'G4 P2', 'M3'], 'the teeth break', 1),
   {
     name: 'an end with the cutter down and turning',

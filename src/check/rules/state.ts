@@ -4,6 +4,7 @@ import type { Job, Machine } from '../../part/part.ts';
 import type { Findings, Spot } from '../findings.ts';
 import type { ArcMove, CanonicalMove, FeedMove, Position, RapidMove, Spindle } from '../language/canonical.ts';
 import { ROUNDING } from '../limits.ts';
+import { DwellRules } from './dwells.ts';
 
 export interface StateContext {
   readonly machine: Machine | null;
@@ -16,10 +17,12 @@ export interface StateContext {
 export class StateRules {
   private readonly context: StateContext;
   private readonly top: Mm | null;
+  private readonly dwells: DwellRules | null;
 
   constructor(context: StateContext) {
     this.context = context;
-    const { job } = context;
+    const { job, program, out } = context;
+    this.dwells = job === null ? null : new DwellRules(job, program, out);
     const tops = job?.clamps.map((c) => (c.kind === 'block' ? c.top : Number.NEGATIVE_INFINITY)) ?? [];
     this.top = job === null ? null : Math.max(job.stock.max[2], ...tops);
   }
@@ -29,6 +32,7 @@ export class StateRules {
     if (move.kind === 'rapid' || move.kind === 'feed' || move.kind === 'arc' || move.kind === 'probe') {
       checkPosition(move, this.top, program, out);
     }
+    this.dwells?.move(move);
     if (move.kind === 'probe' && job !== null) tellProbe(move, program, out);
     if (move.kind === 'feed' || move.kind === 'arc') {
       checkCutting(move, machine, program, out);
