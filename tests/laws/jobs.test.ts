@@ -93,6 +93,9 @@ describe('random jobs', () => {
     expect(wrong).toEqual([]);
   }, 600_000);
 
+  /** Holdings whose sizes the job states. */
+  const FIXED = ['tabs', 'lightened', 'stub'];
+
   /** The same jobs held as they ask, from the search of the holding to the course. */
   const WHOLE = FULL ? 60 : 1;
 
@@ -103,7 +106,12 @@ describe('random jobs', () => {
       const job = randomJob(SEED + 700 + i);
       const out = makeText(job.text, { post: job.post });
       if (out.ok) {
-        for (const f of out.value.report.faults) wrong.push(`seed ${job.seed} ${job.post}: ${describeProblem(f)}`);
+        const { told, report } = out.value;
+        // Tabs that the job itself fixes may be too few: the plan has said so, and the check refuses them.
+        const warned = FIXED.some((by) => job.has.includes(by)) && told.some((t) => t.code === 'hold-weak');
+        const wrongs = report.faults.filter((f) => !(warned && f.code === 'tabs-weak'));
+        if (wrongs.length < report.faults.length) refused.set('tabs-weak', (refused.get('tabs-weak') ?? 0) + 1);
+        for (const f of wrongs) wrong.push(`seed ${job.seed} ${job.post}: ${describeProblem(f)}`);
         continue;
       }
       const [first] = refusalsOf(out.problems);
