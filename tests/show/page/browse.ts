@@ -16,10 +16,18 @@ const OUTPUT = join(ROOT, 'tests/.output/page');
 /** Said once; with CI set the run fails, for there a browser is expected. */
 export const WITHOUT = 'no browser found (set TABWRIGHT_BROWSER): the tests of the page in a browser are left out';
 
+/** Graphics in software. The page's own lettering and lines are drawn without them, in two thirds of the processor's time. */
+const GRAPHICS = [
+  '--use-gl=angle',
+  '--use-angle=swiftshader',
+  '--enable-unsafe-swiftshader',
+  '--disable-gpu-rasterization',
+];
+
 export function launch(more: readonly string[] = []): Promise<Browser> {
   return chromium.launch({
     executablePath: BROWSER!,
-    args: ['--no-sandbox', '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', ...more],
+    args: ['--no-sandbox', ...GRAPHICS, ...more],
   });
 }
 
