@@ -11,6 +11,7 @@ import { findThread } from '../trade/threads.ts';
 import { checkChips, cutsOnAxis } from './chip.ts';
 import type { Findings } from './findings.ts';
 import type { Removal } from './removal.ts';
+import { checkRubbing } from './rubbing.ts';
 import { inMemory, type Shelf } from './spool.ts';
 import { type Stretch, stretchesOf } from './stretch.ts';
 import { isVertical, type Stroke } from './stroke.ts';
@@ -54,6 +55,7 @@ export function checkLoads(
     return { forces: () => [] };
   }
   checkChips(strokes, wanted, found.value, job, removal, out);
+  checkRubbing(strokes, found.value, job, removal, out);
   checkSurfaceSpeeds(strokes, found.value, job, out);
   const stretches = stretchesOf(strokes, removal, shelf);
   const slots = new Set<string>();

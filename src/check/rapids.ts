@@ -15,8 +15,14 @@ import { near } from './wanted/clear.ts';
 
 export function checkRapids(strokes: Strokes, job: Job, removal: Removal, out: Findings): void {
   const top = job.stock.max[2];
+  const close = new Set<number>();
   for (const s of strokes) {
-    if (!s.rapid || s.low >= top - ROUNDING) continue;
+    if (!s.rapid || s.low >= top + LIMITS.rapidAir - ROUNDING) continue;
+    if (s.low >= top - ROUNDING) {
+      if (!close.has(s.program) && !beyondStock(s, job) && !isCleared(strokes, s, removal))
+        lookAtAir(s, top, close, out);
+      continue;
+    }
     const { a, b } = s.path;
     if (!isVertical(s)) {
       out.fault(
@@ -29,8 +35,7 @@ export function checkRapids(strokes: Strokes, job: Job, removal: Removal, out: F
       continue;
     }
     if (s.zb >= s.za - SAME || beyondStock(s, job)) continue;
-    // The field first: it is at hand, and looking back may take the whole program.
-    if (removal.of(s).under <= s.zb - LIMITS.rapidAir + ROUNDING || clearedBefore(strokes, s)) continue;
+    if (isCleared(strokes, s, removal)) continue;
     out.fault(
       'rapid-plunge',
       `a rapid goes down to z ${s.zb.toFixed(3)} where the stock may still stand`,
@@ -45,6 +50,25 @@ export function checkRapids(strokes: Strokes, job: Job, removal: Removal, out: F
     'safe',
     'no rapid moves sideways below the top of the stock; those straight down end in air that earlier cuts made',
   );
+}
+
+/** A plate is never quite flat, nor touched off to the last tenth. Once a program. */
+function lookAtAir(s: Stroke, top: Mm, told: Set<number>, out: Findings): void {
+  if (isVertical(s) && s.zb >= s.za - SAME) return;
+  told.add(s.program);
+  out.caution(
+    'rapid-close',
+    `a rapid ${isVertical(s) ? 'ends' : 'moves sideways'} ${Math.max(0, s.low - top).toFixed(3)} mm over the top of the stock`,
+    `${LIMITS.rapidAir} mm of air`,
+    'raise its Z',
+    { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] },
+  );
+}
+
+/** The field first: it is at hand, and looking back may take the whole program. */
+function isCleared(strokes: Strokes, s: Stroke, removal: Removal): boolean {
+  if (!isVertical(s)) return false;
+  return removal.of(s).under <= s.zb - LIMITS.rapidAir + ROUNDING || clearedBefore(strokes, s);
 }
 
 /** Wholly beside the stock, and ending above what it lies on, which may reach beyond it. */

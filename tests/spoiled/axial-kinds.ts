@@ -46,7 +46,17 @@ function forOtherMetal(c: Ground): Planted | null {
   };
 }
 
+/** The feeds of all that cuts in the last program a hundredth: its figures are written in other units, or the point is lost. */
+function crawling(c: Ground): Planted | null {
+  const program = c.programs.length - 1;
+  const last = c.programs[program]!;
+  const text = last.text.replace(/\bF([\d.]+)/g, (_, f: string) => `F${(Number(f) / 100).toFixed(4)}`);
+  const programs = c.programs.map((p, i) => (i === program ? { file: p.file, text } : p));
+  return { programs, harm: 'the teeth rub, and it takes days' };
+}
+
 export const AXIAL_KINDS: readonly Kind[] = [
+  { name: 'feeds a hundred times too low', codes: /^feed-too-low$/, within: null, plant: crawling },
   { name: 'a drill fed sideways in its hole', codes: /^drill-sideways$/, within: 2, plant: drillSideways },
   { name: 'speeds of brass in tool steel', codes: /^speed-too-high$/, within: null, plant: forOtherMetal },
   { name: 'an arc whose ends are one to a control', codes: /^arc-sliver$/, within: 1, plant: arcSliver },
