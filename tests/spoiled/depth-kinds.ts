@@ -254,14 +254,11 @@ export const DEPTH_KINDS: readonly Kind[] = [
     name: 'the sign of a depth lost',
     codes: /./,
     within: null,
-    plant: (c) =>
-      c.harmful(
-        c
-          .of(/finish the outline/)
-          .filter((m) => near(m.to.z, bottom(c)) && m.kind !== 'rapid')
-          .map(place),
-        (l) => (wordOf(l, 'Z') === undefined ? l : withWord(l, 'Z', -wordOf(l, 'Z')!)),
-      ),
+    plant: (c) => {
+      const low = bottom(c);
+      const cuts = c.of(/finish the outline/).filter((m) => near(m.to.z, low) && m.kind !== 'rapid');
+      return c.harmful(cuts.map(place), (l) => (wordOf(l, 'Z') === undefined ? l : withWord(l, 'Z', -wordOf(l, 'Z')!)));
+    },
   },
   { name: "a tab's lift dropped", codes: /^(tab-height|tab-width)$/, within: null, plant: liftDropped },
   {
