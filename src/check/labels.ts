@@ -51,6 +51,11 @@ function depthIn(edge: Edge, p: Point, margin: Mm): 0 | 1 {
   return nearEdge(edge, p, margin) ? 0 : 1;
 }
 
+/** Outside the box of an edge by more than a margin: neither within the edge nor near it. */
+function isOff({ box }: Edge, p: Point, margin: Mm): boolean {
+  return p.x < box.minX - margin || p.x > box.maxX + margin || p.y < box.minY - margin || p.y > box.maxY + margin;
+}
+
 function nearEdge(edge: Edge, p: Point, margin: Mm): boolean {
   return edge.pieces.some((s, i) => {
     const b = edge.boxes[i]!;
@@ -65,6 +70,7 @@ function heightAt(p: WantedPart, at: Point, margin: Mm, wanted: Wanted): Mm | un
     if (dist(at, h.at) < Math.max(h.hole.diameter / 2, h.allowed(0)) + margin + wanted.chamfer) return undefined;
   let z: Mm = 0;
   for (const pocket of p.pockets) {
+    if (isOff(pocket.outer, at, margin)) continue;
     if (nearEdge(pocket.outer, at, margin)) return undefined;
     if (!pocket.outer.inside(at)) continue;
     if (pocket.islands.some((e) => nearEdge(e, at, margin))) return undefined;

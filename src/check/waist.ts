@@ -5,7 +5,7 @@ import type { Mm } from '../base/units.ts';
 import { segmentGap } from '../geometry/measure/distance.ts';
 import { dot, rot90, sub } from '../geometry/measure/point.ts';
 import { evenPieces, pointAt, segmentBox, segmentLength, subSegment } from '../geometry/measure/segment.ts';
-import type { Point, Segment } from '../geometry/types.ts';
+import type { Box, Point, Segment } from '../geometry/types.ts';
 import type { HeadTab } from './head.ts';
 import { pathBelow, type Stroke } from './stroke.ts';
 import { near } from './wanted/clear.ts';
@@ -120,11 +120,14 @@ function byAside(a: Low, b: Low): number {
 /** Nearest first: once the middle line alone keeps two discs further apart than the least gap found, so it does all that follow. */
 function leastBetween(left: readonly Low[], right: readonly Low[]): Mm {
   let least = Infinity;
+  const boxes: Box[] = [];
   for (const l of left) {
     if (right.length === 0 || l.aside + right[0]!.aside >= least) break;
-    for (const r of right) {
+    const box = segmentBox(l.path);
+    for (const [i, r] of right.entries()) {
       if (l.aside + r.aside >= least) break;
-      if (!near(segmentBox(l.path), segmentBox(r.path), least + l.radius + r.radius)) continue;
+      boxes[i] ??= segmentBox(r.path);
+      if (!near(box, boxes[i], least + l.radius + r.radius)) continue;
       least = Math.min(least, segmentGap(l.path, r.path).distance - l.radius - r.radius);
     }
   }
