@@ -3,6 +3,7 @@ import type { Mm } from '../base/units.ts';
 import { nearestOn, pointAt, segmentLength } from '../geometry/measure/segment.ts';
 import type { Box, Point } from '../geometry/types.ts';
 import type { Cut, Gap } from './coverage.ts';
+import { ROUNDING } from './limits.ts';
 import { near } from './wanted/clear.ts';
 
 /** Points this far apart, or closer at the ends. */
@@ -28,9 +29,15 @@ export class Uncut {
   add({ path, radius }: Cut, box: Box): void {
     if (!near(this.box, box, radius + this.most)) return;
     this.most = -Infinity;
-    for (const [i, p] of this.points.entries()) {
-      const left = Math.min(this.left[i]!, nearestOn(path, p).distance - radius);
-      this.left[i] = left;
+    for (let i = 0; i < this.points.length; i++) {
+      const p = this.points[i]!;
+      let left = this.left[i]!;
+      const aside = Math.max(box.minX - p.x, p.x - box.maxX, box.minY - p.y, p.y - box.maxY);
+      // Further from the box than it would have to be from the path, by more than rounding, it says nothing new.
+      if (aside - radius < left + ROUNDING) {
+        left = Math.min(left, nearestOn(path, p).distance - radius);
+        this.left[i] = left;
+      }
       this.most = Math.max(this.most, left);
     }
   }

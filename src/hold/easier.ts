@@ -90,25 +90,35 @@ class Floor {
     const { places } = this.layouts;
     const movement = Math.round(exact / FINE);
     const over = SILL_WEIGHT * Math.max(0, exact / this.best.score.movement - 1);
-    const moved = [...layout];
+    const { sorted } = this;
     for (let tab = 0; tab < layout.length; tab++) {
       for (let d = -REACH; d <= REACH; d++) {
-        moved[tab] = (layout[tab]! + d + places.length) % places.length;
-        if (!hasRoom(places, moved, this.spacing) || this.isKnown(moved)) continue;
+        const place = (layout[tab]! + d + places.length) % places.length;
+        if (!this.fits(layout, tab, place) || !this.seen.add(sorted) || !hasRoom(places, sorted, this.spacing))
+          continue;
+        const moved = layout.with(tab, place);
         const promise = Math.round((this.layouts.ease(moved) - over) / FINE);
-        this.waiting.add({ layout: [...moved], promise, movement, tab });
+        this.waiting.add({ layout: moved, promise, movement, tab });
       }
-      moved[tab] = layout[tab]!;
     }
   }
 
-  private isKnown(layout: readonly number[]): boolean {
-    const { sorted } = this;
-    for (let i = 0; i < layout.length; i++) {
-      let k = i;
-      for (; k > 0 && sorted[k - 1]! > layout[i]!; k--) sorted[k] = sorted[k - 1]!;
-      sorted[k] = layout[i]!;
+  /** Whether a tab moved to a place keeps clear of its neighbours; the layout is then in `sorted`. */
+  private fits(layout: readonly number[], tab: number, place: number): boolean {
+    const { sorted, spacing } = this;
+    const { places } = this.layouts;
+    const last = layout.length - 1;
+    let at = 0;
+    for (let i = 0, k = 0; i <= last; i++) {
+      const n = i === tab ? place : layout[i]!;
+      for (k = i; k > 0 && sorted[k - 1]! > n; k--) sorted[k] = sorted[k - 1]!;
+      sorted[k] = n;
+      if (i === tab) at = k;
+      else if (i > tab && k <= at) at++;
     }
-    return !this.seen.add(sorted);
+    const s = places[place]!.s;
+    const before = at > 0 ? s - places[sorted[at - 1]!]!.s : s + spacing.length - places[sorted[last]!]!.s;
+    const after = at < last ? places[sorted[at + 1]!]!.s - s : places[sorted[0]!]!.s + spacing.length - s;
+    return Math.min(before, after) >= spacing.footprint - 1e-9;
   }
 }

@@ -2,7 +2,7 @@
 import type { Mm } from '../base/units.ts';
 import type { Vector } from '../mechanics/cut.ts';
 import type { Connector } from '../mechanics/hang.ts';
-import { greaterMovement, type HeldState, type Limit } from '../mechanics/held-state.ts';
+import { boxOf, greaterMovement, type HeldState, type Limit } from '../mechanics/held-state.ts';
 import { HungLayouts } from '../mechanics/hung-layouts.ts';
 import { multiply } from '../mechanics/matrix.ts';
 import { assemble, edgeAxes, toLocal } from '../mechanics/supports.ts';
@@ -207,7 +207,10 @@ class PartLayouts {
       this.findOwn(i, layout);
       for (const pass of passes) {
         const forces = s.curvature < 0 ? pass.hollowForces : pass.forces;
-        const m = greaterMovement(this, s, pass.z, forces, this.ownNormal, this.ownUp, hollow) / pass.wanted.movement;
+        const { movement } = pass.wanted;
+        const known = found * movement;
+        const { ownNormal, ownUp } = this;
+        const m = greaterMovement(this, s, pass.z, forces, boxOf(forces), ownNormal, ownUp, hollow, known) / movement;
         if (m > found) found = m;
       }
       if (found > most) {

@@ -19,7 +19,7 @@ export interface Spacing {
 }
 
 /** Whether a layout keeps the tabs apart and leaves a way in. */
-export function hasRoom(places: readonly Candidate[], layout: readonly number[], spacing: Spacing): boolean {
+export function hasRoom(places: readonly Candidate[], layout: ArrayLike<number>, spacing: Spacing): boolean {
   const count = layout.length;
   if (sorted.length < count) sorted = new Float64Array(2 * count);
   for (let i = 0; i < count; i++) {

@@ -115,15 +115,18 @@ export function movementUnder(
   return { normal, up, ownShare };
 }
 
-/** Greater of both movements of `movementUnder`, without an object: for searches. */
+/** Greater of both movements of `movementUnder`, without an object: for searches. One that is no more than `known` comes out as nil. */
 export function greaterMovement(
   state: Pick<HeldState, 'origin' | 'compliance'>,
   spot: EdgeSpot,
   z: Mm,
   forces: Float64Array,
+  /** Greatest size of each component of the forces. */
+  box: Vector,
   ownNormal: number,
   ownUp: number,
   downToo: boolean,
+  known: Mm,
 ): Mm {
   const g = giveAt(state, spot, z);
   const g0 = g[0]!;
@@ -132,6 +135,9 @@ export function greaterMovement(
   const g3 = g[3]!;
   const g4 = g[4]!;
   const g5 = g[5]!;
+  const mostNormal = (Math.abs(g0) + ownNormal) * box[0] + Math.abs(g1) * box[1] + Math.abs(g2) * box[2];
+  const mostUp = Math.abs(g3) * box[0] + Math.abs(g4) * box[1] + (Math.abs(g5) + ownUp) * box[2];
+  if (Math.max(mostNormal, mostUp) * SURELY < known) return 0;
   let most = 0;
   for (let i = 0; i < forces.length; i += 3) {
     const out = forces[i]!;
@@ -145,6 +151,23 @@ export function greaterMovement(
   }
   return most;
 }
+
+/** Beyond all rounding of a bound. */
+const SURELY = 1 + 1e-9;
+
+/** Greatest size of each component over forces [out, along, up]; kept, since the same are asked again and again. */
+export function boxOf(forces: Float64Array): Vector {
+  let box = boxes.get(forces);
+  if (box === undefined) {
+    const most = [0, 0, 0];
+    for (let i = 0; i < forces.length; i++) most[i % 3] = Math.max(most[i % 3]!, Math.abs(forces[i]!));
+    box = [most[0]!, most[1]!, most[2]!];
+    boxes.set(forces, box);
+  }
+  return box;
+}
+
+const boxes = new WeakMap<Float64Array, Vector>();
 
 /** Movement of the spot in its normal and upwards for unit forces out, along, up: 6 numbers, good until the next call. */
 export function giveAt(state: Pick<HeldState, 'origin' | 'compliance'>, spot: EdgeSpot, z: Mm): Float64Array {

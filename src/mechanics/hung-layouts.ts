@@ -114,7 +114,7 @@ export class HungLayouts {
       }
     }
     eliminateSix(lower, size, i);
-    for (let r = 6 * i; r < 6 * i + 6; r++) if (!eliminate(lower, size, r, 6 * i)) return false;
+    if (!finishSix(lower, size, i)) return false;
     this.bring(i, motion);
     return true;
   }
@@ -215,11 +215,67 @@ function eliminateSix(lower: Float64Array, size: number, i: number): void {
   }
 }
 
-/** Row `r` of a matrix becomes the row of its Cholesky factor, those above and its columns before `from` being done; false: not positive definite. */
-function eliminate(lower: Float64Array, size: number, r: number, from = 0): boolean {
+const six = new Float64Array(36);
+const owns = new Float64Array(6);
+
+/** The last 6 columns of the same rows, as `eliminate` does them; false: not positive definite. */
+function finishSix(lower: Float64Array, size: number, i: number): boolean {
+  const from = 6 * i;
+  for (let r = 0; r < 6; r++) {
+    const row = (from + r) * size + from;
+    owns[r] = lower[row + r]!;
+    for (let c = 0; c < 6; c++) six[6 * r + c] = c > r ? 0 : lower[row + c]!;
+  }
+  for (let r = 0; r < 6; r += 2) takeTwoRows(lower, size, from, r);
+  for (let r = 0; r < 6; r++) {
+    for (let c = 0; c < r; c++) {
+      let sum = six[6 * r + c]!;
+      for (let k = 0; k < c; k++) sum -= six[6 * r + k]! * six[6 * c + k]!;
+      six[6 * r + c] = sum / six[7 * c]!;
+    }
+    let pivot = six[7 * r]!;
+    for (let k = 0; k < r; k++) pivot -= six[6 * r + k]! * six[6 * r + k]!;
+    if (!(pivot > SINGULAR_PIVOT * Math.abs(owns[r]!))) return false;
+    six[7 * r] = Math.sqrt(pivot);
+    const row = (from + r) * size + from;
+    for (let c = 0; c <= r; c++) lower[row + c] = six[6 * r + c]!;
+  }
+  return true;
+}
+
+/** What the columns before `from` take from rows `r` and `r + 1` of the six, two columns at a time: sums side by side. */
+function takeTwoRows(lower: Float64Array, size: number, from: number, r: number): void {
+  const a = (from + r) * size;
+  const b = a + size;
+  for (let c = 0; c <= r; c += 2) {
+    const p = (from + c) * size;
+    const q = p + size;
+    let ap = six[6 * r + c]!;
+    let aq = six[6 * r + c + 1]!;
+    let bp = six[6 * r + 6 + c]!;
+    let bq = six[6 * r + 7 + c]!;
+    for (let k = 0; k < from; k++) {
+      const la = lower[a + k]!;
+      const lb = lower[b + k]!;
+      const lp = lower[p + k]!;
+      const lq = lower[q + k]!;
+      ap -= la * lp;
+      aq -= la * lq;
+      bp -= lb * lp;
+      bq -= lb * lq;
+    }
+    six[6 * r + c] = ap;
+    six[6 * r + c + 1] = aq;
+    six[6 * r + 6 + c] = bp;
+    six[6 * r + 7 + c] = bq;
+  }
+}
+
+/** Row `r` of a matrix becomes the row of its Cholesky factor, those above being done; false: not positive definite. */
+function eliminate(lower: Float64Array, size: number, r: number): boolean {
   const row = r * size;
   const own = lower[row + r]!;
-  for (let j = from; j < r; j++) {
+  for (let j = 0; j < r; j++) {
     let sum = lower[row + j]!;
     for (let k = 0; k < j; k++) sum -= lower[row + k]! * lower[j * size + k]!;
     lower[row + j] = sum / lower[j * size + j]!;

@@ -3,7 +3,7 @@ import type { Mm, Stress } from '../base/units.ts';
 import type { Vector } from './cut.ts';
 import { floorStress } from './floor.ts';
 import { bondMargin } from './glue.ts';
-import { type EdgeSpot, edgeLoad, type HeldState, type Limit } from './held-state.ts';
+import { boxOf, type EdgeSpot, edgeLoad, type HeldState, type Limit } from './held-state.ts';
 import { flatSections, quickTabNormal, quickTabStress } from './quick-stress.ts';
 import { type RimPush, rimMargin } from './rim.ts';
 import { slipMargin } from './screw.ts';
@@ -102,20 +102,6 @@ function shareInto(recover: Float64Array): void {
   }
   for (let i = 3 * rows; i < 18; i++) share[i] = 0;
 }
-
-/** Greatest size of each component over the cases. */
-function boxOf(forces: Float64Array): Vector {
-  let box = boxes.get(forces);
-  if (box === undefined) {
-    const most = [0, 0, 0];
-    for (let i = 0; i < forces.length; i++) most[i % 3] = Math.max(most[i % 3]!, Math.abs(forces[i]!));
-    box = [most[0]!, most[1]!, most[2]!];
-    boxes.set(forces, box);
-  }
-  return box;
-}
-
-const boxes = new WeakMap<Float64Array, Vector>();
 
 /** Whether no force in the box can bring the limit below `margin`: every action at its greatest, all of one sign. */
 function surelyAbove(limit: Limit, spot: EdgeSpot, z: Mm, most: Vector, margin: number): boolean {

@@ -1,7 +1,16 @@
 import type { Mm, Mm2 } from '../../base/units.ts';
 import type { Arc, Box, Chain, Loop, Point, Region, Segment } from '../types.ts';
 import { cross, fromAngle, sub } from './point.ts';
-import { directionAt, nearestOn, pointAt, reverseSegment, segmentBox, segmentLength, subSegment } from './segment.ts';
+import {
+  directionAt,
+  type Nearest,
+  nearestOn,
+  pointAt,
+  reverseSegment,
+  segmentBox,
+  segmentLength,
+  subSegment,
+} from './segment.ts';
 import { startAngle } from './sweep.ts';
 
 export const EMPTY_BOX: Box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
@@ -139,15 +148,22 @@ export interface Position {
 
 /** Nearest place of a chain to p (the first of equals); undefined for an empty chain. */
 export function positionOf(chain: Chain, p: Point): Position | undefined {
-  let best: Position | undefined;
+  let best: Nearest | undefined;
+  let index = 0;
+  let s = 0;
   let before = 0;
-  for (const [index, seg] of chain.entries()) {
+  for (let i = 0; i < chain.length; i++) {
+    const seg = chain[i]!;
     const n = nearestOn(seg, p);
     const l = segmentLength(seg);
-    if (best === undefined || n.distance < best.distance) best = { ...n, index, s: before + n.t * l };
+    if (best === undefined || n.distance < best.distance) {
+      best = n;
+      index = i;
+      s = before + n.t * l;
+    }
     before += l;
   }
-  return best;
+  return best && { ...best, index, s };
 }
 
 /** The same loop begun at length s. A loop of no length is returned as it is. */
