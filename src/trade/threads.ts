@@ -128,7 +128,7 @@ function plainSpelling(text: string): string {
     .toUpperCase()
     .replace(/\s+/g, '')
     .replace(/,/g, '.')
-    .replace(/[×*]/g, 'X')
+    .replace(/[\u00d7*]/g, 'X')
     .replace(/#|NO\.?/g, '')
     .replace(/-\d[GH]$/, '')
     .replace(/(^|[^\d.])\./g, '$10.')

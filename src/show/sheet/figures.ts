@@ -55,7 +55,7 @@ export function fig(at: string, text: string, measures: Measures = 'length'): st
 }
 
 /** Figures in millimetres within a sentence: `0.19 mm`, `0.1 to 0.2 mm`, `2, 3 and 4 mm`. */
-const IN_MM = /((?:\d+(?:\.\d+)?(?:, | and | to | by | × ))*\d+(?:\.\d+)?) mm(?![\w/])/g;
+const IN_MM = /((?:\d+(?:\.\d+)?(?:, | and | to | by | \u00d7 ))*\d+(?:\.\d+)?) mm(?![\w/])/g;
 
 /** A place without units: `at 47.3, 21`. */
 const AT_PLACE = /\b(at )(-?\d+(?:\.\d+)?), (-?\d+(?:\.\d+)?)(?! mm)/g;
