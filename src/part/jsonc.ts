@@ -156,6 +156,16 @@ function syntaxProblems(text: string, file: string, errors: readonly ParseError[
         place,
       );
     }
+    const comma = decimalComma(text, e.offset);
+    if (comma !== undefined) {
+      return fault(
+        'json-number',
+        `\`${comma.found}\` is two entries: a comma parts entries`,
+        'a decimal point',
+        `write ${comma.meant}`,
+        { file, ...lineAndColumn(text, comma.offset) },
+      );
+    }
     const kind = printParseErrorCode(e.error);
     const [wanted, remedy] = SYNTAX_WORDS[kind] ?? ['JSON', 'look just before this place'];
     const found =
@@ -165,6 +175,18 @@ function syntaxProblems(text: string, file: string, errors: readonly ParseError[
     return fault('json-syntax', found, wanted, remedy, place);
   });
 }
+
+/** `"radius": 6,5` where a key should follow the comma: what stands there, and the number that was meant. */
+function decimalComma(text: string, offset: number): { found: string; meant: string; offset: number } | undefined {
+  const before = /:\s*([+-]?\d+),$/.exec(text.slice(Math.max(0, offset - LONGEST_NUMERAL), offset))?.[1];
+  const after = /^\d+(?=\s*[,}\r\n]|\s*\/[/*])/.exec(text.slice(offset, offset + LONGEST_NUMERAL))?.[0];
+  if (before === undefined || after === undefined) return undefined;
+  const offsetOfNumber = offset - 1 - before.length;
+  return { found: `${before},${after}`, meant: `${before}.${after}`, offset: offsetOfNumber };
+}
+
+/** Letters looked at on either side of a comma: more than any length needs. */
+const LONGEST_NUMERAL = 40;
 
 const SYNTAX_WORDS: Readonly<Record<string, readonly [string, string]>> = {
   InvalidSymbol: ['a number, text in double quotes, true, false, null, [ or {', 'put text in double quotes'],

@@ -53,6 +53,18 @@ describe('text', () => {
     expect(first!.wanted + first!.remedy).not.toBe('');
   });
 
+  it.each([
+    ['{ "a": [ { "radius": 6,5 } ] }', 'write 6.5'],
+    ['{\n "width": 0,25,\n "b": 1 }', 'write 0.25'],
+    ['{ "x": -1,5 // left\n }', 'write -1.5'],
+  ])('a comma in a number of %j: a decimal point is meant', (text, remedy) => {
+    expect(faults(text)[0]).toMatchObject({ code: 'json-number', wanted: 'a decimal point', remedy });
+  });
+
+  it.each(['{ "a": 1,x }', '{ "a": 1,2: 3 }', '{ "a": "1",5 }'])('%j is no decimal comma', (text) => {
+    expect(faults(text)[0]!.code).toBe('json-syntax');
+  });
+
   it.each(['[]', '3', '"job"', 'null', 'true'])('refuses %s as a job', (text) => {
     expect(theFault(text)).toMatchObject({ code: 'wrong-type' });
   });
