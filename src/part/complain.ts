@@ -99,9 +99,9 @@ function tell(issue: Issue, path: KeyPath, from: Located, jsonSchema: JsonSchema
   const found = `${key} is ${spell(value)}`;
   switch (issue.code) {
     case 'too_small':
-      return [fault('out-of-range', found, leastWords(issue), 'write a value in that range', place)];
+      return [rangeProblem(found, leastWords(issue), entriesAt(path, jsonSchema), place)];
     case 'too_big':
-      return [fault('out-of-range', found, mostWords(issue), 'write a value in that range', place)];
+      return [rangeProblem(found, mostWords(issue), entriesAt(path, jsonSchema), place)];
     case 'invalid_value':
       return [choiceProblem(found, value, issue.values.map(String), place)];
     case 'invalid_union': {
@@ -127,6 +127,18 @@ function unknownKey(key: string, path: KeyPath, from: Located, jsonSchema: JsonS
   const wanted = near === undefined ? `one of: ${known.join(', ')}` : `a known key; the nearest is \`${near}\``;
   const remedy = near === undefined ? 'take it away' : `write \`${near}\`, or take it away`;
   return fault('unknown-key', `unknown key \`${key}\``, wanted, remedy, from.keyPlace([...path, key]));
+}
+
+/** A list of fixed length is told entry by entry: its number of entries alone says nothing of what is missing. */
+function rangeProblem(found: string, range: string, entries: string | undefined, place: Problem['place']): Problem {
+  if (entries !== undefined) return fault('out-of-range', found, entries, 'write it so', place);
+  return fault('out-of-range', found, range, 'write a value in that range', place);
+}
+
+/** `[along x, along y, along z]`, where a list of fixed length stands; undefined elsewhere. */
+function entriesAt(path: KeyPath, jsonSchema: JsonSchema): string | undefined {
+  const lists = nodesAt(path, jsonSchema).filter((n) => Array.isArray(n['items']));
+  return lists.length === 0 ? undefined : [...new Set(lists.map(formOf))].join(', or ');
 }
 
 function choiceProblem(found: string, value: unknown, options: readonly string[], place: Problem['place']): Problem {
@@ -171,13 +183,22 @@ function formOf(node: JsonSchema): string {
   if (Array.isArray(node['enum'])) return `one of ${(node['enum'] as unknown[]).join(', ')}`;
   if (node['type'] === 'object') {
     const required = (node['required'] as string[] | undefined) ?? [];
-    return `{ ${required.map((k) => `"${k}": ...`).join(', ')} }${described}`;
+    const properties = (node['properties'] ?? {}) as Record<string, JsonSchema>;
+    return `{ ${required.map((k) => `"${k}": ${fixedText(properties[k])}`).join(', ')} }${described}`;
   }
-  if (node['type'] === 'array')
-    return Array.isArray(node['items'])
-      ? `a list of ${(node['items'] as unknown[]).length} numbers`
-      : `a list${described}`;
+  if (node['type'] === 'array') return `${listForm(node['items'])}${described}`;
   return `${TYPE_NAMES[String(node['type'])] ?? 'a value'}${described}`;
+}
+
+/** The word that a key must have there, if it can be no other. */
+function fixedText(node: JsonSchema | undefined): string {
+  return node !== undefined && 'const' in node ? JSON.stringify(node['const']) : '...';
+}
+
+function listForm(items: unknown): string {
+  if (!Array.isArray(items)) return 'a list';
+  const names = (items as JsonSchema[]).map((i) => String(i['description'] ?? '...').replace(/[:;,].*/, ''));
+  return `a list of ${items.length}: [${names.join(', ')}]`;
 }
 
 const TYPE_NAMES: Readonly<Record<string, string>> = {

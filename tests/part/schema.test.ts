@@ -67,6 +67,18 @@ describe('shapes', () => {
     expect(all[0]!.place.path).toContain(path);
   });
 
+  it.each([
+    ['two sizes', (j: any) => (j.stock.size = [75, 30]), '[along x, along y, along z]'],
+    ['three of a point', (j: any) => (j.part.holes[1].at = [32, 0, 0]), '[x, y]'],
+  ])('a list of the wrong length is told by its shape: %s', (_, change, shape) => {
+    expect(theFault(leverWith(change)).wanted).toContain(shape);
+  });
+
+  it('names every word of a holding that is given as text', () => {
+    const { wanted } = theFault(leverWith((j) => (j.hold = 'tape')));
+    for (const word of ['"auto"', 'tabs', 'floor', 'screws', 'glue', 'stub']) expect(wanted).toContain(word);
+  });
+
   it('tells every problem of a file, not only the first', () => {
     const all = faults(
       leverWith((j) => {
