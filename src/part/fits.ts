@@ -17,6 +17,9 @@ import type { Hole, Pocket } from './part.ts';
 const LEAST_WALL = { ofDiameter: 0.1, mm: 0.2 };
 const STURDY_WALL = { ofDiameter: 0.25 };
 
+/** Less than this (mm) either way would be told as nothing: half of the last figure in which lengths are told, in an inch file. */
+const TOUCHING = 0.00127;
+
 export function checkFits(edge: Loop, holes: readonly Hole[], pockets: readonly Pocket[], desk: Desk): void {
   for (const hole of holes) checkHoleInPart(edge, hole, desk);
   for (const [i, hole] of holes.entries()) for (const other of holes.slice(i + 1)) checkHolePair(hole, other, desk);
@@ -79,11 +82,11 @@ function wall(width: Mm, hole: Hole, path: KeyPath, broken: string, next: string
   const who = `hole ${hole.index + 1} of ${desk.say(finishedDiameter(hole))}`;
   const remedy = 'move the hole or make it smaller';
   const thin = `the wall between ${who} and ${next} is ${desk.say(width)}`;
-  if (width <= 0) {
+  if (width < TOUCHING) {
     desk.fault(
       broken,
       path,
-      `${who} breaks by ${desk.say(-width)} into ${next}`,
+      -width < TOUCHING ? `${who} touches ${next}` : `${who} breaks by ${desk.say(-width)} into ${next}`,
       `a wall of at least ${desk.say(least)}`,
       remedy,
       hole.at,

@@ -150,6 +150,16 @@ describe('where holes lie', () => {
     expect(problem.place.at).toBeDefined();
   });
 
+  it.each([
+    ['reaches the edge', 36, 'touches the edge of the part'],
+    ['is 0.4 um short of it', 35.9996, 'touches the edge of the part'],
+    ['runs 0.1 mm over it', 36.1, 'breaks by 0.1 mm into the edge'],
+  ])('a hole that %s is told so, and never by a figure of 0', (_, end, words) => {
+    const problem = theFault(leverWith((j) => (j.part.holes[1] = { at: [32, 0], drill: 2 * (end - 32) })));
+    expect(problem.code).toBe('hole-through-edge');
+    expect(problem.found).toContain(words);
+  });
+
   it('a thread of little engagement is a caution, and has no limits of the standard', () => {
     expect(theCautions(plate({ tap: 'M6', engagement: 0.4 }))).toEqual(['thread-shallow']);
     expect(made({ tap: 'M6', engagement: 0.4 }).limits).toBeNull();
