@@ -68,7 +68,7 @@ export function makeJob(input: JobInput): Outcome<Made> {
   if (!whole.ok) return named(whole, input.file);
   const plan = whole.value;
   input.say?.('paths');
-  const moves = makeMoves(job, plan, holding, abilitiesOf(post.value), HEAD_CAUTIONS, EDGE_CAUTIONS);
+  const moves = makeMoves(job, plan, holding, abilitiesOf(post.value), headCautions(held.problems), EDGE_CAUTIONS);
   if (!moves.ok) return named(moves, input.file);
   const programs = writePrograms(moves.value, post.value, job.name);
   input.say?.('checking');
@@ -217,11 +217,23 @@ const USUAL_CAUTIONS: readonly string[] = [
   'CAUTION: dry run above the work with a finger on the stop; first part at reduced feed.',
 ];
 const LAST_CAUTION = "CAUTION: the machine's manual, local rules and the person at the machine decide.";
-const HEAD_CAUTIONS: readonly string[] = [
-  ...USUAL_CAUTIONS,
-  'CAUTION: the part hangs on what HOLD and TAB say; it is sawn or filed free by hand.',
-  LAST_CAUTION,
-];
+
+/** What the plan itself finds poor in the holding stands where the program is started, too. */
+function headCautions(told: readonly Problem[]): readonly string[] {
+  const found = (code: string) => told.some((p) => p.code === code);
+  return [
+    ...USUAL_CAUTIONS,
+    'CAUTION: the part hangs on what HOLD and TAB say; it is sawn or filed free by hand.',
+    ...(found('hold-weak')
+      ? ['CAUTION: held weaker than is wanted: read on the sheet by how much, and what would help, before starting.']
+      : []),
+    ...(found('plate-springs')
+      ? ['CAUTION: the plate springs under a drill: ease the feed by hand as its point comes through.']
+      : []),
+    LAST_CAUTION,
+  ];
+}
+
 const EDGE_CAUTIONS: readonly string[] = [
   ...USUAL_CAUTIONS,
   'CAUTION: the part stands between jaws: it must neither slip nor tip; try it by hand.',

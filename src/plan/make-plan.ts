@@ -97,15 +97,15 @@ function joined(job: Job, material: Material, ground: Ground, ease: Ease): [Plan
   const { profile, corners } = ground.round;
   const climb = climbs(job);
   const wish = { job, material, profile, climb, ease };
-  const [firstRough, ...rough] = roughDrafts(wish);
+  // The corners are the first of the outline that is cut: what holds the part from then on is fitted before them.
+  const [first, ...outline] = [...corners.drafts, ...roughDrafts(wish)];
   const drafts: Draft[] = [
     ...openings.face,
     ...holeDrafts(job, material, holes),
     ...openings.inside,
-    ...corners.drafts,
     ...(screws?.drafts ?? []),
-    stopped(stopped(firstRough!, screws?.stop ?? null), toTap(job, holes)),
-    ...rough,
+    stopped(stopped(first!, screws?.stop ?? null), toTap(job, holes)),
+    ...outline,
     ...finishDrafts(wish),
     ...openings.chamfer,
     ...lightenDrafts(wish),

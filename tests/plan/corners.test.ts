@@ -153,6 +153,26 @@ describe('a part with such corners', () => {
     const { faults } = checkPrograms([{ file: 'corners.ngc', text }], made.job);
     expect(faults.map((f) => f.code)).toContain('edge-uncut');
   });
+
+  it('come after the screws that hold the part: they are the first of its outline', () => {
+    const part = {
+      thickness: 4,
+      outline: TEE,
+      holes: [
+        { at: [6, 6], clear: 'M3' },
+        { at: [38, 6], clear: 'M3' },
+      ],
+    };
+    const { cutters: _, ...raw } = plate(TEE, []);
+    const screws = { by: 'screws', through: [0, 1], thread: 'M3' };
+    const under = { kind: 'plate', thickness: 12 };
+    const { plan, report } = mustMake(JSON.stringify({ ...raw, part, under, hold: screws }));
+    const { operations } = plan.setups[0]!;
+    const first = operations.find((o) => o.target.kind === 'corners' || o.what === 'rough')!;
+    expect(first.target.kind).toBe('corners');
+    expect(first.stopBefore?.kind).toBe('screws');
+    expect(report.faults).toEqual([]);
+  });
 });
 
 function opened(m: Made) {
