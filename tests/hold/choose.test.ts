@@ -77,12 +77,13 @@ describe('glue', () => {
   }, 20_000);
 
   it('on less of the face: as the sample says, nearly enough, with what would do', () => {
-    const { told, course } = mustMake(sampleText('minute-hand').replace('"wetted": 0.7', '"wetted": 0.6'));
+    const { told, course, programs } = mustMake(sampleText('minute-hand').replace('"wetted": 0.7', '"wetted": 0.6'));
     expect(course.margin!.least / course.margin!.wanted).toBeCloseTo(0.975, 2);
     const weak = told.find((p) => p.code === 'hold-weak')!;
     // What the sample has, and it holds.
     expect(weak.remedy).toMatch(/glue on 70 % of the face/);
     expect(weak.remedy).not.toMatch(/passes of|cutter/);
+    for (const p of programs) expect(p.text).toMatch(/\(CAUTION: held weaker than is wanted/);
   }, 20_000);
 });
 
@@ -155,6 +156,7 @@ describe('results', () => {
       expect(movement).not.toBeNull();
       const met = margin!.least >= margin!.wanted && movement!.most <= movement!.wanted;
       const weak = made.told.find((p) => p.code === 'hold-weak');
+      expect(/held weaker/.test(made.programs[0]!.text)).toBe(weak !== undefined);
       expect(met || (weak !== undefined && weak.remedy !== ''), `${name}: ${JSON.stringify(margin)}`).toBe(true);
       seen++;
     }
