@@ -6,7 +6,9 @@ import type { TouchPlace } from './touch.ts';
 
 export function changeLines(scene: Scene, op: Operation, touch: TouchPlace | null): string[] {
   const cutter = cutterOf(scene, op);
-  const name = `cutter ${cutter.number}: ${cutter.kind} ${sizeText(scene, cutter.diameter)}, stick out ${sizeText(scene, cutter.stickOut)}`;
+  // A tap is marked with its thread: M4 and 4 mm of another pitch are not one tap.
+  const size = cutter.thread ?? sizeText(scene, cutter.diameter);
+  const name = `cutter ${cutter.number}: ${cutter.kind} ${size}, stick out ${sizeText(scene, cutter.stickOut)}`;
   // Nothing is measured from a tap that a hand lowers.
   if (op.byHand) return [`Fit ${name}`, 'Put it in a chuck that turns freely by hand: it needs no touching off'];
   if (scene.post.lengths === 'table') return [`Fit ${name}`, 'Its length must be in the table'];

@@ -1,7 +1,7 @@
 /** Cutters in order of use, with what each needs in the spindle. */
 import type { Cutter } from '../../part/part.ts';
 import { fig, type Units } from './figures.ts';
-import { table } from './html.ts';
+import { esc, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 
 export function cutterTable(input: SheetInput, u: Units): string {
@@ -43,7 +43,7 @@ export function cutterTable(input: SheetInput, u: Units): string {
 export function cutterList(input: SheetInput, u: Units): string {
   const items = input.plan.cutters.map((c, i) => {
     const at = `cutters.${i}`;
-    return `<li><b>${fig(`${at}.number`, `${c.number}`, 'plain')}${c.fromDrawer ? ' *' : ''}</b> ${c.kind} ${fig(`${at}.diameter`, u.size(c.diameter))}, stick out ${fig(`${at}.stickOut`, u.size(c.stickOut))}</li>`;
+    return `<li><b>${fig(`${at}.number`, `${c.number}`, 'plain')}${c.fromDrawer ? ' *' : ''}</b> ${nameWords(c)} ${fig(`${at}.diameter`, u.size(c.diameter))}, stick out ${fig(`${at}.stickOut`, u.size(c.stickOut))}</li>`;
   });
   const star = input.plan.cutters.some((c) => c.fromDrawer) ? '; * from the stated drawer: measure yours' : '';
   return `<p><b>Cutters in order of use, ${u.name}</b>; speeds, feeds and holders: see “Cutters”${star}</p><ul class="n3 plain">${items.join('')}</ul>`;
@@ -70,7 +70,12 @@ function kindWords(c: Cutter, at: string, u: Units): string {
   const point = c.pointDeg < 180 ? `, ${c.pointDeg}° point${flat}` : '';
   const teeth = `, ${c.flutes} ${c.flutes === 1 ? 'tooth' : 'teeth'}`;
   const corner = c.cornerRadius > 0 ? ', rounded corners' : '';
-  return `${c.kind}${point}${corner}, ${c.material}${teeth}`;
+  return `${nameWords(c)}${point}${corner}, ${c.material}${teeth}`;
+}
+
+/** A tap by its thread, which its diameter alone does not say. */
+function nameWords(c: Cutter): string {
+  return c.thread === null ? c.kind : `${c.kind} ${esc(c.thread)}`;
 }
 
 /** Said under the table when a cutter carries the star. */

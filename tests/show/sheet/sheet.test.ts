@@ -193,6 +193,11 @@ describe('an inch job', () => {
 describe('particular facts', () => {
   const html = plainText(setupSheet(quickInput(LEVER, { course: true })));
 
+  it('names a tap by its thread, in the cutter table and at its change', () => {
+    expect(html).toMatch(/Fit cutter \d+: tap M2\.5, stick out/);
+    expect(html).toMatch(/tap M2\.5, HSS/);
+  });
+
   it('gives the limits of a reamed hole in millimetres and micrometres, with gauges', () => {
     // 5 H7: +12/0 (ISO 286-2).
     expect(html).toContain('5.000 to 5.012');
