@@ -3,7 +3,7 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 /** Over five seconds each, longest first; what is not named comes after them. */
 const LONGEST = [
-  ...['spoiled/spoiled', 'show/page/browser', 'laws/levers', 'show/page/samples', 'laws/jobs', 'hold/choose'],
+  ...['laws/levers', 'spoiled/spoiled', 'show/page/browser', 'show/page/samples', 'laws/jobs', 'hold/choose'],
   ...['cli/check', 'cli/make', 'golden', 'show/print/print', 'laws/drawing-round-trip', 'geometry/offset-random'],
   ...['paths/pocket', 'cli/bad-input', 'spoiled/broken', 'check/field/field', 'show/sheet/sheet'],
 ];
