@@ -12,6 +12,7 @@ import { type Head, isFact, readHead } from './head.ts';
 import type { CanonicalMove, ProgramComment, ReadOptions, ReadSummary, Spindle } from './language/canonical.ts';
 import type { LineReader } from './language/lines.ts';
 import { ProgramReader } from './language/reader.ts';
+import { Messages } from './messages.ts';
 import { bareLine } from './rules/bare.ts';
 import { LengthRules } from './rules/lengths.ts';
 import { ModeRules } from './rules/modes.ts';
@@ -108,6 +109,7 @@ class Watch {
   private readonly lengths: LengthRules;
   private readonly lengthsTold: Findings;
   private readonly stops: ToldStops | null;
+  private readonly messages: Messages | null;
   private firstMove: number | null = null;
 
   constructor(c: Circumstance) {
@@ -118,6 +120,7 @@ class Watch {
     this.unknown = new Findings(c.files);
     this.lengths = new LengthRules(c.index, this.lengthsTold);
     this.stops = c.job === null ? null : new ToldStops(c.index, c.job);
+    this.messages = c.job === null ? null : new Messages(c.job, c.index);
   }
 
   move(m: CanonicalMove): void {
@@ -128,6 +131,7 @@ class Watch {
     this.state.move(m, this.running);
     if (this.c.job !== null) this.lengths.move(m);
     this.stops?.move(m);
+    this.messages?.move(m);
     this.gather(m);
     if (m.kind === 'dwell') this.timer.dwell(m.seconds);
     for (const t of tracksOf(m)) {
@@ -158,6 +162,7 @@ class Watch {
 
   comment(comment: ProgramComment): void {
     this.stops?.comment(comment);
+    this.messages?.comment(comment);
     if (this.facts.length >= MOST_FACTS || !isFact(comment.text)) return;
     this.facts.push(comment);
     this.stopping.fact(comment.block);
@@ -168,7 +173,7 @@ class Watch {
 
   length(slot: number | null, block: number): void {
     if (this.c.job !== null) this.lengths.length(slot, block);
-    this.stops?.length(slot);
+    this.stops?.length(slot, block);
   }
 
   /** Up to and with the line of the first move. */
@@ -195,6 +200,7 @@ class Watch {
     this.modes.tell(this.firstMove, job !== null, index, out);
     out.absorb(this.lengthsTold);
     this.stops?.finish(out);
+    this.messages?.finish(result.last.units, out);
     out.absorb(this.told);
     const head = readHead(this.facts, result.last.units);
     for (const { block, text } of this.c.job === null ? [] : head.prose) {

@@ -11,6 +11,7 @@ import { MOST_OF_A_KIND } from './limits.ts';
 /** What comments since the stop or cut before have named. */
 const WORDS = {
   touch: /\btouch|\blength\b|\bz\b/i,
+  felt: /\btouch(?:ed)? /i,
   fit: /\b(fit|change|cutter|tool|drill|mill|reamer|tap)/i,
   screws: /\bscrews?\b/i,
   clamp: /\bclamps?\b|\bjaws?\b/i,
@@ -31,6 +32,9 @@ export class ToldStops {
   private due: { readonly from: number; readonly called: boolean } | null = { from: 0, called: false };
   private stopped: number | null = null;
   private moved = false;
+  private byTable = false;
+  /** The stop at which the cutter was touched off with no length from the table in force. */
+  private felt: number | null = null;
   private speaks = false;
   private readonly untold: { readonly block: number; readonly found: string; readonly remedy: string }[] = [];
   private readonly program: number;
@@ -45,7 +49,7 @@ export class ToldStops {
     if (message) this.speaks = true;
     if (FACT.test(text.trim())) return;
     for (const word of Object.keys(WORDS) as Word[])
-      if (WORDS[word].test(text) && !(word === 'touch' && NOT_YET.test(text))) this.said.add(word);
+      if (WORDS[word].test(text) && !((word === 'touch' || word === 'felt') && NOT_YET.test(text))) this.said.add(word);
   }
 
   move(m: CanonicalMove): void {
@@ -53,6 +57,7 @@ export class ToldStops {
       case 'change':
         this.due = { from: m.block, called: true };
         this.stopped = null;
+        this.felt = null;
         this.moved = false;
         return;
       case 'stop':
@@ -72,9 +77,15 @@ export class ToldStops {
     }
   }
 
-  /** Called from the control's table: nothing is touched off. */
-  length(slot: number | null): void {
-    if (slot !== null) this.due = null;
+  /** Called from the control's table: nothing is touched off, and nothing that was touched off without it is true any more. */
+  length(slot: number | null, block: number): void {
+    this.byTable = slot !== null;
+    if (slot === null) return;
+    this.due = null;
+    if (this.felt === null) return;
+    const found = `the cutter is touched off at this stop, and block ${block} adds a length from the table to it`;
+    this.untold.push({ block: this.felt, found, remedy: 'one of the two: G43 before the stop, or none' });
+    this.felt = null;
   }
 
   /** Screws or a clamp, stated at a block after the stop. */
@@ -98,6 +109,7 @@ export class ToldStops {
     this.stop = m.block;
     this.atStop = new Set(this.said);
     this.said.clear();
+    if (this.atStop.has('felt') && !this.byTable) this.felt = m.block;
     if (due === null) this.windTap(m);
     else if (this.atStop.has('touch') && (due.called || this.atStop.has('fit'))) this.due = null;
     this.stopped ??= m.block;

@@ -231,6 +231,62 @@ export const CONTROL_KINDS: readonly Kind[] = [
     'it cuts with another diameter',
   ),
   edit(
+    'a message that asks for a cutter of another size',
+    /^message-differs$/,
+    /Fit cutter \d+: /,
+    (l) => l.replace(/(: [a-z -]+ )[\d.]+/, '$19.5'),
+    'it cuts with another diameter',
+  ),
+  edit(
+    'a message that asks for a cutter of another kind',
+    /^message-differs$/,
+    /Fit cutter \d+: (drill|end mill)/,
+    (l) => l.replace(/: (drill|end mill)/, (_, k: string) => `: ${k === 'drill' ? 'end mill' : 'drill'}`),
+    'it is no cutter for this cut',
+  ),
+  edit(
+    'a message that lets a cutter stand out far',
+    /^message-differs$/,
+    /stick out [\d.]+ /,
+    (l) => l.replace(/stick out ([\d.]+)/, (_, v: string) => `stick out ${2 * Number(v)}`),
+    'it bends eight times as far',
+  ),
+  edit(
+    'a message that undoes what holds before the last cut',
+    /^message-differs$/,
+    /^\(MSG, Touch off/,
+    (l) => `(MSG, Take off both clamps)\n${l}`,
+    'nothing holds the plate',
+  ),
+  edit(
+    'another material named at the head',
+    /^message-differs$/,
+    /^\(Material /,
+    (l) => l.replace(/Material [^,]+/, l.includes('POM') ? 'Material O1' : 'Material POM'),
+    'it is run on another plate',
+  ),
+  edit(
+    'another unit named at the head',
+    /^message-differs$/,
+    /Lengths in /,
+    (l) => (/inches/.test(l) ? l.replace('inches', 'millimetres') : l.replace('millimetres', 'inches')),
+    'every figure is read as another length',
+  ),
+  {
+    name: 'a length from the table on top of what was touched off',
+    codes: /^stop-untold$/,
+    within: 0,
+    plant(c) {
+      const stop = touchOffStop(c);
+      if (stop === undefined) return null;
+      const lines = linesOf(c.programs[stop.program]!);
+      const call = lines.slice(0, stop.line).findLast((l) => /^T\d+ M6$/.test(l))!;
+      if (!lines.slice(stop.line - 2, stop.line).some((l) => /Touch off/.test(l))) return null;
+      const programs = withLines(c.programs, stop, 1, ['M0', `G43 H${call.slice(1, -3)}`]);
+      return { programs, at: stop, harm: 'every depth is off by the length of the cutter' };
+    },
+  },
+  edit(
     'a figure to touch off at, in other words',
     /^head-disagrees$/,
     /Touch off on .*Z is/,

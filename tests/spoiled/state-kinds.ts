@@ -123,6 +123,13 @@ function stopLow(pattern: RegExp): (c: Ground) => Planted | null {
 
 const SOMEWHERE = /./;
 
+/** Started since it was stopped last: after a stop at which screws are fitted it stands already. */
+function turns(c: Ground, at: Place): boolean {
+  const last = (pattern: RegExp) =>
+    find(c.programs, pattern).findLast((s) => s.program === at.program && s.line < at.line)?.line ?? -1;
+  return last(START) > last(/^M5$/);
+}
+
 export const STATE_KINDS: readonly Kind[] = [
   {
     name: 'the spindle never started',
@@ -169,11 +176,7 @@ export const STATE_KINDS: readonly Kind[] = [
     within: 3,
     plant: (c) =>
       c.certain(
-        find(c.programs, /^M5$/).filter(
-          (at) =>
-            /M6|M0/.test(c.line({ ...at, line: at.line + 1 })) &&
-            find(c.programs, START).some((s) => s.program === at.program && s.line < at.line),
-        ),
+        find(c.programs, /^M5$/).filter((at) => /M6|M0/.test(c.line({ ...at, line: at.line + 1 })) && turns(c, at)),
         'hands go to a turning spindle',
         () => null,
       ),
