@@ -15,7 +15,7 @@ import { chooseHolding, draftHolding, type HoldDraft } from './hold/choose.ts';
 import { type ComparedWay, compareHoldings, otherWays, ownWay } from './hold/compare.ts';
 import type { Holding, HoldScore, Tab } from './hold/holding.ts';
 import type { HoldWish, Job } from './part/part.ts';
-import { type ReadJobOptions, readJob } from './part/read.ts';
+import { jobAsking, type ReadJobOptions, readJob } from './part/read.ts';
 import type { Moves, PostAbilities } from './paths/moves.ts';
 import { makeMoves } from './paths/paths.ts';
 import { withEdgeHoles } from './plan/edge-plan.ts';
@@ -85,7 +85,7 @@ export function makeJob(input: JobInput): Outcome<Made> {
     programs,
     report,
     course,
-    alternatives: otherWays(withBare(job, plan), plan, holding.by),
+    alternatives: alternatives(job, plan, holding.by),
     told,
   };
   return { ok: true, value: made, problems: told };
@@ -164,7 +164,7 @@ function ownReasons(job: Job, plan: Plan, refused: readonly Problem[]): readonly
 }
 
 export interface WayScore extends HoldScore {
-  /** What a job asks to be held so; null: it cannot be. */
+  /** What a job asks to be held so; null: it cannot be reckoned. */
   readonly wish: HoldWish | null;
   /** What the machine would run if the job asked for this way, cutter changes and stops not counted; null: `make` would refuse it. */
   readonly machineMinutes: Minute | null;
@@ -182,7 +182,9 @@ export function compareJob(input: JobInput): Outcome<{ readonly job: Job; readon
   if (!plan.ok) return named(plan, input.file);
   const ways = compareHoldings(withBare(job, plan.value), plan.value);
   if (!ways.ok) return named(ways, input.file);
-  const scores = ways.value.map((way) => timed(job, abilitiesOf(post.value), way, held.ok ? held.value : null));
+  const timedWays = ways.value.map((way) => timed(job, abilitiesOf(post.value), way, held.ok ? held.value : null));
+  // Best first, as compared; what cannot be used after all goes last.
+  const scores = [...timedWays.filter((s) => s.possible), ...timedWays.filter((s) => !s.possible)];
   return good({ job, scores }, [...read.problems, ...plan.problems]);
 }
 
@@ -193,13 +195,27 @@ function timed(job: Job, post: PostAbilities, way: ComparedWay, held: Held | nul
   const { wish } = inJob;
   const found = held !== null && way.name === ownWay(job) ? runTime(job, post, held) : wayTime(job, post, inJob);
   if (found.ok) return { ...score, wish, machineMinutes: found.value };
-  const { found: what, remedy } = found.problems[0]!;
-  return { ...score, wish, machineMinutes: null, reasons: [...score.reasons, `make refuses it: ${what}; ${remedy}`] };
+  return { ...refusedWay(score, found.problems[0]!), wish, machineMinutes: null };
+}
+
+/** However well it would hold: `make` refuses a job that asks for it. */
+function refusedWay<T extends HoldScore>(score: T, { found, remedy }: Problem): T {
+  const reasons = [...score.reasons, `make refuses it: ${found}; ${remedy}`];
+  return { ...score, possible: false, verdict: `cannot be used: ${found}`, reasons };
+}
+
+/** The ways that a plan file names beside the one taken. Of screws, the one way that adds to the plan, it is tried whether they can be planned. */
+function alternatives(job: Job, plan: Plan, but: Holding['by']): HoldScore[] {
+  return otherWays(withBare(job, plan), plan, but).map(({ wish, ...score }) => {
+    if (wish?.by !== 'screws') return score;
+    const planned = makePlan(jobAsking(job, wish));
+    return planned.ok ? score : refusedWay(score, planned.problems[0]!);
+  });
 }
 
 /** Its plan eased once to what it carries: to the end would be as many plans again, and shift the minutes by a few in a hundred. */
 function wayTime(job: Job, post: PostAbilities, { wish, holding }: NonNullable<ComparedWay['inJob']>): Outcome<Minute> {
-  const asked = { ...job, hold: wish };
+  const asked = jobAsking(job, wish);
   const plan = makePlan(asked, easeWithin(holding));
   return plan.ok ? runTime(asked, post, { plan: plan.value, holding }) : plan;
 }

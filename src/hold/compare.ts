@@ -29,6 +29,11 @@ export interface ComparedWay extends HoldScore {
   } | null;
 }
 
+export interface OtherWay extends HoldScore {
+  /** What a job asks to be held so; null: it cannot be used. */
+  readonly wish: HoldWish | null;
+}
+
 /** Best first: those that meet what is wanted by least clean-up, then the rest by how near they come, then the impossible. */
 export function compareHoldings(job: Job, plan: Plan): Outcome<readonly ComparedWay[]> {
   const scene = holdScene(job, plan);
@@ -47,13 +52,17 @@ export function compareHoldings(job: Job, plan: Plan): Outcome<readonly Compared
 }
 
 /** As `compareHoldings` for the ways that need no search, but the one taken: quick enough for every `make`. */
-export function otherWays(job: Job, plan: Plan, but: HoldKind): readonly HoldScore[] {
+export function otherWays(job: Job, plan: Plan, but: HoldKind): readonly OtherWay[] {
   const scene = holdScene(job, plan);
   const found = netOf(scene);
   if (found.kind === 'unclamped') return [];
   return ways(scene, found.net)
     .filter(([name, by]) => by !== but && !name.includes('tab'))
-    .map(([name, by, decide]) => scored(scene, found.net, name, by, decide(), false));
+    .map(([name, by, decide]) => {
+      const decision = decide();
+      const wish = decision.kind === 'refused' ? null : wishFor(job, decision.decided.way);
+      return { ...scored(scene, found.net, name, by, decision, false), wish };
+    });
 }
 
 /** Name of the way that the job itself comes to. */

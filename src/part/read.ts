@@ -12,9 +12,9 @@ import { readMachine } from './machine.ts';
 import { materialOf } from './material.ts';
 import { notAJob } from './not-a-job.ts';
 import { otherFile } from './other-file.ts';
-import type { Cutter, Finish, Job, Part } from './part.ts';
+import type { Cutter, Finish, HoldWish, Job, Part } from './part.ts';
 import { readPart } from './part-reading.ts';
-import { jobSchema, type RawCutter, type RawJob } from './schema.ts';
+import { jobSchema, type RawCutter, type RawHold, type RawJob } from './schema.ts';
 import { drawerFileSchema, machineFileSchema } from './schema-shop.ts';
 import { readSetting } from './setting.ts';
 
@@ -36,6 +36,14 @@ export function readJob(text: string, file: string, { read }: ReadJobOptions): O
   const parsed = jobSchema(scaleOf(units)).safeParse(located.value.value, { reportInput: false });
   if (!parsed.success) return bad(...complainAbout(parsed.error.issues, located.value, 'job'));
   return normalise(parsed.data, file, desk(units, located.value), read);
+}
+
+/** The same job asking to be held another way: the stated drawer follows what is asked for, a list of the person's own does not. */
+export function jobAsking(job: Job, hold: HoldWish): Job {
+  if (!job.cutters.every((c) => c.fromDrawer)) return { ...job, hold };
+  const unheard = desk(job.units, { place: () => ({}) });
+  const drawer = drawerCutters(holesOf(job.part), screwThreads(hold), unheard);
+  return { ...job, hold, cutters: correctCutters(drawer, new Set(), job.finish.measured, unheard) };
 }
 
 function normalise(raw: RawJob, file: string, at: Desk, read: ReadFile): Outcome<Job> {
@@ -91,7 +99,7 @@ function machineOf(raw: RawJob, at: Desk, read: ReadFile): Job['machine'] {
 
 function cuttersOf(raw: RawJob, part: Part | undefined, finish: Finish, at: Desk, read: ReadFile): readonly Cutter[] {
   const listed = listedCutters(raw, at, read);
-  const cutters = listed?.cutters ?? drawerCutters(holesOf(part), screwThreads(raw.hold), at);
+  const cutters = listed?.cutters ?? drawerCutters(holesOf(part), screwThreads(raw.hold ?? 'auto'), at);
   const measured = new Set(listed?.raw.filter((c) => c.measured !== undefined).map((c) => c.number) ?? []);
   return correctCutters(cutters, measured, finish.measured, at);
 }
@@ -113,8 +121,8 @@ function holesOf(part: Part | undefined): readonly WantedHole[] {
 }
 
 /** The backing plate is tapped for the screws that hold the part. */
-function screwThreads(hold: RawJob['hold']): string[] {
-  return typeof hold === 'object' && hold.by === 'screws' && hold.thread !== undefined ? [hold.thread] : [];
+function screwThreads(hold: RawHold | HoldWish): string[] {
+  return typeof hold === 'object' && hold.by === 'screws' ? [hold.thread] : [];
 }
 
 /** Left on the edge by roughing when the job says nothing (mm, common practice for cutters of 2 to 6 mm). */

@@ -94,4 +94,14 @@ describe('machine minutes of the ways', () => {
     expect(screws.reasons.join('\n')).toMatch(/make refuses it: a M2 screw/);
     expect(minutesMade(asking('lifting-lever', screws.wish!))).toBeNull();
   });
+
+  it('a way that make would refuse is told first of all as one that cannot be used, after those that can', () => {
+    const ways = waysOf('lifting-lever');
+    const screws = ways.find((w) => w.name === 'screws')!;
+    expect(screws.verdict).toMatch(/^cannot be used: a M2 screw/);
+    expect(ways.findIndex((w) => !w.possible)).toBe(ways.filter((w) => w.possible).length);
+    const made = makeText(textOf('lifting-lever'), { folder: SAMPLES });
+    const beside = made.ok ? made.value.alternatives.find((w) => w.name === 'screws') : undefined;
+    expect(beside?.verdict).toBe(screws.verdict);
+  });
 });

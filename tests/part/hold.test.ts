@@ -1,6 +1,7 @@
 /** Ways of holding: what is taken over, what cannot hold at all. */
 import { describe, expect, it } from 'vitest';
 import { distanceToLoop } from '../../src/geometry/measure/distance.ts';
+import { jobAsking } from '../../src/part/read.ts';
 import { type Loose, leverWith, read, readGood, theFault } from './jobs.ts';
 
 const held = (hold: Loose, more: (j: Loose) => void = () => {}): Loose =>
@@ -14,6 +15,18 @@ describe('holding', () => {
   it('auto unless said', () => {
     expect(readGood(leverWith(() => {})).hold).toEqual({ by: 'auto' });
     expect(wish('auto')).toEqual({ by: 'auto' });
+  });
+
+  it('asked for another way, the stated drawer follows as if the job had asked, and a list of cutters stays', () => {
+    const clear = (j: Loose) => {
+      j.part.holes[0] = { at: [0, 0], clear: 'M4' };
+    };
+    const screws = readGood(held({ by: 'screws', through: [0], thread: 'M4' }, clear));
+    const auto = readGood(held('auto', clear));
+    expect(jobAsking(auto, screws.hold).cutters).toEqual(screws.cutters);
+    expect(auto.cutters).not.toEqual(screws.cutters);
+    const own = readGood(held('auto', (j) => (j.cutters = [{ number: 1, kind: 'end mill', diameter: 3 }])));
+    expect(jobAsking(own, screws.hold).cutters).toBe(own.cutters);
   });
 
   it('tabs with nothing said leave everything to the program', () => {
