@@ -1,5 +1,5 @@
 /** The whole flow, from a job file's text to programs that have been checked. The only place where stages meet. */
-import { bad, describeProblem, fault, good, type Outcome, type Problem } from './base/problem.ts';
+import { bad, describeProblem, fault, good, note, type Outcome, type Problem } from './base/problem.ts';
 import type { Minute } from './base/units.ts';
 import { type CheckOptions, checkPrograms, checkSources, type ProgramText } from './check/check.ts';
 import { readHead } from './check/head.ts';
@@ -116,7 +116,8 @@ function planHeld(job: Job): Outcome<Held> {
   let plan = makePlan(job, ease);
   if (!plan.ok) return plan;
   let draft: HoldDraft | null = null;
-  const toHold = withBare(job, plan.value);
+  const free = plan.value;
+  const toHold = withBare(job, free);
   // An eased pass acts at another height, so its budget shifts a little: twice is usual, more only ends a shortfall of a few per cent.
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const drafted = draftHolding(toHold, plan.value, draft);
@@ -130,7 +131,31 @@ function planHeld(job: Job): Outcome<Held> {
   }
   const holding = chooseHolding(toHold, plan.value, draft);
   if (!holding.ok) return bad(...ownReasons(job, plan.value, holding.problems));
-  return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems]);
+  const eased = easedNote(free, plan.value);
+  return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems, ...eased]);
+}
+
+/** Why a job takes so long, where it is not the cutter that asks for it. */
+function easedNote(free: Plan, eased: Plan): Problem[] {
+  const [before, after] = [free, eased].map(roughPasses) as [number, number];
+  if (after < MANY_TIMES * before) return [];
+  return [
+    note(
+      'passes-eased',
+      `the outline is roughed in ${after} passes where the cutter alone would take ${before}: what holds the part carries no deeper ones within its margin and movement`,
+      '',
+      'to be quicker: clamps nearer to the part, a smaller or thicker piece of stock, or another way of holding (`tabwright hold` has the minutes of each)',
+      { path: 'hold' },
+    ),
+  ];
+}
+
+/** Times as many passes as are worth a word. */
+const MANY_TIMES = 3;
+
+function roughPasses(plan: Plan): number {
+  const outline = plan.setups[0]!.operations.filter((o) => o.what === 'rough');
+  return outline.reduce((sum, o) => sum + o.depths.length, 0);
 }
 
 const MOST_ROUNDS = 4;
