@@ -15,8 +15,9 @@ import { checkStubHead } from './stub-head.ts';
 import type { Wanted } from './wanted/wanted.ts';
 
 export function checkHead(head: Head, job: Job, wanted: Wanted, program: number, out: Findings): void {
+  const remedy = isBare(head) ? WRITE_HEAD : 'make the program again from this job';
   const say = (block: number, found: string, want: string, at?: Point) =>
-    out.fault('head-disagrees', found, want, 'make the program again from this job', {
+    out.fault('head-disagrees', found, want, remedy, {
       program,
       // What is absent is missed where the head's facts begin.
       block: block > 0 ? block : firstFact(head),
@@ -35,6 +36,14 @@ export function checkHead(head: Head, job: Job, wanted: Wanted, program: number,
       say(e.block, `screws fitted in holes ${absent.join(', ')}`, 'holes of the job, counted from 0');
   }
 }
+
+/** Nothing of what every head states: whoever wrote the program, it was not made from a job. */
+function isBare({ zero, stock, parts, hold }: Head): boolean {
+  return zero === null && stock === null && parts.length === 0 && hold === null;
+}
+
+const WRITE_HEAD =
+  'write comments ZERO, STOCK, PART, CUTTER, HOLD and TAB, as programs made from a job begin with, before the first move; or check it alone, without --job';
 
 export function firstFact(head: Head): number {
   const facts = [...head.parts, ...head.cutters, ...head.tabs, ...head.stubs, head.hold, head.program];

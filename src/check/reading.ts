@@ -197,6 +197,7 @@ class Watch {
       out.caution('after-end', found, 'nothing', 'delete it', { program: index, block: result.afterEnd });
     }
     if (result.endedBy === 'percent') this.state.ended(reader.spindle, reader.position, result.lines);
+    this.state.finish(this.modes.statesPathControl);
     this.modes.tell(this.firstMove, job !== null, index, out);
     out.absorb(this.lengthsTold);
     this.stops?.finish(out);

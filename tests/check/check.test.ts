@@ -73,6 +73,12 @@ describe('planted faults', () => {
     expect(check({}, (t) => t.replace('G61', 'G64')).notProven.map((d) => d.what)).toEqual(['exactness']);
   });
 
+  it('where neither G61 nor G64 is stated, exactness hangs on the machine, and is not told as G64', () => {
+    const why = (mode: string) => check({}, (t) => t.replace('G61', mode)).notProven.map((d) => d.why);
+    expect(why('')).toEqual([expect.stringMatching(/^neither G61 nor G64 is stated/)]);
+    expect(why('G64')).toEqual([expect.stringMatching(/^G64 is in force/)]);
+  });
+
   it('limits hold on both sides', () => {
     expect(codes(check({ offset: -0.0045 }))).toEqual([]);
     expect(codes(check({ offset: 0.0095 }))).toEqual([]);

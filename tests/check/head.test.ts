@@ -66,6 +66,18 @@ describe('the head against the job', () => {
     return r.faults.filter((f) => f.code === 'head-disagrees').map((f) => f.found);
   };
 
+  it('a program without a head is told what to state, and not to be made again', () => {
+    const bare = leverProgram({}).replace(/^\((ZERO|STOCK|PART|HOLD|TAB|CUTTER) .*\n/gm, '');
+    const remedies = (text: string) =>
+      checkPrograms([{ file: 'a.ngc', text }], leverJob())
+        .faults.filter((f) => f.code === 'head-disagrees' && f.found.startsWith('the head does not'))
+        .map((f) => f.remedy);
+    expect(new Set(remedies(bare))).toEqual(new Set([expect.stringMatching(/^write .*ZERO, STOCK.*without --job$/)]));
+    expect(new Set(remedies(leverProgram({}).replace(/^\(ZERO .*\n/m, '')))).toEqual(
+      new Set(['make the program again from this job']),
+    );
+  });
+
   const wrong: [string, (t: string) => string, RegExp][] = [
     ['zero', (t) => t.replace('ZERO stock', 'ZERO part'), /ZERO part/],
     ['no zero', (t) => t.replace('(ZERO stock)\n', ''), /zero/],

@@ -18,6 +18,9 @@ export class StateRules {
   private readonly context: StateContext;
   private readonly top: Mm | null;
   private readonly dwells: DwellRules | null;
+  /** Whether anything is cut with corners that a control may round, and whether the program has it otherwise somewhere. Cycles are exact of themselves. */
+  private rounded = false;
+  private exact = false;
 
   constructor(context: StateContext) {
     this.context = context;
@@ -36,7 +39,8 @@ export class StateRules {
     if (move.kind === 'probe' && job !== null) tellProbe(move, program, out);
     if (move.kind === 'feed' || move.kind === 'arc') {
       checkCutting(move, machine, program, out);
-      if (move.pathControl === 'continuous') out.doubt('exactness', ROUNDED);
+      if (move.pathControl === 'continuous') this.rounded = true;
+      else if (move.cycle === null) this.exact = true;
     }
     if (
       move.kind === 'stop' ||
@@ -48,6 +52,11 @@ export class StateRules {
       checkStop(move, job, program, running, out);
     }
     if (machine !== null) checkCoolant(move, machine, program, out);
+  }
+
+  /** `stated`: whether the program says before its first move which of G61 and G64 rules. */
+  finish(stated: boolean): void {
+    if (this.rounded) this.context.out.doubt('exactness', stated || this.exact ? ROUNDED : UNSTATED);
   }
 
   /** By the closing % alone: no M2 has stopped anything. */
@@ -75,6 +84,9 @@ export class StateRules {
 }
 
 const ROUNDED = 'G64 is in force: a control may round corners, so the path is not proven to be the written one';
+
+const UNSTATED =
+  "neither G61 nor G64 is stated, so the machine's own default counts: it may round corners, so the path is not proven to be the written one";
 
 /** A feed written with one decimal of an inch a minute may round up. */
 const FEED_ROUNDING = 1.002;
