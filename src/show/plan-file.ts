@@ -58,6 +58,21 @@ export function planFile(input: PlanFileInput): object {
   };
 }
 
+/** What stands for the plan of a job that was refused: its faults and cautions in their places of a plan file, each with where it is in the input. */
+export function refusedFile(problems: readonly Problem[]): object {
+  const entries = (severity: Problem['severity']) =>
+    problems.filter((p) => p.severity === severity).map((p) => ({ ...lineOf(p), ...problemEntry(p) }));
+  return { cautions: entries('caution'), report: { faults: entries('fault'), notes: entries('note') } };
+}
+
+function lineOf({ place: { file, line, column } }: Problem): object {
+  return {
+    ...(file === undefined ? {} : { file }),
+    ...(line === undefined ? {} : { line }),
+    ...(column === undefined ? {} : { column }),
+  };
+}
+
 function minutesOf(input: PlanFileInput, setup: number): number {
   if (!input.course) return input.report.seconds / 60;
   return input.programs.reduce(

@@ -118,9 +118,22 @@ describe('a faulty program', () => {
     expect(readFileSync(join(place, 'lever.ngc.old'), 'utf8')).toBe(older);
   });
 
+  it('of a job that is refused --json gives the faults, with their places', async () => {
+    const bad = writeJob(folder, 'bad.json', { ...leverJob(), hold: 'tape' });
+    const refused = await tabwrightHere(['make', bad, '--json']);
+    expect(refused.code).toBe(2);
+    const { report } = JSON.parse(refused.out);
+    expect(report.faults).toEqual([expect.objectContaining({ code: 'wrong-shape', path: 'hold', file: bad })]);
+    expect(report.faults[0].line).toBeGreaterThan(0);
+  });
+
   it('makes no folder where there was none', async () => {
-    const faulty = await tabwrightHere(['make', job, '-o', join(folder, 'never')], { command: spoilt });
+    const faulty = await tabwrightHere(['make', job, '--json', '-o', join(folder, 'never')], { command: spoilt });
     expect(faulty.code).toBe(1);
+    // A script is answered all the same: the plan, with its faults.
+    const { name, report } = JSON.parse(faulty.out);
+    expect(name).toBe('lever');
+    expect(report.faults[0]).toMatchObject({ code: 'spindle-reverse', program: 0 });
     expect(everythingIn(folder)).not.toContain('never');
   });
 });

@@ -1,10 +1,11 @@
 /** `tabwright make JOB`: every stage, then the files, unless the check finds a fault. */
 import { dirname, join, resolve } from 'node:path';
 import { toldOnce } from '../../base/once.ts';
-import type { describeProblem } from '../../base/problem.ts';
+import type { Problem } from '../../base/problem.ts';
 import { kebab, short } from '../../base/text.ts';
+import type { Finding } from '../../check/report.ts';
 import { type Made, makeJob, readMoves } from '../../job.ts';
-import { planFile } from '../../show/plan-file.ts';
+import { planFile, refusedFile } from '../../show/plan-file.ts';
 import { setupSheet } from '../../show/sheet/sheet.ts';
 import { type OutputFile, readerBeside, readText, setAside, shippedPost, writeAll } from '../files.ts';
 import { jobPage } from '../page.ts';
@@ -19,7 +20,7 @@ export interface MakeOptions {
 
 export function makeCommand(jobPath: string, options: MakeOptions): ExitCode {
   const text = readText(jobPath);
-  if (!text.ok) return refuse(text.problems);
+  if (!text.ok) return refuse(text.problems, options);
   const made = makeJob({
     text: text.value,
     file: jobPath,
@@ -29,38 +30,38 @@ export function makeCommand(jobPath: string, options: MakeOptions): ExitCode {
     ...(options.post === undefined ? {} : { postName: options.post }),
   });
   progress(null);
-  if (!made.ok) return refuse(made.problems);
+  if (!made.ok) return refuse(made.problems, options);
   const stem = kebab(made.value.job.name);
   const folder = options.output ?? join(dirname(resolve(jobPath)), stem);
   tellProblems([...made.problems, ...made.value.report.cautions]);
-  const second = made.value.programs.flatMap((p) => compareReaders(p.text, p.file));
+  const second = made.value.programs.flatMap((p, program) =>
+    compareReaders(p.text, p.file).map((f): Finding => ({ ...f, program, block: f.place.line ?? 0 })),
+  );
   const faults = [...made.value.report.faults, ...second];
-  if (faults.length > 0) return hold(folder, stem, made.value, faults);
+  if (faults.length > 0) return hold(folder, stem, made.value, faults, options);
   return release(folder, stem, made.value, options);
 }
 
-function refuse(problems: readonly Parameters<typeof describeProblem>[0][]): ExitCode {
+/** With --json a script is answered as well: the same keys as in a plan, those that there are. */
+function refuse(problems: readonly Problem[], { json }: MakeOptions): ExitCode {
   tellProblems(problems);
+  if (json) result(JSON.stringify(refusedFile(problems), null, 1));
   return WRONG_INPUT;
 }
 
 /** A program with a fault is not released, and older ones of this job are set aside: nothing runnable is left. */
-function hold(
-  folder: string,
-  stem: string,
-  made: Made,
-  faults: readonly Parameters<typeof describeProblem>[0][],
-): ExitCode {
+function hold(folder: string, stem: string, made: Made, faults: readonly Finding[], { json }: MakeOptions): ExitCode {
   tellProblems(toldOnce(faults));
   for (const old of setAside(folder, stem, made.post.extension, [])) aside(`older program set aside as ${old}`);
   aside(`${made.job.name}: not released, ${faults.length} fault${faults.length === 1 ? '' : 's'}`);
+  if (json) result(JSON.stringify(planFile({ ...made, report: { ...made.report, faults } }), null, 1));
   return FAULTY_PROGRAM;
 }
 
 function release(folder: string, stem: string, made: Made, options: MakeOptions): ExitCode {
   const plan = planFile(made);
   const page = jobPage(made, made.course, readMoves);
-  if (!page.ok) return refuse(page.problems);
+  if (!page.ok) return refuse(page.problems, options);
   const files: OutputFile[] = [
     ...made.programs.map((p) => ({ name: p.file, text: p.text })),
     { name: `${stem}.plan.json`, text: `${JSON.stringify(plan, null, 1)}\n` },
@@ -68,7 +69,7 @@ function release(folder: string, stem: string, made: Made, options: MakeOptions)
     { name: `${stem}.view.html`, text: page.value },
   ];
   const written = writeAll(folder, files);
-  if (!written.ok) return refuse(written.problems);
+  if (!written.ok) return refuse(written.problems, options);
   for (const old of setAside(
     folder,
     stem,
