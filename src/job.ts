@@ -62,7 +62,8 @@ export function makeJob(input: JobInput): Outcome<Made> {
   if (!post.ok) return post;
   input.say?.('planning and holding');
   const held = planHeld(job);
-  if (!held.ok) return named(held, input.file);
+  // What was doubted in reading may explain the refusal.
+  if (!held.ok) return bad(...read.problems, ...named(held, input.file).problems);
   const { holding } = held.value;
   const whole = withEdgeHoles(job, held.value.plan);
   if (!whole.ok) return named(whole, input.file);

@@ -20,7 +20,9 @@ export function aside(text: string): void {
 
 export function tellProblems(problems: readonly Problem[]): void {
   const order = { fault: 0, caution: 1, note: 2 };
-  const sorted = firstOfEachLine(problems).sort((a, b) => order[a.severity] - order[b.severity]);
+  // Wrong units explain most of what else is found.
+  const rank = (p: Problem) => (p.code === 'units-doubtful' ? -1 : order[p.severity]);
+  const sorted = firstOfEachLine(problems).sort((a, b) => rank(a) - rank(b));
   // Two stages may tell the same thing; once is enough.
   const lines = [...new Set(sorted.map((p) => `${paint(p.severity)} ${describeProblem(p)}`))];
   for (const line of lines.slice(0, MOST_SHOWN)) aside(line);

@@ -10,6 +10,7 @@ import type { DrawingLoops } from './drawings.ts';
 import { checkFits } from './fits.ts';
 import { readEdgeHole, readHole } from './hole.ts';
 import type { KeyPath } from './jsonc.ts';
+import { checkUnits } from './likely-units.ts';
 import { onEdge } from './on-edge.ts';
 import { openPockets } from './open.ts';
 import { readOutline } from './outline.ts';
@@ -35,6 +36,7 @@ export function readPart(raw: RawJob['part'], desk: Desk, drawings: DrawingLoops
     .filter((h) => h !== undefined);
   if (drawn === undefined) return undefined;
   const { outline, pockets, noTabs: mouths } = openPockets(drawn, asDrawn, desk);
+  checkUnits(outline.loop, thickness, desk);
   checkSize(outline.loop, desk);
   checkFits(outline.loop, holes, pockets, desk);
   for (const hole of edgeHoles) checkEdgeHole(hole, outline, desk);

@@ -36,6 +36,10 @@ describe('telling problems', () => {
     expect(lines).toEqual(['fault a-code: this; that; do so', 'caution c: 2', 'note n: 1', 'note n: 3']);
   });
 
+  it('puts doubt of the units first of all, because it explains the rest', () => {
+    expect(told([one, caution('units-doubtful', 'inches?', '', '')])[0]).toBe('caution units-doubtful: inches?');
+  });
+
   it('says the same thing once', () => {
     expect(told([one, one])).toHaveLength(1);
   });

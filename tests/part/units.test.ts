@@ -1,7 +1,7 @@
 /** One job in two units is one job. The inch is 25.4 mm exactly (international yard and pound agreement, 1959). */
 import { describe, expect, it } from 'vitest';
 import { good } from '../../src/base/problem.ts';
-import { type Loose, leverWith, readGood } from './jobs.ts';
+import { type Loose, leverWith, read, readGood } from './jobs.ts';
 
 const full = (): Loose =>
   leverWith((j) => {
@@ -168,5 +168,33 @@ describe('units', () => {
     expect(job.machine.travel[0]).toBeCloseTo(203.2, 9);
     expect(job.cutters).toHaveLength(1);
     expect(job.cutters[0]).toMatchObject({ number: 7, nominal: 3, diameter: 3, fromDrawer: false });
+  });
+});
+
+describe('lengths in the other units', () => {
+  const doubted = (change: (j: Loose) => void) =>
+    read(leverWith(change))
+      .problems.filter((p) => p.code === 'units-doubtful')
+      .map((p) => p.found);
+
+  it('are asked after: inches for a foil of 0.16 mm, millimetres for a plate of 4 in', () => {
+    expect(doubted((j) => (j.part.thickness = 0.16))).toEqual([expect.stringMatching(/perhaps in inches\?$/)]);
+    expect(doubted((j) => (j.units = 'inch'))).toEqual([expect.stringMatching(/perhaps in millimetres\?$/)]);
+  });
+
+  it('are not suspected of a part of usual size, nor of a small one', () => {
+    expect(doubted(() => {})).toEqual([]);
+    const tiny = {
+      bosses: [
+        { at: [0, 0], radius: 1.5 },
+        { at: [4, 0], radius: 1 },
+      ],
+    };
+    expect(doubted((j) => Object.assign(j.part, { thickness: 0.8, outline: tiny, holes: [] }))).toEqual([]);
+    expect(
+      doubted((j) =>
+        Object.assign(j, { units: 'inch', part: { ...j.part, thickness: 0.16, outline: tiny, holes: [] } }),
+      ),
+    ).toEqual([]);
   });
 });
