@@ -24,9 +24,17 @@ export function tellProblems(problems: readonly Problem[]): void {
   const rank = (p: Problem) => (p.code === 'units-doubtful' ? -1 : order[p.severity]);
   const sorted = firstOfEachLine(problems).sort((a, b) => rank(a) - rank(b));
   // Two stages may tell the same thing; once is enough.
-  const lines = [...new Set(sorted.map((p) => `${paint(p.severity)} ${describeProblem(p)}`))];
+  const lines = [...new Set(sorted.map((p) => `${paint(p.severity)} ${withUnits(describeProblem(p))}`))];
   for (const line of lines.slice(0, MOST_SHOWN)) aside(line);
   if (lines.length > MOST_SHOWN) aside(`... and ${lines.length - MOST_SHOWN} more`);
+}
+
+/** A place without its unit: `at 34.1, 20.3`, `at 22, 15, -2.703`. */
+const BARE_PLACE = /\bat -?\d+(?:\.\d+)?(?:, -?\d+(?:\.\d+)?){1,2}(?![\d.]| mm| in\b)/g;
+
+/** Places are told in millimetres whatever the units of the file: said beside each, since other lengths of the same line may be inches. */
+export function withUnits(text: string): string {
+  return text.replace(BARE_PLACE, '$& mm');
 }
 
 /** What a JSON reader says after its first fault on a line is mostly a consequence of that fault: one is told, the rest show when it is mended. */

@@ -17,10 +17,14 @@ import type { TabsWay, Way } from './way.ts';
 export function verdictOf(scene: HoldScene, j: Judged): string {
   const margin = `margin ${short(j.margin.least, 2)} of ${short(j.margin.wanted, 1)} wanted${limitWords(j.margin.limit)}`;
   const way = j.movement.upwards ? 'upwards' : 'in its normal';
-  const movement = `the edge moves ${short(j.movement.most, 3)} of ${short(j.movement.wanted, 3)} mm allowed ${way}`;
+  const most = j.movement.most < LEAST_TOLD ? `under ${LEAST_TOLD}` : short(j.movement.most, 3);
+  const movement = `the edge moves ${most} mm of ${short(j.movement.wanted, 3)} mm allowed ${way}`;
   const at = placeWords(scene, j);
   return `${margin}; ${movement}${at}`;
 }
+
+/** A movement (mm) that three decimals would round to 0: it is told as under the last of them. */
+const LEAST_TOLD = 0.001;
 
 function placeWords(scene: HoldScene, j: Judged): string {
   const weak = j.margin.least < j.margin.wanted ? j.margin : j.movement;

@@ -43,7 +43,7 @@ function refusedHere(job: unknown): readonly string[] {
 
 /** A line as promised: `fault file:line:column code path (which): found; wanted; what to do`. */
 const LINE =
-  /^fault \S+(:\d+(:\d+)?)? [a-z0-9-]+( [A-Za-z.[\]0-9]+( \([a-z0-9, ]+\))?)?( at -?[\d.]+, -?[\d.]+(, -?[\d.]+)?)?: [^;]+; [^;]+; .+$/;
+  /^fault \S+(:\d+(:\d+)?)? [a-z0-9-]+( [A-Za-z.[\]0-9]+( \([a-z0-9, ]+\))?)?( at -?[\d.]+, -?[\d.]+(, -?[\d.]+)? mm)?: [^;]+; [^;]+; .+$/;
 
 function isOneClearLine(lines: readonly string[], code: string, words: readonly (string | RegExp)[]): void {
   expect(lines).toHaveLength(1);

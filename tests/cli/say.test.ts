@@ -40,6 +40,17 @@ describe('telling problems', () => {
     expect(told([one, caution('units-doubtful', 'inches?', '', '')])[0]).toBe('caution units-doubtful: inches?');
   });
 
+  it('names the unit beside every place, and leaves what has one, or is no place', () => {
+    const lines = told([
+      fault('c', 'hole 1 at 1.5 in, 2 in; a tab at 3, 4 mm; worst at 79.5, -15.7, then', 'look at 12, at 3 holes', '', {
+        at: [1.25, 0, -4],
+      }),
+    ]);
+    expect(lines[0]).toBe(
+      'fault c at 1.25, 0, -4 mm: hole 1 at 1.5 in, 2 in; a tab at 3, 4 mm; worst at 79.5, -15.7 mm, then; look at 12, at 3 holes',
+    );
+  });
+
   it('says the same thing once', () => {
     expect(told([one, one])).toHaveLength(1);
   });

@@ -2,7 +2,7 @@
 import { fixed, short } from '../../base/text.ts';
 import { compareJob, type WayScore } from '../../job.ts';
 import { readerBeside, readText, shippedPost } from '../files.ts';
-import { DONE, type ExitCode, result, tellProblems, WRONG_INPUT } from '../say.ts';
+import { DONE, type ExitCode, result, tellProblems, WRONG_INPUT, withUnits } from '../say.ts';
 
 export interface HoldOptions {
   readonly json?: boolean;
@@ -62,7 +62,9 @@ function row(s: WayScore): string[] {
 }
 
 function reasons(scores: readonly WayScore[]): string[] {
-  return scores.filter((s) => s.reasons.length > 0).flatMap((s) => [`${s.name}:`, ...s.reasons.map((r) => `  ${r}`)]);
+  return scores
+    .filter((s) => s.reasons.length > 0)
+    .flatMap((s) => [`${s.name}:`, ...s.reasons.map((r) => `  ${withUnits(r)}`)]);
 }
 
 function entry(s: WayScore): object {
