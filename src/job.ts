@@ -221,11 +221,13 @@ function timed(job: Job, post: PostAbilities, way: ComparedWay, held: Held | nul
   const { wish } = inJob;
   const found = held !== null && way.name === ownWay(job) ? runTime(job, post, held) : wayTime(job, post, inJob);
   if (found.ok) return { ...score, wish, machineMinutes: found.value };
-  return { ...refusedWay(score, found.problems[0]!), wish, machineMinutes: null };
+  return { ...refusedWay(score, found.problems), wish, machineMinutes: null };
 }
 
 /** However well it would hold: `make` refuses a job that asks for it. */
-function refusedWay<T extends HoldScore>(score: T, { found, remedy }: Problem): T {
+function refusedWay<T extends HoldScore>(score: T, problems: readonly Problem[]): T {
+  // Cautions may stand before the refusal.
+  const { found, remedy } = problems.find((p) => p.severity === 'fault') ?? problems[0]!;
   const reasons = [...score.reasons, `make refuses it: ${found}; ${remedy}`];
   return { ...score, possible: false, verdict: `cannot be used: ${found}`, reasons };
 }
@@ -235,7 +237,7 @@ function alternatives(job: Job, plan: Plan, but: Holding['by']): HoldScore[] {
   return otherWays(withBare(job, plan), plan, but).map(({ wish, ...score }) => {
     if (wish?.by !== 'screws') return score;
     const planned = makePlan(jobAsking(job, wish));
-    return planned.ok ? score : refusedWay(score, planned.problems[0]!);
+    return planned.ok ? score : refusedWay(score, planned.problems);
   });
 }
 
