@@ -119,7 +119,8 @@ function holes(good: Good, moves: readonly Move[]): string | null {
         return `cutter ${down.tool} goes down ${off.toFixed(3)} off a hole`;
       continue;
     }
-    if (down.blind && down.z < was.z - 0.02) return `cutter ${down.tool} goes ${(was.z - down.z).toFixed(3)} too deep`;
+    if (down.blind && down.z < was.z - 0.02 && !isInHole(good.job, down))
+      return `cutter ${down.tool} goes ${(was.z - down.z).toFixed(3)} too deep`;
   }
   for (const [key, was] of before) {
     const now = after.get(key);
@@ -131,6 +132,19 @@ function holes(good: Good, moves: readonly Move[]): string | null {
       return `a hole is ${now.z} deep for ${was.z}`;
   }
   return null;
+}
+
+/** A spot whose cone stays within what the hole takes away later. */
+function isInHole(job: Job, down: Down): boolean {
+  const c = kindOf(job, down.tool);
+  if (c?.kind !== 'spot drill') return false;
+  const reach = -down.z * Math.tan((c.pointDeg * Math.PI) / 360);
+  return job.part.holes.some(
+    (h) =>
+      (h.depth === null || -down.z < h.depth) &&
+      reach < h.diameter / 2 &&
+      placed(job, h.at).some((at) => Math.hypot(at.x - down.x, at.y - down.y) < 0.01),
+  );
 }
 
 interface Down extends P {
