@@ -1,5 +1,5 @@
 /** The whole flow, from a job file's text to programs that have been checked. The only place where stages meet. */
-import { bad, describeProblem, fault, good, note, type Outcome, type Problem } from './base/problem.ts';
+import { bad, good, type Outcome, type Problem } from './base/problem.ts';
 import type { Minute } from './base/units.ts';
 import { type CheckOptions, checkPrograms, checkSources, type ProgramText } from './check/check.ts';
 import { readHead } from './check/head.ts';
@@ -10,9 +10,11 @@ import type { Report } from './check/report.ts';
 import type { Course } from './course/course.ts';
 import { courseOf } from './course/course-of.ts';
 import { secondsOf } from './course/seconds.ts';
+import { ownReasons } from './hold/beside-corner.ts';
 import { easeFor, easeWithin } from './hold/budget.ts';
 import { chooseHolding, draftHolding, type HoldDraft } from './hold/choose.ts';
 import { type ComparedWay, compareHoldings, otherWays, ownWay } from './hold/compare.ts';
+import { easedNote } from './hold/eased.ts';
 import type { Holding, HoldScore, Tab } from './hold/holding.ts';
 import type { HoldWish, Job } from './part/part.ts';
 import { jobAsking, type ReadJobOptions, readJob } from './part/read.ts';
@@ -136,57 +138,11 @@ function planHeld(job: Job): Outcome<Held> {
   return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems, ...eased]);
 }
 
-/** Why a job takes so long, where it is not the cutter that asks for it. */
-function easedNote(free: Plan, eased: Plan): Problem[] {
-  const [before, after] = [free, eased].map(roughPasses) as [number, number];
-  if (after < MANY_TIMES * before) return [];
-  return [
-    note(
-      'passes-eased',
-      `the outline is roughed in ${after} passes where the cutter alone would take ${before}: what holds the part carries no deeper ones within its margin and movement`,
-      '',
-      'to be quicker: clamps nearer to the part, a smaller or thicker piece of stock, or another way of holding (`tabwright hold` has the minutes of each)',
-      { path: 'hold' },
-    ),
-  ];
-}
-
-/** Times as many passes as are worth a word. */
-const MANY_TIMES = 3;
-
-function roughPasses(plan: Plan): number {
-  const outline = plan.setups[0]!.operations.filter((o) => o.what === 'rough');
-  return outline.reduce((sum, o) => sum + o.depths.length, 0);
-}
-
 const MOST_ROUNDS = 4;
 
 /** Tabs keep off edges beside which the plan cuts the frame away. */
 function withBare(job: Job, { bare }: Plan): Job {
   return bare.length === 0 ? job : { ...job, part: { ...job.part, noTabs: [...job.part.noTabs, ...bare] } };
-}
-
-/**
- * The stage of holding knows no more of such an edge than that no tab may stand there, as if the job had said so. What it refuses for
- * that, and would not have refused of the job as it is, is told with the plan's reason.
- */
-function ownReasons(job: Job, plan: Plan, refused: readonly Problem[]): readonly Problem[] {
-  const forbidden = ['tab-forbidden', 'stub-on-no-tab'];
-  if (plan.bare.length === 0 || !refused.some((p) => forbidden.includes(p.code))) return refused;
-  const asItIs = draftHolding(job, plan);
-  const still = new Set(asItIs.ok ? [] : asItIs.problems.map(describeProblem));
-  const cutter = plan.setups.flatMap((s) => s.operations).find((o) => o.target.kind === 'corners')?.cutter;
-  return refused.map((p) => {
-    if (!forbidden.includes(p.code) || still.has(describeProblem(p))) return p;
-    const support = p.code === 'tab-forbidden' ? 'tab' : 'stub';
-    return fault(
-      'beside-cut-corner',
-      `a ${support} beside an inside corner of the outline that cutter ${cutter} cuts first: the slot there is wider, and the ${support} would not reach the frame`,
-      `a ${support} away from such corners`,
-      `move the ${support}, or leave cutter ${cutter} out and the corner round`,
-      p.place,
-    );
-  });
 }
 
 export interface WayScore extends HoldScore {

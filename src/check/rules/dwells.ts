@@ -33,7 +33,7 @@ export class DwellRules {
     if (m.kind !== 'dwell') return;
     const { x, y, z } = m.to;
     if (z === null || z >= this.job.stock.max[2] - ROUNDING || !m.spindle.on) {
-      if (m.seconds > MANY) this.caution('air', m.block, `the program waits ${words(m.seconds)}`, `at most ${MANY} s`);
+      if (m.seconds > MANY) this.tellOnce('air', m.block, `the program waits ${words(m.seconds)}`, `at most ${MANY} s`);
       return;
     }
     // Up and down again in the same hole is the same place.
@@ -52,14 +52,14 @@ export class DwellRules {
       return;
     }
     if (seconds > enough)
-      this.caution(
+      this.tellOnce(
         'one',
         block,
         `the cutter turns on the spot in the stock for ${words(seconds)}`,
         `${enough.toFixed(1)} s, enough for a chip to break`,
       );
     if (whole > MANY)
-      this.caution('many', block, `the program's waits in the stock come to ${words(whole)}`, `at most ${MANY} s`);
+      this.tellOnce('many', block, `the program's waits in the stock come to ${words(whole)}`, `at most ${MANY} s`);
   }
 
   private tellAbsurd(block: number): void {
@@ -74,7 +74,7 @@ export class DwellRules {
     );
   }
 
-  private caution(kind: string, block: number, found: string, wanted: string): void {
+  private tellOnce(kind: string, block: number, found: string, wanted: string): void {
     if (this.told.has(kind)) return;
     this.told.add(kind);
     this.out.caution('dwell-long', found, wanted, 'shorten it: P is in seconds', { program: this.program, block });
