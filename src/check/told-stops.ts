@@ -21,8 +21,8 @@ type Word = keyof typeof WORDS;
 
 /** Sweeping up before it is no touching off. */
 const NOT_YET = /\bbefore touching\b/i;
-/** Facts of the head and of an event are for the check: no control shows them as a message. */
-const FACT = /^(ZERO|STOCK|PART|CUTTER|HOLD|TAB|SCREWS FITTED|CLAMPS? MOVED)\b/;
+/** Facts of the head and of an event are for the check, and a title names a job: no control shows them as what there is to do. */
+const FACT = /^(ZERO|STOCK|PART|CUTTER|HOLD|TAB|SCREWS FITTED|CLAMPS? MOVED|Material|CAUTION)\b|\bprogram \d+ of \d+/;
 
 export class ToldStops {
   private readonly said = new Set<Word>();

@@ -160,7 +160,8 @@ export const CONTROL_KINDS: readonly Kind[] = [
   ),
   insert(
     'a rapid down at an unknown place',
-    /^position-unknown$/,
+    // Where the spindle is started again inside a program, the place is known.
+    /^(position-unknown|rapid-plunge)$/,
     START,
     ['G0 Z-20', 'G0 Z40'],
     'into stock or a clamp',

@@ -284,7 +284,7 @@ export const HOLE_KINDS: readonly Kind[] = [
   },
   {
     name: 'drilling left out',
-    codes: /^(hole-uncut|no-hole-before)$/,
+    codes: /^(hole-uncut|no-hole-before|backing-hole|rapid-plunge)$/,
     within: null,
     plant: lost(/: drill [\d.]+( mm)?(,| to clear| for)/, 'the hole is not there'),
   },
