@@ -13,6 +13,11 @@ import { unitOf } from './text.ts';
 /** Limits of the design with a little on top, so that nothing hangs on the last digit of the text. */
 const GOUGE = 0.0065;
 const UNCUT = 0.0125;
+/**
+ * Where a footprint lies off its tab's middle the good program leaves stock as well, and ramps are not counted here: a foot that comes a tenth
+ * later, which the footprint's own tolerance allows, adds up to 0.05 to what the level stroke alone leaves.
+ */
+const RAMP = 0.06;
 const STEP = 0.02;
 
 /** Words for the harm that a changed program does beyond what the good one did; null: none that this judge sees. */
@@ -97,7 +102,8 @@ function deepest(m: Move, job: Job): number {
 /** Widest stock left on the edge near the lost cuts, where the good program left less. */
 function uncutBeyond(was: EdgeLeft, now: EdgeLeft, lost: readonly Move[]): number | null {
   const most = now.most(lost);
-  return most > UNCUT && most > was.most(lost) + 0.002 ? most : null;
+  const before = was.most(lost);
+  return most > UNCUT && most > before + (before > UNCUT ? RAMP : 0.002) ? most : null;
 }
 
 /** What stock a program leaves on the edges of the parts at the foot of the profile, away from tabs. */

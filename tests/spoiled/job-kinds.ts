@@ -208,7 +208,8 @@ export const JOB_KINDS: readonly Kind[] = [
   },
   {
     name: 'flutes too short for the cut',
-    ...job((c) => cutters(c, { fluteLength: 0.2, shank: 0.5 }), /^flutes-short$/, 'the shank rubs'),
+    // Shorter than the thinnest level that is ever planned.
+    ...job((c) => cutters(c, { fluteLength: 0.04, shank: 0.5 }), /^flutes-short$/, 'it cuts with its shank'),
   },
   {
     name: 'a shank that rubs',
