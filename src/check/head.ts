@@ -25,9 +25,9 @@ export interface Head {
   readonly events: readonly HeadEvent[];
   /** Where messages tell a person to touch the cutter off, and what Z is there. */
   readonly touches: readonly HeadTouch[];
-  /** Where messages name the cutter to fit. */
   /** Bosses that messages say stand up, from 0. */
   readonly standing: readonly { readonly boss: number; readonly block: number }[];
+  /** Where messages name the cutter to fit. */
   readonly fits: readonly { readonly number: number; readonly block: number }[];
   /** Comments that begin like a fact of the head and cannot be read. */
   readonly unread: readonly { readonly block: number; readonly text: string }[];
