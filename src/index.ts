@@ -5,6 +5,6 @@ export type { Report } from './check/report.ts';
 export type { Holding, Tab } from './hold/holding.ts';
 export { checkTexts, type JobInput, type Made, makeJob, readJob } from './job.ts';
 export type { Job } from './part/part.ts';
-export { emitJobSchema } from './part/schema.ts';
+export { emitJobSchema } from './part/schema/schema.ts';
 export type { Plan } from './plan/plan.ts';
 export type { WrittenProgram } from './write/program.ts';

@@ -2,25 +2,25 @@
 import { bad, good, type Outcome, type Problem } from './base/problem.ts';
 import type { Minute } from './base/units.ts';
 import { type CheckOptions, checkPrograms, checkSources, type ProgramText } from './check/check.ts';
-import { readHead } from './check/head.ts';
-import { eachLineOf, type LineReader } from './check/language/lines.ts';
-import { readWords } from './check/language/plain-words.ts';
 import { readProgram } from './check/language/read.ts';
+import { eachLineOf, type LineReader } from './check/language/text/lines.ts';
+import { readWords } from './check/language/text/plain-words.ts';
+import { readHead } from './check/program/head.ts';
 import type { Report } from './check/report.ts';
 import type { Course } from './course/course.ts';
 import { courseOf } from './course/course-of.ts';
 import { secondsOf } from './course/seconds.ts';
-import { ownReasons } from './hold/beside-corner.ts';
-import { easeFor, easeWithin } from './hold/budget.ts';
-import { chooseHolding, draftHolding, type HoldDraft } from './hold/choose.ts';
-import { type ComparedWay, compareHoldings, otherWays, ownWay } from './hold/compare.ts';
-import { easedNote } from './hold/eased.ts';
+import { easeFor, easeWithin } from './hold/evaluate/budget.ts';
+import { easedNote } from './hold/evaluate/eased.ts';
 import type { Holding, HoldScore, Tab } from './hold/holding.ts';
+import { ownReasons } from './hold/ways/beside-corner.ts';
+import { chooseHolding, draftHolding, type HoldDraft } from './hold/ways/choose.ts';
+import { type ComparedWay, compareHoldings, otherWays, ownWay } from './hold/ways/compare.ts';
 import type { HoldWish, Job } from './part/part.ts';
 import { jobAsking, type ReadJobOptions, readJob } from './part/read.ts';
 import type { Moves, PostAbilities } from './paths/moves.ts';
 import { makeMoves } from './paths/paths.ts';
-import { withEdgeHoles } from './plan/edge-plan.ts';
+import { withEdgeHoles } from './plan/edge/edge-plan.ts';
 import { makePlan } from './plan/make-plan.ts';
 import { NO_EASE, type Plan } from './plan/plan.ts';
 import { abilitiesOf, type Post, readPost } from './write/post.ts';
@@ -292,11 +292,11 @@ export function layoutOf(input: JobInput): Outcome<{ readonly job: Job; readonly
   return { ok: true, value: { job: read.value, tabs }, problems: held.problems };
 }
 
-export { PAGES_OPEN, type Shelf } from './check/spool.ts';
+export { PAGES_OPEN, type Shelf } from './check/strokes/spool.ts';
 export { jobFromDrawing } from './part/drawing/draft.ts';
 export type { Drawing } from './part/drawing/drawing.ts';
 export { readDrawing } from './part/drawing/read.ts';
 export { type SortedDrawing, sortDrawing } from './part/drawing/sort.ts';
-export { readMachineFile } from './part/machine-file.ts';
+export { readMachineFile } from './part/setting/machine-file.ts';
 export { newJob, START_QUESTIONS, type StartKey, startAnswers } from './part/start.ts';
 export { readJob, readWords };

@@ -3,21 +3,21 @@
  * what wrote the programs but the job itself.
  */
 import type { Job, Machine } from '../part/part.ts';
-import { checkHead, firstFact } from './agree.ts';
-import type { Stand } from './edge-stand.ts';
 import { checkOnEdge } from './edge-work.ts';
-import { Findings } from './findings.ts';
-import { Gathered } from './gathered.ts';
-import { checkGouge } from './gouge.ts';
-import type { Head } from './head.ts';
-import { eachLine } from './language/lines.ts';
+import { checkGouge } from './exact/gouge.ts';
+import { eachLine } from './language/text/lines.ts';
 import { checkPlate } from './plate-work.ts';
-import { type ProgramSource, type ReadProgram, readThrough } from './reading.ts';
+import { checkHead, firstFact } from './program/agree.ts';
+import { Gathered } from './program/gathered.ts';
+import type { Head } from './program/head.ts';
+import { type ProgramSource, type ReadProgram, readThrough } from './program/reading.ts';
+import { checkStops } from './program/stops.ts';
+import { Findings } from './report/findings.ts';
 import type { Report } from './report.ts';
-import { inMemory, type Shelf } from './spool.ts';
-import { checkStops } from './stops.ts';
-import type { Strokes } from './strokes.ts';
-import { Extent } from './travel.ts';
+import { inMemory, type Shelf } from './strokes/spool.ts';
+import type { Strokes } from './strokes/strokes.ts';
+import { Extent } from './strokes/travel.ts';
+import type { Stand } from './wanted/edge-stand.ts';
 import { wantedOf } from './wanted/wanted.ts';
 
 export interface ProgramText {

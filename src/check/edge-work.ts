@@ -1,25 +1,26 @@
 /** The programs of one part on edge against the job: its head, its one hole, and nothing else cut. */
-import { checkFrameHead } from './agree.ts';
-import { checkAxial } from './axial.ts';
-import type { Stand } from './edge-stand.ts';
-import type { Findings } from './findings.ts';
-import { checkGouge } from './gouge.ts';
-import type { Head } from './head.ts';
-import { checkHolePlaces, checkTapped } from './holes.ts';
-import { labelCells } from './labels.ts';
-import { checkLeftover } from './leftover.ts';
+
+import { checkAxial } from './exact/axial.ts';
+import { checkGouge } from './exact/gouge.ts';
+import { checkHolePlaces, checkTapped } from './exact/holes.ts';
+import { checkObstacles } from './exact/obstacles.ts';
+import { checkPlunges } from './exact/plunge.ts';
+import { checkRapids } from './exact/rapids.ts';
+import { checkWalls } from './exact/reached.ts';
+import { wallsOf } from './exact/walls.ts';
+import { checkLeftover } from './field/leftover.ts';
+import { removeStock } from './field/removal.ts';
 import { LIMITS, WRITTEN } from './limits.ts';
-import { checkLoads } from './load.ts';
-import { checkObstacles } from './obstacles.ts';
-import { checkPlunges } from './plunge.ts';
-import { checkRapids } from './rapids.ts';
-import { checkWalls } from './reached.ts';
-import type { ReadProgram } from './reading.ts';
-import { removeStock } from './removal.ts';
-import { checkSlivers } from './slivers.ts';
-import type { Stroke } from './stroke.ts';
-import type { Strokes } from './strokes.ts';
-import { wallsOf } from './walls.ts';
+import { checkFrameHead } from './program/agree.ts';
+import type { Head } from './program/head.ts';
+import type { ReadProgram } from './program/reading.ts';
+import type { Findings } from './report/findings.ts';
+import { checkLoads } from './strength/load.ts';
+import { checkSlivers } from './strokes/slivers.ts';
+import type { Stroke } from './strokes/stroke.ts';
+import type { Strokes } from './strokes/strokes.ts';
+import type { Stand } from './wanted/edge-stand.ts';
+import { labelCells } from './wanted/labels.ts';
 import { wantedOf } from './wanted/wanted.ts';
 
 export function checkOnEdge(

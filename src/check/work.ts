@@ -1,8 +1,8 @@
 /** What the judgements of one set-up are given. */
 import type { Job } from '../part/part.ts';
-import type { ReadProgram } from './reading.ts';
-import type { Shelf } from './spool.ts';
-import type { Strokes } from './strokes.ts';
+import type { ReadProgram } from './program/reading.ts';
+import type { Shelf } from './strokes/spool.ts';
+import type { Strokes } from './strokes/strokes.ts';
 import type { Wanted } from './wanted/wanted.ts';
 
 export interface Work {

@@ -7,9 +7,9 @@ import { bad, fault, good, type Outcome } from '../base/problem.ts';
 import type { Report } from '../check/report.ts';
 import type { Course } from '../course/course.ts';
 import type { Made } from '../job.ts';
+import { viewData } from '../show/page/data/make-view-data.ts';
+import type { ProgramReader } from '../show/page/data/read-program.ts';
 import { type PageBundle, viewPage } from '../show/page/html.ts';
-import { viewData } from '../show/page/make-view-data.ts';
-import type { ProgramReader } from '../show/page/read-program.ts';
 
 /** `read` is the check's reader: the page shows what the text does, whatever wrote it. */
 export function jobPage(made: Made, course: Course | null, read: ProgramReader): Outcome<string> {

@@ -1,9 +1,9 @@
 /** The reckoned holding asked at places along the path; every spot and pass is worked out once. */
 import type { Mm } from '../base/units.ts';
 import type { HeldPart, Moment, Reckoning } from '../hold/holding.ts';
-import { movementUnder } from '../mechanics/held-state.ts';
-import { weakestOnTab } from '../mechanics/on-tab.ts';
-import { weakestUnder } from '../mechanics/weakest.ts';
+import { movementUnder } from '../mechanics/held/held-state.ts';
+import { weakestOnTab } from '../mechanics/held/on-tab.ts';
+import { weakestUnder } from '../mechanics/held/weakest.ts';
 
 export interface Answer {
   readonly margin: number;

@@ -4,7 +4,7 @@ import { distanceToLoop } from '../geometry/measure/distance.ts';
 import { placeLoop } from '../geometry/measure/transform.ts';
 import type { Loop } from '../geometry/types.ts';
 import type { Holding, Moment } from '../hold/holding.ts';
-import { surfaceSpeed } from '../mechanics/cutting.ts';
+import { surfaceSpeed } from '../mechanics/cutting/cutting.ts';
 import type { Job } from '../part/part.ts';
 import type { Moves } from '../paths/moves.ts';
 import type { Operation, Plan } from '../plan/plan.ts';

@@ -2,15 +2,15 @@
 import { short } from '../base/text.ts';
 import type { Hertz, Mm } from '../base/units.ts';
 import type { Holding, Moment } from '../hold/holding.ts';
-import { chatterScreen, leastChatterDepth, meanChip } from '../mechanics/chatter.ts';
-import { climb, conventional, SLOT, type Span } from '../mechanics/cut.ts';
-import { engagementStraight } from '../mechanics/engagement.ts';
-import { edgeForces, forceLaws } from '../mechanics/force-law.ts';
-import { giveAt } from '../mechanics/held-state.ts';
-import { toothPassing, worstHarmonic } from '../mechanics/vibration.ts';
+import { chatterScreen, leastChatterDepth, meanChip } from '../mechanics/cutting/chatter.ts';
+import { climb, conventional, SLOT, type Span } from '../mechanics/cutting/cut.ts';
+import { engagementStraight } from '../mechanics/cutting/engagement.ts';
+import { edgeForces, forceLaws } from '../mechanics/cutting/force-law.ts';
+import { toothPassing, worstHarmonic } from '../mechanics/cutting/vibration.ts';
+import { giveAt } from '../mechanics/held/held-state.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
-import { findMaterial, type Material } from '../trade/materials.ts';
+import { findMaterial, type Material } from '../trade/materials/materials.ts';
 import type { Rhythm } from './course.ts';
 
 /** Multiples looked at: a short cut's force is a spike, rich in them. */

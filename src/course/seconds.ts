@@ -1,6 +1,6 @@
 /** Time of programs that need not be written. */
 import type { Second } from '../base/units.ts';
-import { pathTimes } from '../mechanics/time.ts';
+import { pathTimes } from '../mechanics/cutting/time.ts';
 import type { Machine } from '../part/part.ts';
 import type { Moves } from '../paths/moves.ts';
 import { type Stroke, strokesOf } from './strokes.ts';

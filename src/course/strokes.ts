@@ -1,6 +1,6 @@
 /** The moves of a program as single strokes of the cutter, each with the line it is written on. */
 import type { Mm, MmPerMin, Second } from '../base/units.ts';
-import type { Direction } from '../mechanics/time.ts';
+import type { Direction } from '../mechanics/cutting/time.ts';
 import type { Machine } from '../part/part.ts';
 import type { Move, ProgramMoves } from '../paths/moves.ts';
 import type { WrittenProgram } from '../write/program.ts';

@@ -5,7 +5,7 @@ import { type Disc, hull, isWithin } from './hull.ts';
 import { type JoinOutcome, unite } from './join.ts';
 import { whereIs } from './measure/inside.ts';
 import { dist } from './measure/point.ts';
-import { type OffsetOutcome, offsetRegion } from './offset.ts';
+import { type OffsetOutcome, offsetRegion } from './offset/offset.ts';
 import { checkPoint, checkSize, circle } from './shapes.ts';
 import type { Loop, Point, Region, Segment } from './types.ts';
 

@@ -1,13 +1,13 @@
 import { SAME_POINT } from '../base/tolerance.ts';
-import { type Arrangement, arrange, type Piece, pieceMiddle, pieceSegment } from './arrange.ts';
 import { windingOf } from './measure/inside.ts';
 import { loopArea, loopLength } from './measure/loop.ts';
 import { dot } from './measure/point.ts';
 import { directionAt, nearestOn, reverseSegment, segmentBox } from './measure/segment.ts';
-import { readyRegion } from './ready.ts';
-import { regionsOf } from './regions.ts';
-import { stitch } from './stitch.ts';
-import { tidy } from './tidy.ts';
+import { type Arrangement, arrange, type Piece, pieceMiddle, pieceSegment } from './offset/arrange.ts';
+import { readyRegion } from './offset/ready.ts';
+import { regionsOf } from './offset/regions.ts';
+import { stitch } from './offset/stitch.ts';
+import { tidy } from './offset/tidy.ts';
 import type { Box, Loop, Point, Region, Segment } from './types.ts';
 
 export type JoinOutcome =

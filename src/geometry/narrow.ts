@@ -2,7 +2,7 @@
 import type { Mm } from '../base/units.ts';
 import { RegionEdge } from './measure/approach.ts';
 import { pointAt } from './measure/segment.ts';
-import { offsetRegion } from './offset.ts';
+import { offsetRegion } from './offset/offset.ts';
 import type { Region } from './types.ts';
 
 /** Corners sharper than about 30 degrees count as arms: their tip lies four radii from the middle of the nearest disc. */

@@ -5,7 +5,7 @@ import { hull } from './hull.ts';
 import { loopArea, orient } from './measure/loop.ts';
 import { dist } from './measure/point.ts';
 import { arc, arcFromBulge, splitAt } from './measure/segment.ts';
-import { FARTHEST } from './ready.ts';
+import { FARTHEST } from './offset/ready.ts';
 import type { Loop, Point } from './types.ts';
 
 /** `[x, y]` or `[x, y, bulge]`; bulge as in DXF: tan of a quarter of the included angle, positive counter-clockwise. */

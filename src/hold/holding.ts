@@ -4,7 +4,8 @@
  */
 import type { Deg, Hertz, Mm, Newton, NewtonPerMm } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
-import type { EdgeSpot, HeldState, OwnGive } from '../mechanics/held-state.ts';
+import type { HeldState, OwnGive } from '../mechanics/held/held-state.ts';
+import type { EdgeSpot } from '../mechanics/support/edge-spot.ts';
 
 export const HOLD_KINDS = ['tabs', 'floor', 'screws', 'glue', 'stub'] as const;
 export type HoldKind = (typeof HOLD_KINDS)[number];

@@ -1,8 +1,8 @@
 /** One way of holding, as decided: where it acts and how large. Reckoned by `reckon`, whoever thought of it. */
 import type { Mm, Newton } from '../base/units.ts';
-import type { Axes } from '../mechanics/supports.ts';
-import type { EdgePlace } from './edge.ts';
+import type { Axes } from '../mechanics/support/supports.ts';
 import type { HoldKind } from './holding.ts';
+import type { EdgePlace } from './scene/edge.ts';
 
 export interface Way {
   readonly by: HoldKind;

@@ -3,7 +3,7 @@ import { caution, fault, type Place, type Problem } from '../base/problem.ts';
 import { short } from '../base/text.ts';
 import { MM_PER_INCH, type Mm } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
-import type { KeyPath, Located } from './jsonc.ts';
+import type { KeyPath, Located } from './schema/jsonc.ts';
 
 export type UnitName = 'mm' | 'inch';
 

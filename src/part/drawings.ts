@@ -6,7 +6,7 @@ import { decode } from './drawing/decode.ts';
 import type { DrawingFormat } from './drawing/drawing.ts';
 import { pickOutline } from './drawing/pick.ts';
 import { readDrawing } from './drawing/read.ts';
-import { acceptText } from './jsonc.ts';
+import { acceptText } from './schema/jsonc.ts';
 
 /**
  * Supplies a file named by the job, as text or as its bytes (drawings are not always UTF-8). The command line reads it beside the job file, the page from what was

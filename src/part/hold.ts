@@ -4,13 +4,13 @@ import { SAME_POINT } from '../base/tolerance.ts';
 import { loopLength } from '../geometry/measure/loop.ts';
 import type { Point } from '../geometry/types.ts';
 import { FLOOR_RULES, GLUE_ALLOWABLE } from '../trade/holding-rules.ts';
-import type { Material } from '../trade/materials.ts';
+import type { Material } from '../trade/materials/materials.ts';
 import type { Desk } from './desk.ts';
 import { threadOf } from './hole.ts';
-import type { KeyPath } from './jsonc.ts';
 import { forbidding, isWithin, onEdge } from './on-edge.ts';
 import type { HoldWish, Job, Part, Stock, TabWish, Under } from './part.ts';
-import type { RawHold } from './schema.ts';
+import type { KeyPath } from './schema/jsonc.ts';
+import type { RawHold } from './schema/schema.ts';
 import { readStub } from './stub.ts';
 
 type RawTabs = NonNullable<Extract<RawHold, { by: 'tabs' }>['tabs']>;

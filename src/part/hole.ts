@@ -1,14 +1,14 @@
 /** A hole as the job asks for it to a hole with a diameter, limits and a way of making it. Lengths in millimetres. */
 import type { Mm } from '../base/units.ts';
-import { CLEARANCE_TOLERANCE, clearanceOf } from '../trade/clearance.ts';
-import { METRIC_DRILLS } from '../trade/drills.ts';
-import { countersinkDepth, countersinkFor } from '../trade/heads.ts';
 import { holeLimits } from '../trade/iso286.ts';
-import { drillForEngagement, findThread, type Thread, tappingHoleRange } from '../trade/threads.ts';
+import { CLEARANCE_TOLERANCE, clearanceOf } from '../trade/threads/clearance.ts';
+import { METRIC_DRILLS } from '../trade/threads/drills.ts';
+import { countersinkDepth, countersinkFor } from '../trade/threads/heads.ts';
+import { drillForEngagement, findThread, type Thread, tappingHoleRange } from '../trade/threads/threads.ts';
 import type { Desk } from './desk.ts';
-import type { KeyPath } from './jsonc.ts';
 import type { EdgeHole, Hole, HoleMake } from './part.ts';
-import type { RawEdgeHole, RawHole } from './schema.ts';
+import type { KeyPath } from './schema/jsonc.ts';
+import type { RawEdgeHole, RawHole } from './schema/schema.ts';
 
 const RECIPES = ['drill', 'ream', 'tap', 'clear', 'bore'] as const;
 type Recipe = (typeof RECIPES)[number];

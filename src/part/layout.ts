@@ -12,8 +12,8 @@ import { type Placement, placeLoop } from '../geometry/measure/transform.ts';
 import type { Box, Loop } from '../geometry/types.ts';
 import { SLOT_WIDENING } from '../trade/holding-rules.ts';
 import { PROFILE_WIDTH } from '../trade/milling-rules.ts';
-import { isProfileCutter } from './cutter.ts';
 import type { Cutter } from './part.ts';
+import { isProfileCutter } from './setting/cutter.ts';
 
 /** Width of a clamp strip along a short side, and its height above the stock: a small strap clamp (common practice). */
 export const CLAMP_STRIP = { width: 8, height: 12 };

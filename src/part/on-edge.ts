@@ -5,8 +5,8 @@ import { positionOf } from '../geometry/measure/loop.ts';
 import { dist } from '../geometry/measure/point.ts';
 import type { Loop, Point } from '../geometry/types.ts';
 import type { Desk } from './desk.ts';
-import type { KeyPath } from './jsonc.ts';
 import type { NoTab, Part } from './part.ts';
+import type { KeyPath } from './schema/jsonc.ts';
 
 /**
  * How far a place may lie off the edge and still be meant to lie on it (mm): places are written from a drawing to a tenth

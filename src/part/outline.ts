@@ -6,9 +6,9 @@ import type { Loop } from '../geometry/types.ts';
 import { type Defect, validateLoop } from '../geometry/validate.ts';
 import type { Desk } from './desk.ts';
 import type { DrawingLoops } from './drawings.ts';
-import type { KeyPath } from './jsonc.ts';
 import type { Outline, OutlineSource } from './part.ts';
-import type { RawOutline } from './schema.ts';
+import type { KeyPath } from './schema/jsonc.ts';
+import type { RawOutline } from './schema/schema.ts';
 
 /** undefined: a fault has been told. */
 export function readOutline(raw: RawOutline, path: KeyPath, desk: Desk, drawings: DrawingLoops): Outline | undefined {

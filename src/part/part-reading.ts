@@ -7,16 +7,16 @@ import { add, dist, fromAngle, scale } from '../geometry/measure/point.ts';
 import type { Loop } from '../geometry/types.ts';
 import type { Desk } from './desk.ts';
 import type { DrawingLoops } from './drawings.ts';
-import { checkFits } from './fits.ts';
 import { readEdgeHole, readHole } from './hole.ts';
-import type { KeyPath } from './jsonc.ts';
 import { checkUnits } from './likely-units.ts';
 import { onEdge } from './on-edge.ts';
 import { openPockets } from './open.ts';
 import { readOutline } from './outline.ts';
 import type { EdgeHole, NoTab, Outline, Part } from './part.ts';
 import { readPocket } from './pocket.ts';
-import type { RawJob } from './schema.ts';
+import type { KeyPath } from './schema/jsonc.ts';
+import type { RawJob } from './schema/schema.ts';
+import { checkFits } from './setting/fits.ts';
 
 /** Largest part (mm): a light mill's table ends before, and the offset engine is exact to 474 mm. */
 const LARGEST_PART = 400;

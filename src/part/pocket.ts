@@ -4,10 +4,10 @@ import type { Mm } from '../base/units.ts';
 import { FLOOR_RULES } from '../trade/holding-rules.ts';
 import type { Desk } from './desk.ts';
 import type { DrawingLoops } from './drawings.ts';
-import type { KeyPath } from './jsonc.ts';
 import { readOutline } from './outline.ts';
 import type { Pocket } from './part.ts';
-import type { RawPocket } from './schema.ts';
+import type { KeyPath } from './schema/jsonc.ts';
+import type { RawPocket } from './schema/schema.ts';
 
 /** undefined: a fault has been told. */
 export function readPocket(

@@ -1,22 +1,22 @@
 /** From the text of a job file to the whole validated job (design 4.2). */
 import { bad, good, type Outcome } from '../base/problem.ts';
 import { MM_PER_INCH } from '../base/units.ts';
-import { complainAbout } from './complain.ts';
-import { correctCutters, readCutters } from './cutter.ts';
 import { type Desk, desk, hasFault, type UnitName } from './desk.ts';
-import { drawerCutters, type WantedHole } from './drawer.ts';
 import { drawingLoops, type ReadFile } from './drawings.ts';
 import { readHold } from './hold.ts';
-import { type Located, readJsonc } from './jsonc.ts';
-import { readMachine } from './machine.ts';
-import { materialOf } from './material.ts';
 import { notAJob } from './not-a-job.ts';
-import { otherFile } from './other-file.ts';
 import type { Cutter, Finish, HoldWish, Job, Part } from './part.ts';
 import { readPart } from './part-reading.ts';
-import { jobSchema, type RawCutter, type RawHold, type RawJob } from './schema.ts';
-import { drawerFileSchema, machineFileSchema } from './schema-shop.ts';
-import { readSetting } from './setting.ts';
+import { complainAbout } from './schema/complain.ts';
+import { type Located, readJsonc } from './schema/jsonc.ts';
+import { jobSchema, type RawCutter, type RawHold, type RawJob } from './schema/schema.ts';
+import { drawerFileSchema, machineFileSchema } from './schema/schema-shop.ts';
+import { correctCutters, readCutters } from './setting/cutter.ts';
+import { drawerCutters, type WantedHole } from './setting/drawer.ts';
+import { readMachine } from './setting/machine.ts';
+import { materialOf } from './setting/material.ts';
+import { otherFile } from './setting/other-file.ts';
+import { readSetting } from './setting/setting.ts';
 
 export interface ReadJobOptions {
   /** Supplies drawings, machine and cutter files named by the job. */

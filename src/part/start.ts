@@ -5,8 +5,8 @@
 import { bad, caution, fault, good, type Outcome, type Problem } from '../base/problem.ts';
 import { nearest, short } from '../base/text.ts';
 import { MM_PER_INCH } from '../base/units.ts';
-import { findMaterial } from '../trade/materials.ts';
-import { METRIC_THREADS } from '../trade/thread-metric.ts';
+import { findMaterial } from '../trade/materials/materials.ts';
+import { METRIC_THREADS } from '../trade/threads/thread-metric.ts';
 import type { UnitName } from './desk.ts';
 
 /** Lengths in `units`. */

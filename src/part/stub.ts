@@ -3,13 +3,13 @@ import { type Deg, type Mm, toDeg, toRad } from '../base/units.ts';
 import { distanceToLoop } from '../geometry/measure/distance.ts';
 import { loopLength, pointAlong, positionOf } from '../geometry/measure/loop.ts';
 import { add, angleOf, dot, fromAngle, scale, sub } from '../geometry/measure/point.ts';
-import { chordRun } from '../geometry/run.ts';
+import { chordRun } from '../geometry/offset/run.ts';
 import type { Loop, Point } from '../geometry/types.ts';
 import type { Desk } from './desk.ts';
-import type { KeyPath } from './jsonc.ts';
 import { forbidding, isWithin, onEdge } from './on-edge.ts';
 import type { HoldWish, Part } from './part.ts';
-import type { RawHold } from './schema.ts';
+import type { KeyPath } from './schema/jsonc.ts';
+import type { RawHold } from './schema/schema.ts';
 
 type RawStub = Extract<RawHold, { by: 'stub' }>;
 

@@ -3,7 +3,7 @@ import type { Holding } from '../hold/holding.ts';
 import type { EdgeStand, Plan, SetupPlan } from '../plan/plan.ts';
 import type { HeadFacts, PostAbilities } from './moves.ts';
 import { type Scene, sceneOf } from './scene.ts';
-import type { TouchPlace } from './touch.ts';
+import type { TouchPlace } from './travel/touch.ts';
 
 export function edgeScene(plan: Plan, holding: Holding, post: PostAbilities, setup: SetupPlan, edge: EdgeStand): Scene {
   const bare = { ...holding, tabs: [], stubs: [], screws: [] };

@@ -8,10 +8,10 @@ import { sub } from '../geometry/measure/point.ts';
 import { line } from '../geometry/measure/segment.ts';
 import type { Point, Segment } from '../geometry/types.ts';
 import type { Cutter } from '../part/part.ts';
-import { Cleared } from './cleared.ts';
-import { crossingHeight } from './crossing.ts';
 import type { Bite, Declared, Move } from './moves.ts';
 import type { Scene } from './scene.ts';
+import { Cleared } from './travel/cleared.ts';
+import { crossingHeight } from './travel/crossing.ts';
 
 /** A rapid straight down stops this far above what is left (design 4.5). */
 const RAPID_AIR: Mm = 0.2;

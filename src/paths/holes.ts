@@ -1,12 +1,12 @@
 /** Spotting, drilling, reaming and the like: one cycle for all holes of an operation, in a short order. */
 import { fault, type Problem } from '../base/problem.ts';
 import type { Operation } from '../plan/plan.ts';
-import { crossingHeight } from './crossing.ts';
 import type { Emitter } from './emitter.ts';
-import { startOf } from './in-short-order.ts';
 import type { Move } from './moves.ts';
-import { shortOrder } from './order.ts';
 import { cutterOf, type Scene } from './scene.ts';
+import { crossingHeight } from './travel/crossing.ts';
+import { startOf } from './travel/in-short-order.ts';
+import { shortOrder } from './travel/order.ts';
 
 type CycleKind = Extract<Move, { kind: 'cycle' }>['cycle'];
 

@@ -6,7 +6,7 @@ import { arc } from '../geometry/measure/segment.ts';
 import { runOut, wayOut } from '../geometry/mouth.ts';
 import type { Point, Region } from '../geometry/types.ts';
 import { MOUTH_END, type Target } from '../plan/plan.ts';
-import type { PlacedArea } from './pocket.ts';
+import type { PlacedArea } from './clear/pocket.ts';
 import { holePlace, type Scene } from './scene.ts';
 
 /** The area to clear, in the part's own axes: the pocket less what is left standing in it, and `out` of the room before open sides. */

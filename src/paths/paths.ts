@@ -8,25 +8,25 @@ import type { Point } from '../geometry/types.ts';
 import type { Holding } from '../hold/holding.ts';
 import type { CutterKind, Job } from '../part/part.ts';
 import type { Operation, Plan, SetupPlan } from '../plan/plan.ts';
-import { chamferEdges } from './chamfer.ts';
-import { Cleared } from './cleared.ts';
+import { clearPocket, type PlacedArea } from './clear/pocket.ts';
 import { crownPlace, edgeScene, onEdge } from './edge.ts';
 import { Emitter } from './emitter.ts';
-import { tabsAsCut } from './footprint.ts';
 import { headOf, materialText } from './head.ts';
 import { drillHoles, stopAtHoles } from './holes.ts';
-import { inShortOrder, runInShortOrder } from './in-short-order.ts';
-import { clampsClear } from './keep-clear.ts';
 import { lower } from './lower.ts';
 import type { Bite, Move, Moves, PostAbilities, ProgramMoves } from './moves.ts';
 import { boreRegion, pocketArea } from './openings.ts';
-import { clearPocket, type PlacedArea } from './pocket.ts';
-import { finish, lighten, rough } from './profile.ts';
+import { chamferEdges } from './profile/chamfer.ts';
+import { tabsAsCut } from './profile/footprint.ts';
+import { finish, lighten, rough } from './profile/profile.ts';
+import { finishBesideStub, roughBesideStub, stubsAsCut } from './profile/stub.ts';
 import { cutterOf, type Scene, sceneOf, stubOf } from './scene.ts';
 import { changeLines, stopLines } from './stops.ts';
-import { finishBesideStub, roughBesideStub, stubsAsCut } from './stub.ts';
-import { type TouchPlace, touchPlace } from './touch.ts';
-import { beyondTravel } from './travel.ts';
+import { Cleared } from './travel/cleared.ts';
+import { inShortOrder, runInShortOrder } from './travel/in-short-order.ts';
+import { clampsClear } from './travel/keep-clear.ts';
+import { type TouchPlace, touchPlace } from './travel/touch.ts';
+import { beyondTravel } from './travel/travel.ts';
 
 /**
  * `cautions` go into every head, `edgeCautions` in their place where a part stands on edge. Faults: tabs without room, no entry, no path, clamps in the way, moves beyond the machine's travel.

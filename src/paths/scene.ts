@@ -6,8 +6,8 @@ import type { Box, Loop, Point, Region } from '../geometry/types.ts';
 import type { Holding, Stub, Tab } from '../hold/holding.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
-import { type Heights, heightsOf } from './heights.ts';
 import type { PostAbilities } from './moves.ts';
+import { type Heights, heightsOf } from './travel/heights.ts';
 
 export interface Scene {
   readonly job: Job;

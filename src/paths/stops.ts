@@ -2,7 +2,7 @@
 import type { Operation, StopReason } from '../plan/plan.ts';
 import { coordText, sizeText } from './head.ts';
 import { cutterOf, type Scene } from './scene.ts';
-import type { TouchPlace } from './touch.ts';
+import type { TouchPlace } from './travel/touch.ts';
 
 export function changeLines(scene: Scene, op: Operation, touch: TouchPlace | null): string[] {
   const cutter = cutterOf(scene, op);

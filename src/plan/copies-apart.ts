@@ -7,7 +7,7 @@ import { loopBox } from '../geometry/measure/loop.ts';
 import { placeLoop } from '../geometry/measure/transform.ts';
 import type { Box } from '../geometry/types.ts';
 import type { Job } from '../part/part.ts';
-import type { OpenArea } from './openings-plan.ts';
+import type { OpenArea } from './openings/openings-plan.ts';
 import { say, sayPlace } from './words.ts';
 
 /** A gap given as a round figure is not refused for rounding. */

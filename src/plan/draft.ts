@@ -1,15 +1,15 @@
 /** Single operations, before they are numbered. */
 import { short } from '../base/text.ts';
 import { type Mm, toRad } from '../base/units.ts';
-import { spindleSpeed } from '../mechanics/cutting.ts';
-import { equivalentWidth } from '../mechanics/engagement.ts';
+import { spindleSpeed } from '../mechanics/cutting/cutting.ts';
+import { equivalentWidth } from '../mechanics/cutting/engagement.ts';
 import type { Cutter, Job } from '../part/part.ts';
-import type { Material } from '../trade/materials.ts';
+import type { Material } from '../trade/materials/materials.ts';
 import { CUTTER_RAMP_LIMIT, POCKET_ENGAGEMENT } from '../trade/milling-rules.ts';
-import { chooseMilling, type MillingChoice, withinMachine, writtenFeed } from './milling.ts';
-import type { OpeningChoice } from './opening-plan.ts';
+import { chooseMilling, type MillingChoice, withinMachine, writtenFeed } from './milling/milling.ts';
+import { downFeeds } from './milling/ramp.ts';
+import type { OpeningChoice } from './openings/opening-plan.ts';
 import type { Operation, Target } from './plan.ts';
-import { downFeeds } from './ramp.ts';
 import { say } from './words.ts';
 
 export interface Draft {

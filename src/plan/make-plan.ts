@@ -2,22 +2,22 @@
 import { bad, caution, fault, good, type Outcome, type Problem } from '../base/problem.ts';
 import type { Mm } from '../base/units.ts';
 import type { Job } from '../part/part.ts';
-import { findMaterial, type Material } from '../trade/materials.ts';
-import { boreWay } from './bore-way.ts';
+import { findMaterial, type Material } from '../trade/materials/materials.ts';
 import { copiesApart, mouthsApart } from './copies-apart.ts';
-import { roundedCorners } from './corners.ts';
 import type { Draft } from './draft.ts';
-import { holeDrafts } from './hole-draft.ts';
-import { type HolePlan, planHole } from './hole-plan.ts';
+import { holeDrafts } from './holes/hole-draft.ts';
+import { type HolePlan, planHole } from './holes/hole-plan.ts';
+import { chamferAtHeads, planScrews, type ScrewPlan } from './holes/screw-plan.ts';
+import { tapBench, tapStop } from './holes/tap-lines.ts';
 import { swarfStop } from './measure.ts';
-import { type Openings, planOpenings } from './openings-plan.ts';
+import { tabRampOf } from './milling/ramp.ts';
+import { boreWay } from './openings/bore-way.ts';
+import { roundedCorners } from './openings/corners.ts';
+import { type Openings, planOpenings } from './openings/openings-plan.ts';
+import { chooseRound, type RestCorners } from './openings/rest-corners.ts';
 import { type Ease, NO_EASE, type Operation, type Plan, type StopReason } from './plan.ts';
-import { finishDrafts, lightenDrafts, roughDrafts } from './profile-draft.ts';
-import type { ProfileChoice } from './profile-plan.ts';
-import { tabRampOf } from './ramp.ts';
-import { chooseRound, type RestCorners } from './rest-corners.ts';
-import { chamferAtHeads, planScrews, type ScrewPlan } from './screw-plan.ts';
-import { tapBench, tapStop } from './tap-lines.ts';
+import { finishDrafts, lightenDrafts, roughDrafts } from './profile/profile-draft.ts';
+import type { ProfileChoice } from './profile/profile-plan.ts';
 
 /**
  * Order (design section 5): spot, drill, ream while the plate is whole; then rough every copy, because drawn stock

@@ -3,10 +3,10 @@
  * A person whose drawer differs states their own; every default taken is listed on the sheet.
  */
 import type { Deg, Mm } from '../base/units.ts';
-import { type DrillSize, drillNamed, FRACTION_DRILLS, SET_1_TO_13 } from './drills.ts';
-import type { CutterMaterialName } from './material-rows.ts';
+import type { CutterMaterialName } from './materials/material-rows.ts';
 import type { Mark, Sourced } from './source.ts';
-import { THREADS, type Thread } from './threads.ts';
+import { type DrillSize, drillNamed, FRACTION_DRILLS, SET_1_TO_13 } from './threads/drills.ts';
+import { THREADS, type Thread } from './threads/threads.ts';
 
 export type DrawerKind =
   | 'end mill'

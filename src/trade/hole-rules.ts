@@ -1,6 +1,6 @@
 /** Rules for drilling, reaming and tapping. Millimetres, mm a turn, m/min. */
 import type { Mm } from '../base/units.ts';
-import type { Material } from './material-rows.ts';
+import type { Material } from './materials/material-rows.ts';
 import { type Figure, figure, type Sourced, type Span, span } from './source.ts';
 
 /**

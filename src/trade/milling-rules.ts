@@ -1,6 +1,6 @@
 /** Rules for milling with small cutters on a light machine. Millimetres, degrees, N/mm2. */
 import type { Mm } from '../base/units.ts';
-import type { CutterMaterialName, Material } from './material-rows.ts';
+import type { CutterMaterialName, Material } from './materials/material-rows.ts';
 import { type Figure, figure, type Span, span } from './source.ts';
 
 export interface CutterMaterial {

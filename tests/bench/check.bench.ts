@@ -1,14 +1,14 @@
 /** Speed of the check: exact gouge of a long program, and flat moves a second through the height field. */
 
 import { checkPrograms } from '../../src/check/check.ts';
-import { Sweeper } from '../../src/check/field/cutter.ts';
-import { fieldOf, volumeOf } from '../../src/check/field/field.ts';
-import { Gauge } from '../../src/check/gouge.ts';
-import { type Stroke, toolOf } from '../../src/check/stroke.ts';
+import { Gauge } from '../../src/check/exact/gouge.ts';
+import { type Stroke, toolOf } from '../../src/check/strokes/stroke.ts';
 import { wantedOf } from '../../src/check/wanted/wanted.ts';
 import { loopLength, pointAlong } from '../../src/geometry/measure/loop.ts';
 import { line, segmentBox } from '../../src/geometry/measure/segment.ts';
 import type { Point } from '../../src/geometry/types.ts';
+import { Sweeper } from '../../src/stock/cutter.ts';
+import { fieldOf, volumeOf } from '../../src/stock/field.ts';
 import { AT, cutter, hullLoop, leverJob, leverProgram } from '../check/lever.ts';
 
 export interface Row {

@@ -1,8 +1,8 @@
 /** Holding: the ways of the sample lever compared, its holding chosen, and a million 6x6 load cases. */
 import { createHash } from 'node:crypto';
-import { chooseHolding } from '../../src/hold/choose.ts';
-import { compareHoldings } from '../../src/hold/compare.ts';
-import { edgeAxes, holdBody, loadAt, motionUnder, springs } from '../../src/mechanics/supports.ts';
+import { chooseHolding } from '../../src/hold/ways/choose.ts';
+import { compareHoldings } from '../../src/hold/ways/compare.ts';
+import { edgeAxes, holdBody, loadAt, motionUnder, springs } from '../../src/mechanics/support/supports.ts';
 import { ready, sampleText } from '../hold/scenes.ts';
 import { random, SEED } from '../runs.ts';
 import type { Row } from './row.ts';

@@ -6,7 +6,7 @@ import ClipperLib from 'clipper-lib';
 import { bossesAndWebs } from '../../src/geometry/bosses.ts';
 import { flattenLoop } from '../../src/geometry/flatten.ts';
 import { loopLength, regionArea } from '../../src/geometry/measure/loop.ts';
-import { offsetRegion } from '../../src/geometry/offset.ts';
+import { offsetRegion } from '../../src/geometry/offset/offset.ts';
 import { fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { randomRegion } from '../geometry/outlines.ts';

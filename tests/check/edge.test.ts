@@ -1,7 +1,7 @@
 /** Programs of a part on edge against the job: the good ones pass, every planted fault is refused. */
 import { describe, expect, it } from 'vitest';
 import { checkPrograms } from '../../src/check/check.ts';
-import { readHead } from '../../src/check/head.ts';
+import { readHead } from '../../src/check/program/head.ts';
 import { edgeJob } from '../edge-job.ts';
 import { mustMake } from '../helpers.ts';
 

@@ -1,14 +1,14 @@
 /** What hangs on the moment: tabs as high as they stand then, cones over a tab by their own rise, cutters that a head names in vain. */
 import { describe, expect, it } from 'vitest';
 import { checkPrograms } from '../../src/check/check.ts';
-import { Findings } from '../../src/check/findings.ts';
-import { checkGrip } from '../../src/check/grip.ts';
-import type { HeadTab } from '../../src/check/head.ts';
-import { readHead } from '../../src/check/head.ts';
 import { readProgram } from '../../src/check/language/read.ts';
-import type { Loads } from '../../src/check/load.ts';
-import { type Stroke, strokesOf, type Tool, toolOf } from '../../src/check/stroke.ts';
-import { TabGauge } from '../../src/check/tabs.ts';
+import type { HeadTab } from '../../src/check/program/head.ts';
+import { readHead } from '../../src/check/program/head.ts';
+import { Findings } from '../../src/check/report/findings.ts';
+import { checkGrip } from '../../src/check/strength/grip.ts';
+import type { Loads } from '../../src/check/strength/load.ts';
+import { type Stroke, strokesOf, type Tool, toolOf } from '../../src/check/strokes/stroke.ts';
+import { TabGauge } from '../../src/check/tabs/tabs.ts';
 import { wantedOf } from '../../src/check/wanted/wanted.ts';
 import type { Work } from '../../src/check/work.ts';
 import { line, segmentBox } from '../../src/geometry/measure/segment.ts';

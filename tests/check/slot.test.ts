@@ -1,10 +1,10 @@
 /** A slot deeper than the material lets a cutter is told; a shallow one and a side cut as deep are not. */
 import { describe, expect, it } from 'vitest';
-import { Findings } from '../../src/check/findings.ts';
-import { lookAtSlot } from '../../src/check/load.ts';
-import { madeStroke, toolOf } from '../../src/check/stroke.ts';
+import { Findings } from '../../src/check/report/findings.ts';
+import { lookAtSlot } from '../../src/check/strength/load.ts';
+import { madeStroke, toolOf } from '../../src/check/strokes/stroke.ts';
 import { line } from '../../src/geometry/measure/segment.ts';
-import { findMaterial } from '../../src/trade/materials.ts';
+import { findMaterial } from '../../src/trade/materials/materials.ts';
 import { cutter } from './lever.ts';
 
 const LENGTH = 20;

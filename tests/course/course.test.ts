@@ -1,8 +1,8 @@
 /** The course along the written program: its times, its places, and that it tells what the holding was reckoned to. */
 import { describe, expect, it } from 'vitest';
 import { strokesOf } from '../../src/course/strokes.ts';
-import { judge } from '../../src/hold/judge.ts';
-import { chatterScreen, directionFactor, leastChatterDepth, meanChip } from '../../src/mechanics/chatter.ts';
+import { judge } from '../../src/hold/evaluate/judge.ts';
+import { chatterScreen, directionFactor, leastChatterDepth, meanChip } from '../../src/mechanics/cutting/chatter.ts';
 import { mustMake, mustMakeSample } from '../helpers.ts';
 import { CUTTERS, lever } from '../hold/scenes.ts';
 

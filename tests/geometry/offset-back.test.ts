@@ -5,7 +5,7 @@
 import { expect, test } from 'vitest';
 import { regionArea } from '../../src/geometry/measure/loop.ts';
 import { bulgeOf } from '../../src/geometry/measure/segment.ts';
-import { offsetRegion } from '../../src/geometry/offset.ts';
+import { offsetRegion } from '../../src/geometry/offset/offset.ts';
 import { fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { random, runs, SEED } from '../runs.ts';

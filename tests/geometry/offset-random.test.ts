@@ -3,7 +3,7 @@ import { signedDistance } from '../../src/geometry/measure/distance.ts';
 import { SegmentIndex } from '../../src/geometry/measure/index.ts';
 import { loopArea, loopLength, regionArea } from '../../src/geometry/measure/loop.ts';
 import { bulgeOf } from '../../src/geometry/measure/segment.ts';
-import { offsetRegion } from '../../src/geometry/offset.ts';
+import { offsetRegion } from '../../src/geometry/offset/offset.ts';
 import { fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { validateLoop } from '../../src/geometry/validate.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { signedDistance } from '../../src/geometry/measure/distance.ts';
 import { loopArea, loopBox } from '../../src/geometry/measure/loop.ts';
-import { offsetLoop } from '../../src/geometry/offset.ts';
+import { offsetLoop } from '../../src/geometry/offset/offset.ts';
 import { fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { p, sample } from './helpers.ts';

@@ -1,18 +1,18 @@
 /** What mechanics promises of a whole holding: the laws of linear supports, seen through job, plate, tabs and part. */
 import { describe, expect, it } from 'vitest';
-import { candidates } from '../../src/hold/candidates.ts';
-import type { EdgePlace } from '../../src/hold/edge.ts';
-import type { StockNet } from '../../src/hold/net.ts';
-import { reckon } from '../../src/hold/reckon.ts';
-import { bodySupport, restingLoad } from '../../src/hold/resting.ts';
-import type { HoldScene } from '../../src/hold/scene.ts';
+import { reckon } from '../../src/hold/evaluate/reckon.ts';
+import { bodySupport, restingLoad } from '../../src/hold/evaluate/resting.ts';
+import { candidates } from '../../src/hold/scene/candidates.ts';
+import type { EdgePlace } from '../../src/hold/scene/edge.ts';
+import type { StockNet } from '../../src/hold/scene/net.ts';
+import type { HoldScene } from '../../src/hold/scene/scene.ts';
 import { NO_WAY, type Way } from '../../src/hold/way.ts';
-import { type Contact, settle } from '../../src/mechanics/contact.ts';
-import { edgeLoad, giveAt, type HeldState, movementUnder } from '../../src/mechanics/held-state.ts';
-import { flatSections, quickTabNormal, quickTabStress } from '../../src/mechanics/quick-stress.ts';
-import { loadAt } from '../../src/mechanics/supports.ts';
-import { peakTabStress, tabSections, tabStress } from '../../src/mechanics/tab-stress.ts';
-import { limitMargin, weakestUnder } from '../../src/mechanics/weakest.ts';
+import { edgeLoad, giveAt, type HeldState, movementUnder } from '../../src/mechanics/held/held-state.ts';
+import { flatSections, quickTabNormal, quickTabStress } from '../../src/mechanics/held/quick-stress.ts';
+import { peakTabStress, tabSections, tabStress } from '../../src/mechanics/held/tab-stress.ts';
+import { limitMargin, weakestUnder } from '../../src/mechanics/held/weakest.ts';
+import { type Contact, settle } from '../../src/mechanics/support/contact.ts';
+import { loadAt } from '../../src/mechanics/support/supports.ts';
 import { random, runs, SEED } from '../runs.ts';
 import { lever, ready } from './scenes.ts';
 

@@ -1,6 +1,6 @@
 /** Holdings that cannot be: refused by the whole flow before any path is made, each with its reason and what to do. */
 import { describe, expect, it } from 'vitest';
-import { decide } from '../../src/hold/decide.ts';
+import { decide } from '../../src/hold/evaluate/decide.ts';
 import { NO_WAY } from '../../src/hold/way.ts';
 import { makeJob } from '../../src/job.ts';
 import { ROOT, readBesides, shippedPost } from '../helpers.ts';

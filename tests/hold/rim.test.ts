@@ -1,11 +1,11 @@
 /** Glued parts at their rim: which place rules, by how much, and that the plan heeds it. */
 import { describe, expect, it } from 'vitest';
-import { easeFor } from '../../src/hold/budget.ts';
-import { draftHolding } from '../../src/hold/choose.ts';
-import { groundedOf } from '../../src/hold/grounded.ts';
-import { judge } from '../../src/hold/judge.ts';
+import { easeFor } from '../../src/hold/evaluate/budget.ts';
+import { groundedOf } from '../../src/hold/evaluate/grounded.ts';
+import { judge } from '../../src/hold/evaluate/judge.ts';
 import { NO_WAY } from '../../src/hold/way.ts';
-import type { RimLimit } from '../../src/mechanics/rim.ts';
+import { draftHolding } from '../../src/hold/ways/choose.ts';
+import type { RimLimit } from '../../src/mechanics/support/rim.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';
 import { NO_EASE } from '../../src/plan/plan.ts';
 import { GLUE_ALLOWABLE } from '../../src/trade/holding-rules.ts';

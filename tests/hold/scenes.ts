@@ -2,9 +2,9 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describeProblem } from '../../src/base/problem.ts';
-import { netOf } from '../../src/hold/decide.ts';
-import type { StockNet } from '../../src/hold/net.ts';
-import { type HoldScene, holdScene } from '../../src/hold/scene.ts';
+import { netOf } from '../../src/hold/evaluate/decide.ts';
+import type { StockNet } from '../../src/hold/scene/net.ts';
+import { type HoldScene, holdScene } from '../../src/hold/scene/scene.ts';
 import type { Job } from '../../src/part/part.ts';
 import { readJob } from '../../src/part/read.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';

@@ -8,7 +8,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { checkPrograms } from '../../src/check/check.ts';
 import type { Made } from '../../src/job.ts';
-import { findMaterial } from '../../src/trade/materials.ts';
+import { findMaterial } from '../../src/trade/materials/materials.ts';
 import { toothFeedStart } from '../../src/trade/milling-rules.ts';
 import { makeText, ROOT } from '../helpers.ts';
 import { FULL, SEED } from '../runs.ts';

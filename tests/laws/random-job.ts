@@ -2,7 +2,7 @@
  * Random whole jobs for laws: levers and plates with holes of every kind, pockets with and without islands, slots, bores,
  * chamfers, copies and mirrored pairs, in every material, on every way of holding and for every post. A seed gives one job.
  */
-import { MATERIAL_NAMES } from '../../src/trade/materials.ts';
+import { MATERIAL_NAMES } from '../../src/trade/materials/materials.ts';
 import { Draw, round } from './draw.ts';
 import { shapePart } from './random-shapes.ts';
 

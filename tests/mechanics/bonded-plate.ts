@@ -3,8 +3,8 @@
  * energy of differences (Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, eq. 119, with free edges coming of
  * themselves). The springs along feel the lower face, so stretching and bending act on one another.
  */
-import type { Elastic } from '../../src/mechanics/beam.ts';
-import type { SpreadStiffness } from '../../src/mechanics/spread.ts';
+import type { Elastic } from '../../src/mechanics/support/beam.ts';
+import type { SpreadStiffness } from '../../src/mechanics/support/spread.ts';
 
 export interface PlateOnSprings {
   readonly h: number;

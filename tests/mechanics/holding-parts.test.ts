@@ -1,8 +1,8 @@
 /** Floor, glue, screws, stub. [F] = value read in the named text; [M] formula from memory; [D] = derived check. */
 import { describe, expect, it } from 'vitest';
-import { beamMovement, rectangle } from '../../src/mechanics/beam.ts';
-import { floorCapacity, floorStiffness, floorStress, SHEAR_YIELD } from '../../src/mechanics/floor.ts';
-import { bondMargin, bondStiffness, CYANOACRYLATE } from '../../src/mechanics/glue.ts';
+import { beamMovement, rectangle } from '../../src/mechanics/support/beam.ts';
+import { floorCapacity, floorStiffness, floorStress, SHEAR_YIELD } from '../../src/mechanics/support/floor.ts';
+import { bondMargin, bondStiffness, CYANOACRYLATE } from '../../src/mechanics/support/glue.ts';
 import {
   coneStiffness,
   handTorque,
@@ -11,13 +11,13 @@ import {
   screwStiffness,
   slipMargin,
   threadPullOut,
-} from '../../src/mechanics/screw.ts';
-import { lineSprings } from '../../src/mechanics/spread.ts';
-import { stubShape, stubSupport } from '../../src/mechanics/stub.ts';
-import { holdBody, loadAt, motionUnder, movementAt } from '../../src/mechanics/supports.ts';
-import { tabFlexibility } from '../../src/mechanics/tab.ts';
-import { stressArea } from '../../src/trade/screws.ts';
-import { findThread } from '../../src/trade/threads.ts';
+} from '../../src/mechanics/support/screw.ts';
+import { lineSprings } from '../../src/mechanics/support/spread.ts';
+import { stubShape, stubSupport } from '../../src/mechanics/support/stub.ts';
+import { holdBody, loadAt, motionUnder, movementAt } from '../../src/mechanics/support/supports.ts';
+import { tabFlexibility } from '../../src/mechanics/support/tab.ts';
+import { stressArea } from '../../src/trade/threads/screws.ts';
+import { findThread } from '../../src/trade/threads/threads.ts';
 
 const steel = { modulus: 210_000, poisson: 0.3 };
 

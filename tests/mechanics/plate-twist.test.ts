@@ -1,8 +1,8 @@
 /** The net of rails in twist against the plate and the bar it stands for: never stiffer, and not much softer. */
 import { describe, expect, it } from 'vitest';
-import { shearModulus, torsionConstant } from '../../src/mechanics/beam.ts';
-import type { Frame } from '../../src/mechanics/frame.ts';
-import { type NodeGive, nodeGive, plateFrame } from '../../src/mechanics/plate.ts';
+import type { Frame } from '../../src/mechanics/plate/frame.ts';
+import { type NodeGive, nodeGive, plateFrame } from '../../src/mechanics/plate/plate.ts';
+import { shearModulus, torsionConstant } from '../../src/mechanics/support/beam.ts';
 
 const STEEL = { modulus: 210_000, poisson: 0.3 };
 

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { newJob, START_QUESTIONS, type StartKey, startAnswers } from '../../src/part/start.ts';
-import { MATERIAL_NAMES } from '../../src/trade/material-rows.ts';
+import { MATERIAL_NAMES } from '../../src/trade/materials/material-rows.ts';
 import { runs, SEED } from '../runs.ts';
 import { readGood } from './jobs.ts';
 

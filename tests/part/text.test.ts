@@ -1,7 +1,7 @@
 /** The text of a job file: comments, places, syntax errors, rubbish. JSON: RFC 8259. */
 import { describe, expect, it } from 'vitest';
 import { describeProblem } from '../../src/base/problem.ts';
-import { readJsonc, spellPath } from '../../src/part/jsonc.ts';
+import { readJsonc, spellPath } from '../../src/part/schema/jsonc.ts';
 import { faults, lever, read, readGood, theFault } from './jobs.ts';
 
 describe('text', () => {

@@ -2,7 +2,7 @@
 import { RegionEdge } from '../../src/geometry/measure/approach.ts';
 import { loopBox } from '../../src/geometry/measure/loop.ts';
 import { nearestOn, segmentBox } from '../../src/geometry/measure/segment.ts';
-import { offsetRegion } from '../../src/geometry/offset.ts';
+import { offsetRegion } from '../../src/geometry/offset/offset.ts';
 import type { Region } from '../../src/geometry/types.ts';
 import type { Cut } from './helpers.ts';
 

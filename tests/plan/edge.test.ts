@@ -1,8 +1,8 @@
 /** Holes from the edge: how the part stands, what is planned for it, what is refused. */
 import { describe, expect, it } from 'vitest';
 import { toRad } from '../../src/base/units.ts';
-import { withEdgeHoles } from '../../src/plan/edge-plan.ts';
-import { standOf } from '../../src/plan/edge-set-up.ts';
+import { withEdgeHoles } from '../../src/plan/edge/edge-plan.ts';
+import { standOf } from '../../src/plan/edge/edge-set-up.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';
 import { edgeJob } from '../edge-job.ts';
 import { makeText, mustMake } from '../helpers.ts';

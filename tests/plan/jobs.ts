@@ -5,7 +5,7 @@ import { readJob } from '../../src/part/read.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';
 import type { Operation, Plan } from '../../src/plan/plan.ts';
 import { DRAWER_HOLDER, type DrawerCutter, defaultDrawer, drawerTap } from '../../src/trade/drawer.ts';
-import { THREADS } from '../../src/trade/threads.ts';
+import { THREADS } from '../../src/trade/threads/threads.ts';
 
 export type RawJob = any;
 

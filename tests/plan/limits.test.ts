@@ -4,12 +4,12 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { Cutter } from '../../src/part/part.ts';
-import { chooseDrilling, chooseReaming, chooseTapping } from '../../src/plan/drilling.ts';
-import { chooseMilling, type MillingChoice } from '../../src/plan/milling.ts';
+import { chooseDrilling, chooseReaming, chooseTapping } from '../../src/plan/holes/drilling.ts';
+import { chooseMilling, type MillingChoice } from '../../src/plan/milling/milling.ts';
 import { drillFeed } from '../../src/trade/hole-rules.ts';
-import { MATERIALS, type Material } from '../../src/trade/materials.ts';
+import { MATERIALS, type Material } from '../../src/trade/materials/materials.ts';
 import { CUTTER_DEFLECTION, CUTTER_MATERIALS, leastToothFeed } from '../../src/trade/milling-rules.ts';
-import { findThread } from '../../src/trade/threads.ts';
+import { findThread } from '../../src/trade/threads/threads.ts';
 import { jobOf, lever, wholeDrawer } from './jobs.ts';
 
 const job = jobOf(lever());

@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
-import { LAYERS, MEDIAN_LINES, MOST_LINES } from './layers.ts';
+import { LAYERS, MEDIAN_LINES, MOST_FILES, MOST_LINES, ROOMS } from './layers.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 
@@ -66,16 +66,50 @@ describe('the folder graph', () => {
   });
 
   it.each([
-    ['src/check/gouge.ts', 'src/geometry/offset.ts'],
-    ['src/check/gouge.ts', 'src/paths/profile.ts'],
-    ['src/check/gouge.ts', 'src/mechanics/force.ts'],
+    ['src/check/exact/gouge.ts', 'src/geometry/offset/offset.ts'],
+    ['src/check/exact/gouge.ts', 'src/paths/profile/profile.ts'],
+    ['src/check/exact/gouge.ts', 'src/mechanics/cutting/force.ts'],
     ['src/write/lines.ts', 'src/geometry/types.ts'],
-    ['src/paths/profile.ts', 'src/hold/choose.ts'],
+    ['src/paths/profile/profile.ts', 'src/hold/ways/choose.ts'],
     ['src/base/text.ts', 'src/trade/source.ts'],
     ['src/plan/plan.ts', 'node:'],
     ['src/show/sheet/sheet.ts', 'three'],
   ])('would catch %s importing %s', (from, to) => {
     expect(allowed({ from, to })).toBe(false);
+  });
+});
+
+/** The room of a folder that a file stands in; undefined: in the folder itself, or elsewhere. */
+function roomOf(folder: string, file: string): string | undefined {
+  if (!file.startsWith(`${folder}/`)) return undefined;
+  const [room, ...rest] = file.slice(folder.length + 1).split('/');
+  return rest.length > 0 ? room : undefined;
+}
+
+describe.each(Object.entries(ROOMS))('the rooms of %s', (folder, rooms) => {
+  const files = sourceFiles();
+  const crossing = files
+    .flatMap((f) => edgesOf(f, readFileSync(join(ROOT, f), 'utf8')))
+    .map((e) => ({ ...e, a: roomOf(folder, e.from), b: roomOf(folder, e.to) }))
+    .filter(({ a, b }) => a !== undefined && b !== undefined && a !== b);
+
+  it('are all listed, and all there', () => {
+    const found = new Set(files.map((f) => roomOf(folder, f)).filter((r) => r !== undefined));
+    expect([...found].sort()).toEqual([...rooms].sort());
+  });
+
+  it('import only rooms before them', () => {
+    const back = crossing.filter(({ a, b }) => rooms.indexOf(b!) > rooms.indexOf(a!));
+    expect(back.map((e) => `${e.from} -> ${e.to}`)).toEqual([]);
+  });
+});
+
+describe('folder sizes', () => {
+  it(`no folder has over ${MOST_FILES} files`, () => {
+    const counts = new Map<string, number>();
+    for (const f of sourceFiles()) counts.set(dirname(f), (counts.get(dirname(f)) ?? 0) + 1);
+    expect(counts.size).toBeGreaterThan(30);
+    expect([...counts].filter(([, n]) => n > MOST_FILES)).toEqual([]);
   });
 });
 

@@ -24,12 +24,15 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
     'src/paths/moves.ts',
     'src/write/program.ts',
   ],
+  // The height field and what a cutter takes out of it: for the check and for the page.
+  'src/stock': ['src/base', 'src/geometry/measure', 'src/geometry/types.ts', 'src/part/part.ts'],
   // Shares nothing with what it checks: no plan, paths, write, course, mechanics, nor the offset engine.
   'src/check': [
     'src/base',
     'src/geometry/measure',
     'src/geometry/types.ts',
     'src/trade',
+    'src/stock',
     'src/part/part.ts',
     'src/hold/holding.ts',
   ],
@@ -38,7 +41,7 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
     'src/geometry',
     // For the cautions, which page and sheet say alike.
     'src/trade/cautions.ts',
-    'src/trade/materials.ts',
+    'src/trade/materials/materials.ts',
     'src/part/part.ts',
     'src/plan/plan.ts',
     'src/hold/holding.ts',
@@ -46,7 +49,7 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
     'src/write/program.ts',
     'src/course/course.ts',
     'src/check/report.ts',
-    'src/check/field',
+    'src/stock',
     'src/job.ts',
     'three',
   ],
@@ -95,3 +98,26 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
 
 export const MOST_LINES = 400;
 export const MEDIAN_LINES = 150;
+
+/**
+ * The rooms of a folder in their order: a room may import those before it, never those after it. Files that stand in the
+ * folder itself are its contract, its limits and what joins the rooms: they are open to all.
+ */
+export const ROOMS: Readonly<Record<string, readonly string[]>> = {
+  'src/geometry': ['measure', 'offset'],
+  'src/trade': ['materials', 'threads'],
+  'src/mechanics': ['math', 'cutting', 'support', 'plate', 'held'],
+  'src/part': ['schema', 'drawing', 'setting'],
+  'src/part/drawing': ['curve', 'dxf', 'svg', 'heal'],
+  'src/plan': ['milling', 'profile', 'holes', 'openings', 'edge'],
+  'src/hold': ['scene', 'evaluate', 'search', 'words', 'ways'],
+  'src/paths': ['along', 'travel', 'clear', 'profile'],
+  'src/check': ['language', 'report', 'strokes', 'wanted', 'program', 'field', 'tabs', 'strength', 'held', 'exact'],
+  'src/check/language': ['text', 'machine'],
+  'src/show': ['markup', 'drawing', 'page', 'sheet'],
+  'src/show/sheet': ['drawing', 'tables', 'by-hand'],
+  'src/show/page': ['data', 'worker', 'app'],
+  'src/cli': ['commands'],
+};
+
+export const MOST_FILES = 20;

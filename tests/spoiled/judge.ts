@@ -4,9 +4,9 @@
  * What it cannot judge it does not claim; it errs towards calling a harm none, by the margins written beside each.
  */
 import type { Cutter, Job } from '../../src/part/part.ts';
-import { findMaterial } from '../../src/trade/materials.ts';
+import { findMaterial } from '../../src/trade/materials/materials.ts';
 import { toothFeedStart } from '../../src/trade/milling-rules.ts';
-import { findThread } from '../../src/trade/threads.ts';
+import { findThread } from '../../src/trade/threads/threads.ts';
 import { courseOf, lengthOf, type Move, pointOf } from './course.ts';
 import { curveOf, isBeyond, type P } from './distance.ts';
 import { harmOf } from './harm.ts';

@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { DRAWER_HOLDER, defaultDrawer, drawerDrills, drawerTap } from '../../src/trade/drawer.ts';
-import { FRACTION_DRILLS, SET_1_TO_13 } from '../../src/trade/drills.ts';
-import { COUNTERSINKS } from '../../src/trade/heads.ts';
 import { reamingStock } from '../../src/trade/hole-rules.ts';
 import { DEFAULT_MACHINE, DEFAULT_UNDER } from '../../src/trade/machine.ts';
-import { findMaterial } from '../../src/trade/materials.ts';
-import { THREADS } from '../../src/trade/threads.ts';
+import { findMaterial } from '../../src/trade/materials/materials.ts';
+import { FRACTION_DRILLS, SET_1_TO_13 } from '../../src/trade/threads/drills.ts';
+import { COUNTERSINKS } from '../../src/trade/threads/heads.ts';
+import { THREADS } from '../../src/trade/threads/threads.ts';
 
 const drawer = defaultDrawer();
 const drills = drawerDrills().map((d) => d.diameter);

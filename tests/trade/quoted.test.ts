@@ -1,16 +1,16 @@
 /** Whole columns as printed by the named page, so that one wrong cell cannot slip through a sample. */
 import { describe, expect, test } from 'vitest';
-import { CLEARANCE_HOLES } from '../../src/trade/clearance.ts';
 import { drawerDrills } from '../../src/trade/drawer.ts';
-import { NUMBER_DRILLS } from '../../src/trade/drills.ts';
 import { generalTolerance } from '../../src/trade/fits.ts';
-import { COUNTERBORES, countersinkFor } from '../../src/trade/heads.ts';
 import { TAPE_ALLOWABLE } from '../../src/trade/holding-rules.ts';
 import { CENTRE_DRILLS } from '../../src/trade/hole-rules.ts';
 import { SIZE_STEPS, STANDARD_TOLERANCES } from '../../src/trade/iso286.ts';
-import { type MaterialName, material } from '../../src/trade/materials.ts';
-import { PRELOAD_REUSED, TORQUE_COEFFICIENTS } from '../../src/trade/screws.ts';
-import { RUN_OUTS } from '../../src/trade/threads.ts';
+import { type MaterialName, material } from '../../src/trade/materials/materials.ts';
+import { CLEARANCE_HOLES } from '../../src/trade/threads/clearance.ts';
+import { NUMBER_DRILLS } from '../../src/trade/threads/drills.ts';
+import { COUNTERBORES, countersinkFor } from '../../src/trade/threads/heads.ts';
+import { PRELOAD_REUSED, TORQUE_COEFFICIENTS } from '../../src/trade/threads/screws.ts';
+import { RUN_OUTS } from '../../src/trade/threads/threads.ts';
 
 describe('ISO 273:1979 in Klein: whole table', () => {
   const KLEIN =

@@ -1,19 +1,19 @@
 import { expect, test } from 'vitest';
 import * as cautions from '../../src/trade/cautions.ts';
-import * as clearance from '../../src/trade/clearance.ts';
 import * as drawer from '../../src/trade/drawer.ts';
-import * as drills from '../../src/trade/drills.ts';
 import * as fits from '../../src/trade/fits.ts';
-import * as heads from '../../src/trade/heads.ts';
 import * as holding from '../../src/trade/holding-rules.ts';
 import * as holes from '../../src/trade/hole-rules.ts';
 import * as iso286 from '../../src/trade/iso286.ts';
 import * as machine from '../../src/trade/machine.ts';
-import * as materials from '../../src/trade/materials.ts';
+import * as materials from '../../src/trade/materials/materials.ts';
 import * as milling from '../../src/trade/milling-rules.ts';
-import * as screws from '../../src/trade/screws.ts';
 import * as stock from '../../src/trade/stock.ts';
-import * as threads from '../../src/trade/threads.ts';
+import * as clearance from '../../src/trade/threads/clearance.ts';
+import * as drills from '../../src/trade/threads/drills.ts';
+import * as heads from '../../src/trade/threads/heads.ts';
+import * as screws from '../../src/trade/threads/screws.ts';
+import * as threads from '../../src/trade/threads/threads.ts';
 
 const MARKS = ['published', 'common practice', 'from memory', 'computed'];
 const MODULES = {

@@ -16,7 +16,7 @@ import {
   reamingStock,
 } from '../../src/trade/hole-rules.ts';
 import { holeLimits, type Limits, shaftLimits, toleranceGrade, type UnknownLimits } from '../../src/trade/iso286.ts';
-import { MATERIALS, material } from '../../src/trade/materials.ts';
+import { MATERIALS, material } from '../../src/trade/materials/materials.ts';
 import {
   CUTTER_MATERIALS,
   finishingAllowance,
@@ -24,9 +24,9 @@ import {
   slotDepth,
   toothFeedStart,
 } from '../../src/trade/milling-rules.ts';
-import { PROOF_LOADS, PROOF_STRESS, proofLoad, stressArea, tighteningTorque } from '../../src/trade/screws.ts';
 import { FLAT_THICKNESS, PLATE_THICKNESSES, PREFERRED_SIZES, SWG, thicknessDeviation } from '../../src/trade/stock.ts';
-import { findThread, type Thread } from '../../src/trade/threads.ts';
+import { PROOF_LOADS, PROOF_STRESS, proofLoad, stressArea, tighteningTorque } from '../../src/trade/threads/screws.ts';
+import { findThread, type Thread } from '../../src/trade/threads/threads.ts';
 
 function thread(name: string): Thread {
   const found = findThread(name);

@@ -3,10 +3,10 @@
  * and which motion the line makes (report, 3.3.5, 3.4, 3.5).
  */
 
-import { AXES, type Block, D, firstColumn, given, H, L, OFFSETS, P, Q, R, ROTARY, S, T } from './block.ts';
 import { cycleDwells, G_GROUP, isCycle, M_GROUP, takesAxes } from './groups.ts';
-import { type Machine, refuse } from './machine.ts';
+import { type Machine, refuse } from './machine/machine.ts';
 import type { Plan } from './plan.ts';
+import { AXES, type Block, D, firstColumn, given, H, L, OFFSETS, P, Q, R, ROTARY, S, T } from './text/block.ts';
 
 /** Letters that a plain G0 or G1 line may carry without further question. */
 const EASY = AXES & ~ROTARY;

@@ -3,8 +3,8 @@
  * writer. Language and meaning follow NISTIR 6556 (Kramer, Proctor, Messina, 2000); `conditions.ts` lists what is refused.
  */
 import type { CanonicalMove, ProgramComment, ReadOptions, ReadResult, ReadSummary, Sink } from './canonical.ts';
-import { eachLine } from './lines.ts';
 import { ProgramReader } from './reader.ts';
+import { eachLine } from './text/lines.ts';
 
 /** Reads a whole program. Never throws; every problem has its line and column. */
 export function readProgram(text: string, options: ReadOptions = {}): ReadResult {

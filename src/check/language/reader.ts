@@ -1,15 +1,15 @@
 /** Reads a program line by line: percent frame, block delete both ways, comments, and the state after a fault. */
 
-import { type Block, emptyBlock } from './block.ts';
 import type { Position, ReadOptions, ReadSummary, Sink, Spindle } from './canonical.ts';
-import { type Cursor, cursor, OUT_OF_RANGE } from './cursor.ts';
-import { hangsOnControl, type Machine } from './machine.ts';
-import { checkSystem, readParameterFile } from './parameters.ts';
+import { hangsOnControl, type Machine } from './machine/machine.ts';
+import { checkSystem, readParameterFile } from './machine/parameters.ts';
+import { runBlock } from './machine/run.ts';
+import { forkState, lastState, parameterArray, type State, startState } from './machine/state.ts';
 import { emptyPlan } from './plan.ts';
 import { MAX_PROBLEMS, Reporter } from './report.ts';
-import { runBlock } from './run.ts';
-import { forkState, lastState, parameterArray, type State, startState } from './state.ts';
-import { readLine } from './words.ts';
+import { type Block, emptyBlock } from './text/block.ts';
+import { type Cursor, cursor, OUT_OF_RANGE } from './text/cursor.ts';
+import { readLine } from './text/words.ts';
 
 /** Characters a line may have (report, 3.3). */
 export const LONGEST_LINE = 256;

@@ -5,10 +5,10 @@
 import { type Mm, toRad } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { Cutter, Hole } from '../../part/part.ts';
-import { findThread, runOutOf } from '../../trade/threads.ts';
-import type { Shape } from '../field/shape.ts';
+import type { Shape } from '../../stock/shape.ts';
+import { findThread, runOutOf } from '../../trade/threads/threads.ts';
 import { LIMITS, SAME } from '../limits.ts';
-import type { Tool } from '../stroke.ts';
+import type { Tool } from '../strokes/stroke.ts';
 
 export interface HoleSpace {
   readonly part: number;

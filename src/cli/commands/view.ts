@@ -5,7 +5,7 @@ import type { Problem } from '../../base/problem.ts';
 import { kebab } from '../../base/text.ts';
 import type { Finding } from '../../check/report.ts';
 import { checkTexts, makeJob } from '../../job.ts';
-import type { ProgramReader } from '../../show/page/read-program.ts';
+import type { ProgramReader } from '../../show/page/data/read-program.ts';
 import { readerBeside, readText, shippedPost, stemOf, writeAll } from '../files.ts';
 import { notAProgram } from '../not-a-program.ts';
 import { jobPage, programPage } from '../page.ts';

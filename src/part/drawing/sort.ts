@@ -6,9 +6,9 @@
 import { short } from '../../base/text.ts';
 import type { Mm } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
-import { CLEARANCE_HOLES } from '../../trade/clearance.ts';
-import { METRIC_DRILLS } from '../../trade/drills.ts';
-import { THREADS } from '../../trade/threads.ts';
+import { CLEARANCE_HOLES } from '../../trade/threads/clearance.ts';
+import { METRIC_DRILLS } from '../../trade/threads/drills.ts';
+import { THREADS } from '../../trade/threads/threads.ts';
 import type { Drawing, DrawingLoop } from './drawing.ts';
 import { ancestorsOf } from './heal/loops.ts';
 

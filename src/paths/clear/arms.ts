@@ -8,7 +8,7 @@ import { RegionEdge } from '../../geometry/measure/approach.ts';
 import { loopLength } from '../../geometry/measure/loop.ts';
 import { pointAt } from '../../geometry/measure/segment.ts';
 import { hasNarrow } from '../../geometry/narrow.ts';
-import { offsetRegion } from '../../geometry/offset.ts';
+import { offsetRegion } from '../../geometry/offset/offset.ts';
 import type { Loop, Point, Region } from '../../geometry/types.ts';
 import { LEAST_RAMP, LEAST_ROUND_SHARE, SLOT_FIRST_SHARE } from '../../plan/plan.ts';
 import { type Stretch, stretches } from './new-edge.ts';

@@ -14,7 +14,7 @@ import { regionArea } from '../../geometry/measure/loop.ts';
 import { step } from '../../geometry/measure/point.ts';
 import { directionAt, line, pointAt } from '../../geometry/measure/segment.ts';
 import { farthestFrom } from '../../geometry/narrow.ts';
-import { offsetRegion } from '../../geometry/offset.ts';
+import { offsetRegion } from '../../geometry/offset/offset.ts';
 import { circle } from '../../geometry/shapes.ts';
 import type { Chain, Point, Region } from '../../geometry/types.ts';
 import { LEAST_ROUND_SHARE } from '../../plan/plan.ts';

@@ -3,7 +3,7 @@ import type { Mm } from '../../base/units.ts';
 import { RegionEdge } from '../../geometry/measure/approach.ts';
 import { loopLength } from '../../geometry/measure/loop.ts';
 import { pointAt, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
-import { offsetRegion } from '../../geometry/offset.ts';
+import { offsetRegion } from '../../geometry/offset/offset.ts';
 import type { Chain, Loop, Point, Region, Segment } from '../../geometry/types.ts';
 
 export interface Stretch {

@@ -2,9 +2,9 @@
 import type { Mm } from '../../base/units.ts';
 import { chainBetween, loopLength, positionOf, startAt } from '../../geometry/measure/loop.ts';
 import type { Chain, Loop, Region } from '../../geometry/types.ts';
-import { wallRings } from '../rings.ts';
 import { type Before, beyond } from './grow.ts';
 import { stretches } from './new-edge.ts';
+import { wallRings } from './rings.ts';
 
 /** They begin and end this far along the finished wall, so that no mark is left (common practice 0.5-1 mm). */
 const OVERLAP: Mm = 0.8;

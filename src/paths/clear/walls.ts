@@ -5,7 +5,7 @@ import { chainBetween, loopLength, pointAlong, startAt } from '../../geometry/me
 import { rot90, step } from '../../geometry/measure/point.ts';
 import { curvatureOf, pointAt } from '../../geometry/measure/segment.ts';
 import type { Chain, Loop, Point, Segment } from '../../geometry/types.ts';
-import { leadIn, leadOut } from '../lead.ts';
+import { leadIn, leadOut } from '../along/lead.ts';
 import type { Swept } from './swept.ts';
 import { bitten, type Level } from './walk.ts';
 

@@ -2,12 +2,12 @@
 import type { Mm, Rad } from '../../base/units.ts';
 import { RegionEdge } from '../../geometry/measure/approach.ts';
 import { segmentLength } from '../../geometry/measure/segment.ts';
-import { offsetRegion } from '../../geometry/offset.ts';
+import { offsetRegion } from '../../geometry/offset/offset.ts';
 import type { Point, Region } from '../../geometry/types.ts';
-import { wallRings } from '../rings.ts';
 import { armEdges, type Lane, lanesOf } from './arms.ts';
 import { type Before, type Enter, Growth, type Wish } from './grow.ts';
 import { restWalls } from './rest-walls.ts';
+import { wallRings } from './rings.ts';
 import { type Leg, Walk } from './walk.ts';
 import { type Wall, wallPass } from './walls.ts';
 

@@ -20,6 +20,6 @@ export async function bundlePage(root) {
     });
     return result.outputFiles[0].text;
   };
-  const [script, worker] = await Promise.all([one('app/main.ts'), one('worker.ts')]);
+  const [script, worker] = await Promise.all([one('app/main.ts'), one('worker/worker.ts')]);
   return { script, worker };
 }

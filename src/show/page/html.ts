@@ -1,9 +1,9 @@
 /** The page as one HTML text: everything that can be said without a script stands in it, the script fills in the rest. */
 import { short } from '../../base/text.ts';
+import type { ViewData, ViewFinding } from './data/view-data.ts';
 import { legend } from './legend.ts';
 import { sha256Base64 } from './sha256.ts';
 import { STYLE } from './style.ts';
-import type { ViewData, ViewFinding } from './view-data.ts';
 
 export interface PageBundle {
   /** The page's script and the worker's, each a classic script. */

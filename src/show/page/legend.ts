@@ -1,5 +1,5 @@
 /** What the lines and colours mean, drawn as they are drawn. */
-import type { ViewData } from './view-data.ts';
+import type { ViewData } from './data/view-data.ts';
 
 const line = (stroke: string, width: number, dashes: string, y = 10) =>
   `<line x1="0" x2="80" y1="${y}" y2="${y}" stroke="${stroke}" stroke-width="${width}"${dashes === '' ? '' : ` stroke-dasharray="${dashes}"`}/>`;

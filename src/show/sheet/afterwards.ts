@@ -1,6 +1,7 @@
 /** From the last line of the program to the finished part. */
+
+import { esc, list, sentence } from '../markup/html.ts';
 import { inProse, sized, type Units } from './figures.ts';
-import { esc, list, sentence } from './html.ts';
 import type { SheetInput } from './input.ts';
 
 export function cleanUp(input: SheetInput, u: Units): string {

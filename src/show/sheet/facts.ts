@@ -1,10 +1,10 @@
 /** The facts at the head of the first page: part, material, stock, zero, what lies beneath, clamps. */
 import type { Job } from '../../part/part.ts';
-import { findMaterial } from '../../trade/materials.ts';
-import { sawCut, supplyOf } from './bar.ts';
+import { findMaterial } from '../../trade/materials/materials.ts';
+import { esc } from '../markup/html.ts';
 import { fig, placeText, sized, type Units } from './figures.ts';
-import { esc } from './html.ts';
 import type { SheetInput } from './input.ts';
+import { sawCut, supplyOf } from './tables/bar.ts';
 import type { TouchPlace } from './touch-place.ts';
 
 /** Pairs of a name and markup. */

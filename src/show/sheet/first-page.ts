@@ -1,15 +1,15 @@
 /** The first page: what one needs at the bench. Its drawing takes the largest scale for which the page still holds everything. */
 import type { Mm } from '../../base/units.ts';
-import { cutterList, cutterTable, drawerNote } from './cutters.ts';
+import { esc, facts, para, section } from '../markup/html.ts';
+import { type SetupDrawing, setupDrawing } from './drawing/setup-drawing.ts';
+import { titleBlock } from './drawing/title-block.ts';
 import { factsOf } from './facts.ts';
 import type { Units } from './figures.ts';
 import { faultLine, holdLine } from './hold-words.ts';
-import { esc, facts, para, section } from './html.ts';
 import type { SheetInput } from './input.ts';
 import { cautionBox, SHORT_CAUTION, STATEMENT } from './safety.ts';
-import { type SetupDrawing, setupDrawing } from './setup-drawing.ts';
 import { PAGE } from './style.ts';
-import { titleBlock } from './title-block.ts';
+import { cutterList, cutterTable, drawerNote } from './tables/cutters.ts';
 import type { TouchPlace } from './touch-place.ts';
 
 /** How the first page is filled; what does not fit goes to the next. */

@@ -1,7 +1,7 @@
 /** How well the holding does along the program, and the other ways it could be done. */
 import type { Course } from '../../course/course.ts';
+import { esc, sentence, table } from '../markup/html.ts';
 import { fig, inProse, placeText, type Units } from './figures.ts';
-import { esc, sentence, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 
 const HOLD = 'setups.0.hold';

@@ -1,7 +1,8 @@
 /** How the part is held, in sentences and as a table of tabs. */
+
+import { esc, list, sentence, table } from '../markup/html.ts';
 import { fig, inProse, sized, type Units } from './figures.ts';
 import { comparedTable, strengthLines } from './hold-strength.ts';
-import { esc, list, sentence, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 
 /** The one line of the first page. */

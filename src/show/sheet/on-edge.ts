@@ -1,8 +1,8 @@
 /** The set-ups after the first: how the part stands for each hole from its edge. */
 import type { EdgeStand } from '../../plan/plan.ts';
-import { edgeDrawing } from './edge-drawing.ts';
+import { esc, fileName, list, para, sentence } from '../markup/html.ts';
+import { edgeDrawing } from './drawing/edge-drawing.ts';
 import { fig, inProse, type Units } from './figures.ts';
-import { esc, fileName, list, para, sentence } from './html.ts';
 import type { SheetInput } from './input.ts';
 
 export function edgeSetups(input: SheetInput, u: Units): string {

@@ -1,9 +1,9 @@
 /** Cautions, defaults taken, and what the check proved and did not prove. */
 import type { Problem } from '../../base/problem.ts';
-import { cautionsFor } from '../page/cautions.ts';
-import { withinWords } from '../page/proof-words.ts';
+import { esc, list, para, sentence, table } from '../markup/html.ts';
+import { cautionsFor } from '../page/data/cautions.ts';
+import { withinWords } from '../page/data/proof-words.ts';
 import { inProse, type Units } from './figures.ts';
-import { esc, list, para, sentence, table } from './html.ts';
 import type { SheetInput } from './input.ts';
 
 /** The usual ones, then those of the material and of the way of holding. */

@@ -2,21 +2,22 @@
  * The set-up sheet: one HTML file on A4 that is enough to set the job up without the computer. No script, no network.
  * The first page is what one needs at the bench; the rest follows in the order it is needed.
  */
+
+import { esc, section } from '../markup/html.ts';
 import { benchWork, cleanUp } from './afterwards.ts';
-import { byHand } from './by-hand-page.ts';
-import { cutterTable, drawerNote } from './cutters.ts';
+import { byHand } from './by-hand/by-hand-page.ts';
 import { type Units, unitsOf } from './figures.ts';
 import { drawingPage, type FirstPage, firstPage, layOut } from './first-page.ts';
 import { holdDetails } from './hold-words.ts';
-import { holeTables } from './holes.ts';
-import { esc, section } from './html.ts';
 import type { SheetInput } from './input.ts';
-import { inspection } from './inspect.ts';
 import { edgeSetups } from './on-edge.ts';
-import { operationTables } from './operations.ts';
 import { defaultsTaken, jobCautions, jobNotes, proofTable, usualCautions } from './safety.ts';
-import { powerFailure, restartTable, stopTable } from './stops.ts';
 import { STYLE } from './style.ts';
+import { cutterTable, drawerNote } from './tables/cutters.ts';
+import { holeTables } from './tables/holes.ts';
+import { inspection } from './tables/inspect.ts';
+import { operationTables } from './tables/operations.ts';
+import { powerFailure, restartTable, stopTable } from './tables/stops.ts';
 import { type TouchPlace, touchPlaceOf } from './touch-place.ts';
 
 export type { SheetInput } from './input.ts';

@@ -1,10 +1,10 @@
 /** Laws of the language, on many drawn programs; and gcode-parser as an independent second reader of words. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { emptyBlock } from '../../../src/check/language/block.ts';
-import { cursor } from '../../../src/check/language/cursor.ts';
 import { readProgram } from '../../../src/check/language/read.ts';
-import { readLine } from '../../../src/check/language/words.ts';
+import { emptyBlock } from '../../../src/check/language/text/block.ts';
+import { cursor } from '../../../src/check/language/text/cursor.ts';
+import { readLine } from '../../../src/check/language/text/words.ts';
 import { runs, SEED } from '../../runs.ts';
 import { PREAMBLE } from './conditions.ts';
 import { parseStringSync } from './second-reader.ts';

@@ -1,6 +1,6 @@
 /** How deep each cutter may go in a blind hole: what its recipe needs, and never out of the lower face. */
 import { describe, expect, it } from 'vitest';
-import { toolOf } from '../../../src/check/stroke.ts';
+import { toolOf } from '../../../src/check/strokes/stroke.ts';
 import { excess, holeSpace } from '../../../src/check/wanted/opening.ts';
 import type { Hole } from '../../../src/part/part.ts';
 import { cutter, leverJob } from '../lever.ts';

@@ -4,7 +4,7 @@ import { loopArea } from '../../../src/geometry/measure/loop.ts';
 import { jobFromDrawing } from '../../../src/part/drawing/draft.ts';
 import { pickOutline } from '../../../src/part/drawing/pick.ts';
 import { sortDrawing, suggestHole } from '../../../src/part/drawing/sort.ts';
-import { jobSchema } from '../../../src/part/schema.ts';
+import { jobSchema } from '../../../src/part/schema/schema.ts';
 import { dxfOf, must, readDxfText, readSvgText, svgOf } from './helpers.ts';
 
 type Entity = (number | string)[];

@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { bundlePage } from '../../../src/show/page/bundle.mjs';
+import type { ViewData } from '../../../src/show/page/data/view-data.ts';
 import { type PageBundle, viewPage } from '../../../src/show/page/html.ts';
-import type { ViewData } from '../../../src/show/page/view-data.ts';
 // @ts-expect-error: a plain script shared with the test runner, without types
 import { findBrowser } from '../../browser.mjs';
 

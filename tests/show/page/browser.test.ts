@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 
-import type { ViewData } from '../../../src/show/page/view-data.ts';
+import type { ViewData } from '../../../src/show/page/data/view-data.ts';
 import {
   BROWSER,
   compared,

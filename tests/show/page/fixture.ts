@@ -1,13 +1,13 @@
 /** Pages for the tests: the hand-made lever of tests/check, good or spoiled, and long made-up paths. */
 
 import { checkPrograms } from '../../../src/check/check.ts';
-import { readHead } from '../../../src/check/head.ts';
 import { readProgram } from '../../../src/check/language/read.ts';
+import { readHead } from '../../../src/check/program/head.ts';
 import type { Course } from '../../../src/course/course.ts';
 import type { Job } from '../../../src/part/part.ts';
-import { type ViewProgramInput, viewData } from '../../../src/show/page/make-view-data.ts';
-import type { ProgramReader, ReadMove } from '../../../src/show/page/read-program.ts';
-import type { ViewData } from '../../../src/show/page/view-data.ts';
+import { type ViewProgramInput, viewData } from '../../../src/show/page/data/make-view-data.ts';
+import type { ProgramReader, ReadMove } from '../../../src/show/page/data/read-program.ts';
+import type { ViewData } from '../../../src/show/page/data/view-data.ts';
 import { type Knobs, leverJob, leverProgram } from '../../check/lever.ts';
 
 export const checkReader: ProgramReader = (text, file) => {

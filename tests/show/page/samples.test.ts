@@ -3,7 +3,7 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { viewData } from '../../../src/show/page/make-view-data.ts';
+import { viewData } from '../../../src/show/page/data/make-view-data.ts';
 import { edgeJob } from '../../edge-job.ts';
 import { mustMake, mustMakeSample } from '../../helpers.ts';
 import { BROWSER, compared, launch, openPage, ROOT, settled } from './browse.ts';

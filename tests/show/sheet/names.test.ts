@@ -1,8 +1,8 @@
 /** Names on the drawing keep off what stands there; sentences of earlier stages are told in the sheet's units. */
 import { describe, expect, it } from 'vitest';
-import { supplyOf } from '../../../src/show/sheet/bar.ts';
+import { besideBox, besideRound, boxOfPoints, type InTheWay } from '../../../src/show/sheet/drawing/name-place.ts';
 import { inProse, unitsOf } from '../../../src/show/sheet/figures.ts';
-import { besideBox, besideRound, boxOfPoints, type InTheWay } from '../../../src/show/sheet/name-place.ts';
+import { supplyOf } from '../../../src/show/sheet/tables/bar.ts';
 
 const box = (minX: number, minY: number, maxX: number, maxY: number) => ({ minX, minY, maxX, maxY });
 const apart = (a: ReturnType<typeof box>, w: InTheWay) =>

@@ -1,10 +1,10 @@
 /** Time along one program: when each move ends, from the course where there is one, else from lengths and feeds alone. */
 import { segmentLength } from '../../../geometry/measure/segment.ts';
-import { type CourseColumns, unpackCourse } from '../course-pack.ts';
-import { segmentOf } from '../field-run.ts';
-import { DWELL, HAND, type MoveColumns, RAPID, unpackMoves } from '../moves-pack.ts';
-import { unpackText } from '../pack.ts';
-import type { ViewProgram } from '../view-data.ts';
+import { type CourseColumns, unpackCourse } from '../data/course-pack.ts';
+import { DWELL, HAND, type MoveColumns, RAPID, unpackMoves } from '../data/moves-pack.ts';
+import { unpackText } from '../data/pack.ts';
+import type { ViewProgram } from '../data/view-data.ts';
+import { segmentOf } from '../worker/field-run.ts';
 
 export interface OpenProgram {
   readonly view: ViewProgram;

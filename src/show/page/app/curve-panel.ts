@@ -1,5 +1,5 @@
 /** The curves on the page: drawn anew when width or program change, the present moment across both, a click led to its block. */
-import type { CourseColumns } from '../course-pack.ts';
+import type { CourseColumns } from '../data/course-pack.ts';
 import {
   badness,
   type CurveSpec,
@@ -14,7 +14,7 @@ import {
   timeX,
 } from './curves.ts';
 import { byId, svg } from './elements.ts';
-import { BLACK, NARROW } from './ink.ts';
+import { BLACK, NARROW } from './picture/ink.ts';
 import type { Store } from './store.ts';
 
 /** Dips are narrow: a click takes the worst block so near to it. */

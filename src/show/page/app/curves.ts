@@ -1,8 +1,8 @@
 /** The two curves under the time axis: holding margin and movement of the edge, on one time scale, with their limits. */
 import { short } from '../../../base/text.ts';
-import type { CourseColumns } from '../course-pack.ts';
+import type { CourseColumns } from '../data/course-pack.ts';
 import { svg } from './elements.ts';
-import { BLACK, BLUE, DASHED, GREEN, GREY, NARROW, VERMILLION, WIDE } from './ink.ts';
+import { BLACK, BLUE, DASHED, GREEN, GREY, NARROW, VERMILLION, WIDE } from './picture/ink.ts';
 import { minuteText, niceStep, spreadApart, type TimeSpan, timeStep } from './ticks.ts';
 
 export interface CurveSpec {

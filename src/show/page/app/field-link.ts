@@ -1,6 +1,6 @@
 /** The worker: started from the page's own text, asked for one moment at a time, the newest wish first. */
 
-import type { Buffers, FromWorker, ToWorker } from '../worker-talk.ts';
+import type { Buffers, FromWorker, ToWorker } from '../worker/worker-talk.ts';
 import { byId } from './elements.ts';
 import type { FieldNow, Store } from './store.ts';
 

@@ -1,6 +1,6 @@
 /** Findings and marked places as buttons that lead to their place and moment. */
 import { short } from '../../../base/text.ts';
-import type { FoundPlace } from '../worker-talk.ts';
+import type { FoundPlace } from '../worker/worker-talk.ts';
 import { endOfBlock } from './clock.ts';
 import { byId, html } from './elements.ts';
 import type { Store } from './store.ts';

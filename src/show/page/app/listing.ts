@@ -1,6 +1,6 @@
 /** The program's text beside its time: only the lines in sight are elements, so that length costs nothing. */
 import { short } from '../../../base/text.ts';
-import { isArc, RAPID } from '../moves-pack.ts';
+import { isArc, RAPID } from '../data/moves-pack.ts';
 import { endOfBlock, type OpenProgram } from './clock.ts';
 import { byId, html, onFrame } from './elements.ts';
 import type { Store } from './store.ts';

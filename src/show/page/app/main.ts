@@ -1,17 +1,17 @@
 /** Entry of the page's script: reads the data that stand in the page, builds the views, joins them to one state. */
-import type { ViewData } from '../view-data.ts';
+import type { ViewData } from '../data/view-data.ts';
 import { Axis } from './axis.ts';
 import { choices } from './choices.ts';
 import { openProgram } from './clock.ts';
 import { byId } from './elements.ts';
 import { FieldLink } from './field-link.ts';
 import { foundLists } from './found.ts';
-import { FreeView } from './free-view.ts';
 import { hands } from './hands.ts';
 import { Listing } from './listing.ts';
-import { measuring } from './measure.ts';
 import { momentPanel } from './moment-words.ts';
-import { PlanView } from './plan-view.ts';
+import { FreeView } from './picture/free-view.ts';
+import { measuring } from './picture/measure.ts';
+import { PlanView } from './picture/plan-view.ts';
 import { Store } from './store.ts';
 
 function open(): void {

@@ -1,6 +1,6 @@
 /** The panel "At this moment": time, block, operation, place, loads and what holds the part, in words. */
 import { fixed, short } from '../../../base/text.ts';
-import { DWELL, HAND, RAPID } from '../moves-pack.ts';
+import { DWELL, HAND, RAPID } from '../data/moves-pack.ts';
 import { type OpenProgram, operationAt, withinBlock } from './clock.ts';
 import { byId, html, onFrame } from './elements.ts';
 import type { Store } from './store.ts';

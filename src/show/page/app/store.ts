@@ -1,6 +1,6 @@
 /** The one state of the page, and who wants to know when it changes. */
-import type { ViewData } from '../view-data.ts';
-import type { FieldShape, FoundPlace } from '../worker-talk.ts';
+import type { ViewData } from '../data/view-data.ts';
+import type { FieldShape, FoundPlace } from '../worker/worker-talk.ts';
 import { type Moment, momentAt, type OpenProgram } from './clock.ts';
 
 export interface Shown {

@@ -1,8 +1,8 @@
 /** In words, what holds the part at this moment, read off the field: how much of the edge is still joined, and each tab's height. */
 import { short } from '../../../base/text.ts';
 import { directionAt, pointAt, segmentLength } from '../../../geometry/measure/segment.ts';
-import type { ViewData, ViewPart, ViewTab } from '../view-data.ts';
-import { loopOf } from '../wanted-field.ts';
+import type { ViewData, ViewPart, ViewTab } from '../data/view-data.ts';
+import { loopOf } from '../worker/wanted-field.ts';
 import type { FieldNow, Store } from './store.ts';
 
 /** Stock this thin counts as gone (the check's own figure for a way that holds). */

@@ -1,0 +1,30 @@
+/** A floor that holds the part must be as thick as the head says, everywhere but under holes. */
+import { dist } from '../../geometry/measure/point.ts';
+import { LIMITS } from '../limits.ts';
+import type { Findings } from '../report/findings.ts';
+import type { Work } from '../work.ts';
+
+export function checkFloor(work: Work, out: Findings): void {
+  const { job, wanted, strokes } = work;
+  const hold = work.programs[0]?.head.hold;
+  if (hold?.by !== 'floor' || hold.figure === null) return;
+  const top = job.stock.min[2] + hold.figure;
+  const least = top - LIMITS.tabHeight;
+  for (const s of strokes) {
+    if (s.rapid || s.low >= least) continue;
+    const { a } = s.path;
+    const inHole = wanted.parts.some(
+      (p) =>
+        p.holes.some((h) => dist(h.at, a) <= h.hole.diameter / 2) ||
+        p.pockets.some((q) => q.through && q.outer.inside(a)),
+    );
+    if (inHole) continue;
+    out.fault(
+      'floor-thin',
+      `cutter ${s.tool.number} goes to z ${s.low.toFixed(3)}, into the floor`,
+      `a floor of ${hold.figure.toFixed(3)} mm, its top at z ${top.toFixed(3)}`,
+      'end the profile at the top of the floor',
+      { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low], size: top - s.low },
+    );
+  }
+}

@@ -1,0 +1,58 @@
+/** Cutter radius compensation on and off: G40, G41, G42 with D (report, 3.5.10 and appendix B). */
+
+import type { Plan } from '../plan.ts';
+import { type Block, D, given } from '../text/block.ts';
+import { WHOLE } from '../text/expression.ts';
+import { caution, hangsOnControl, type Machine, refuse } from './machine.ts';
+
+export function compensate(m: Machine, b: Block, p: Plan): boolean {
+  const code = p.group[7]!;
+  if (code < 0) return true;
+  const s = m.state;
+  const column = p.gColumn[7]!;
+  if (code === 400) {
+    s.compensation = null;
+    return true;
+  }
+  if (s.plane !== 'XY') return refuse(m, 65, column);
+  if (s.compensation !== null) return refuse(m, 66, column);
+  const table = "a path moved aside by the diameter in the control's table";
+  hangsOnControl(m, 'compensation-unknown', column, table, 'write the path of the axis, without G41 and G42');
+  const slot = slotOf(m, b);
+  if (slot === null) return false;
+  const diameter = diameterOf(m, slot, given(b, D) ? b.column[D]! : column);
+  const left = (code === 410) === diameter >= 0;
+  s.compensation = {
+    side: left ? 'left' : 'right',
+    radius: Math.abs(diameter) / 2,
+    first: true,
+    x: Number.NaN,
+    y: Number.NaN,
+  };
+  return true;
+}
+
+/** Slot named by D, or the tool in the spindle. */
+function slotOf(m: Machine, b: Block): number | null {
+  if (!given(b, D)) return m.state.tool ?? 0;
+  const value = b.value[D]!;
+  const slot = Math.round(value);
+  const wrong = Math.abs(slot - value) > WHOLE ? 67 : slot < 0 ? 68 : slot > m.slots ? 69 : 0;
+  if (wrong === 0) return slot;
+  refuse(m, wrong, b.column[D]!, `D${value}`);
+  return null;
+}
+
+function diameterOf(m: Machine, slot: number, column: number): number {
+  const diameter = slot === 0 ? 0 : m.diameters.get(slot);
+  if (diameter !== undefined) return diameter;
+  caution(
+    m,
+    'tool-data-missing',
+    column,
+    `no diameter for slot ${slot}`,
+    'a row of the tool table',
+    'taken as zero: give the table',
+  );
+  return 0;
+}

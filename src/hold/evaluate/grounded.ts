@@ -1,0 +1,132 @@
+/** What holds a part straight from below: screws and glue, down to the backing plate. */
+import { whereIs } from '../../geometry/measure/inside.ts';
+import type { Limit } from '../../mechanics/held/held-state.ts';
+import { bondStiffness, CYANOACRYLATE } from '../../mechanics/support/glue.ts';
+import { screwStiffness } from '../../mechanics/support/screw.ts';
+import { type Support, springs } from '../../mechanics/support/supports.ts';
+import { WANTED_MARGIN } from '../../trade/holding-rules.ts';
+import type { HoldScene, ScenePart } from '../scene/scene.ts';
+import { LEVEL_AXES, type Way } from '../way.ts';
+import { rimLimit } from './rim-strength.ts';
+
+export interface GroundedSupports {
+  readonly supports: readonly Support[];
+  /** Indexes of the supports of which one is the first to give up. */
+  readonly first: readonly number[];
+  readonly limit: (recover: Float64Array) => Limit;
+}
+
+export const NO_GROUND: GroundedSupports = {
+  supports: [],
+  first: [],
+  limit: () => {
+    throw new Error('no grounded support has a limit here: a bug');
+  },
+};
+
+/** Screws and glue go straight down to the backing plate: the same for every plan of a job. */
+export function groundedOf(scene: HoldScene, part: number, way: Way): GroundedSupports {
+  if (!way.screws && !way.glue) return NO_GROUND;
+  const ofPart = kept.get(scene.parts[part]!) ?? new Map<string, GroundedSupports>();
+  kept.set(scene.parts[part]!, ofPart);
+  const key = JSON.stringify([way.screws, way.glue]);
+  const found = ofPart.get(key) ?? newGround(scene, part, way);
+  ofPart.set(key, found);
+  return found;
+}
+
+const kept = new WeakMap<ScenePart, Map<string, GroundedSupports>>();
+
+function newGround(scene: HoldScene, part: number, way: Way): GroundedSupports {
+  return way.screws ? screwSupports(scene, part, way.screws) : bondSupports(scene, part, way.glue!);
+}
+
+function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['screws']>): GroundedSupports {
+  const steel = { modulus: 210_000, poisson: 0.3 };
+  const k = screwStiffness(screws, scene.thickness, steel, scene.metal);
+  const r = screws.radius;
+  const supports = screws.holes.map((index): Support => {
+    const hole = scene.parts[part]!.holes.find((h) => h.index === index)!;
+    const s = springs([hole.at.x, hole.at.y, scene.bottom], LEVEL_AXES, k.shear, k.shear, k.axial);
+    // The clamped ring resists turning: axial springs over a disc r^2/4 about a diameter, shear r^2/2 about the screw.
+    s.stiffness[21] = (k.axial * r * r) / 4;
+    s.stiffness[28] = (k.axial * r * r) / 4;
+    s.stiffness[35] = (k.shear * r * r) / 2;
+    return s;
+  });
+  const limit = (recover: Float64Array): Limit => ({
+    kind: 'screw',
+    wanted: WANTED_MARGIN.slip.value,
+    recover,
+    low: screws.low,
+    friction: screws.friction,
+    radius: r,
+  });
+  return { supports, first: supports.map((_, i) => i), limit };
+}
+
+/** Cells across the part's smaller side when glue is spread over its face. */
+const CELLS = 8;
+
+function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glue']>): GroundedSupports {
+  const { box, loop, holes } = scene.parts[part]!;
+  const cell = Math.max(Math.min(box.maxX - box.minX, box.maxY - box.minY) / CELLS, 1);
+  const stiffness = bondStiffness({ ...CYANOACRYLATE, wetted: glue.wetted });
+  const nx = Math.max(1, Math.round((box.maxX - box.minX) / cell));
+  const ny = Math.max(1, Math.round((box.maxY - box.minY) / cell));
+  const dx = (box.maxX - box.minX) / nx;
+  const dy = (box.maxY - box.minY) / ny;
+  const area = dx * dy;
+  const supports: Support[] = [];
+  const cells: (readonly [number, number])[] = [];
+  for (let i = 0; i < nx; i++) {
+    for (let j = 0; j < ny; j++) {
+      const p = { x: box.minX + (i + 0.5) * dx, y: box.minY + (j + 0.5) * dy };
+      if (whereIs(loop, p) !== 'inside' || holes.some((h) => Math.hypot(h.at.x - p.x, h.at.y - p.y) < h.radius))
+        continue;
+      cells.push([i, j]);
+      supports.push(
+        springs(
+          [p.x, p.y, scene.bottom],
+          LEVEL_AXES,
+          stiffness.out * area,
+          stiffness.along * area,
+          stiffness.up * area,
+        ),
+      );
+    }
+  }
+  const rim = rimLimit(scene, part, glue);
+  const limit = (recover: Float64Array): Limit => ({
+    kind: 'bond',
+    wanted: WANTED_MARGIN.glue.value,
+    // Springs bear no moments.
+    recover: recover.subarray(0, 18),
+    area: area * glue.wetted,
+    shear: glue.shear,
+    tension: glue.tension,
+    rim,
+  });
+  return { supports, first: outermost(cells), limit };
+}
+
+/**
+ * A stiff part pulls and shears the glue in proportion to its place, so that the sum of both is greatest at a corner of the
+ * convex hull: such a cell is the first or the last of its column and of its row.
+ */
+function outermost(cells: readonly (readonly [number, number])[]): readonly number[] {
+  const ends = (axis: 0 | 1) => {
+    const found = new Map<number, { low: number; high: number }>();
+    for (const cell of cells) {
+      const line = found.get(cell[1 - axis]!) ?? { low: Infinity, high: -Infinity };
+      found.set(cell[1 - axis]!, { low: Math.min(line.low, cell[axis]), high: Math.max(line.high, cell[axis]) });
+    }
+    return found;
+  };
+  const [rows, columns] = [ends(0), ends(1)];
+  return cells.flatMap(([i, j], n) => {
+    const row = rows.get(j)!;
+    const column = columns.get(i)!;
+    return (i === row.low || i === row.high) && (j === column.low || j === column.high) ? [n] : [];
+  });
+}

@@ -1,0 +1,103 @@
+/** The least margin and the most movement of a reckoned way, with the place and the pass. */
+import type { Mm } from '../../base/units.ts';
+import { type HeldState, type Limit, movementUnder } from '../../mechanics/held/held-state.ts';
+import { weakestOnTab } from '../../mechanics/held/on-tab.ts';
+import { type Weakest, weakestUnder } from '../../mechanics/held/weakest.ts';
+import type { EdgeSpot } from '../../mechanics/support/edge-spot.ts';
+import type { Moment, Reckoning } from '../holding.ts';
+import { restingMargin } from './resting.ts';
+
+export interface Judged {
+  readonly margin: Worst & { readonly least: number; readonly wanted: number; readonly limit: Limit | null };
+  readonly movement: Worst & { readonly most: Mm; readonly wanted: Mm; readonly upwards: boolean };
+  readonly cutterDeflection: Mm;
+  /** Movement of the edge in its normal and the cutter's own, over what is wanted, at the worst. */
+  readonly together: number;
+  /** Part's own give in the most movement, 0-1. */
+  readonly ownShare: number;
+}
+
+export interface Worst {
+  readonly part: number;
+  readonly moment: Moment | null;
+  readonly spot: EdgeSpot | null;
+}
+
+/** `moments`: those looked at. */
+export function judge(reckoning: Reckoning, moments: readonly Moment[] = reckoning.moments): Judged {
+  const { slotWidth } = reckoning;
+  let margin: Judged['margin'] = { least: Infinity, wanted: 1, limit: null, part: 0, moment: null, spot: null };
+  let movement: Judged['movement'] = { most: 0, wanted: 1, upwards: false, part: 0, moment: null, spot: null };
+  let ownShare = 0;
+  let together = 0;
+  // The last passes are the worst most often: from them on, little is left to look at closely.
+  for (const moment of moments.toReversed()) {
+    reckoning.parts.forEach((part, index) => {
+      const { held, own } = part.states[moment.state]!;
+      const spots = moment.kind === 'lightening' ? [part.tabSpots[moment.pass]!] : part.spots;
+      spots.forEach((spot, i) => {
+        const forces = forcesAt(moment, spot);
+        const weak = weakestAt(held, moment, spot, forces, slotWidth, margin.least / margin.wanted);
+        if (weak.index >= 0 && weak.margin / weak.wanted < margin.least / margin.wanted) {
+          const limit = held.limits[weak.index] ?? null;
+          margin = { least: weak.margin, wanted: weak.wanted, limit, part: index, moment, spot };
+        }
+        const give = moment.kind === 'lightening' ? NO_OWN : own[i]!;
+        const m = movementUnder(held, spot, moment.z, forces, give, reckoning.hollow);
+        const most = Math.max(m.normal, m.up);
+        const wanted = moment.wanted.movement;
+        together = Math.max(together, (m.normal + moment.cutterDeflection) / wanted);
+        if (most / wanted > movement.most / movement.wanted) {
+          movement = { most, wanted, upwards: m.up > m.normal, part: index, moment, spot };
+          ownShare = m.ownShare;
+        }
+      });
+    });
+  }
+  const cutterDeflection = Math.max(0, ...moments.map((m) => m.cutterDeflection));
+  return { margin, movement, cutterDeflection, together, ownShare };
+}
+
+const NO_OWN = { normal: 0, up: 0 };
+
+function forcesAt(moment: Moment, spot: EdgeSpot): Float64Array {
+  return 'curvature' in spot && (spot as { curvature: number }).curvature < 0 ? moment.hollowForces : moment.forces;
+}
+
+function weakestAt(
+  held: HeldState,
+  moment: Moment,
+  spot: EdgeSpot,
+  forces: Float64Array,
+  slotWidth: Mm,
+  unless: number,
+): Weakest {
+  if (moment.kind !== 'lightening') return weakestUnder(held, spot, moment.z, forces, moment.wanted.margin, unless);
+  const pass = { z: moment.z, forces, wanted: moment.wanted.margin };
+  return weakestOnTab(held, moment.pass, spot, pass, slotWidth);
+}
+
+/** As `judge`, and the margin once more with the part resting on what lies under it, in the pass that is nearest its limit. */
+export function judgeResting(reckoning: Reckoning, bottom: Mm): Judged {
+  const plain = judge(reckoning);
+  const { moment, part } = plain.margin;
+  if (reckoning.hollow || moment === null || moment.kind === 'lightening' || moment.kind === 'solid below')
+    return plain;
+  const { weakest, spot } = restingMargin(reckoning.parts[part]!, moment, bottom);
+  if (weakest.index < 0 || weakest.margin / weakest.wanted >= plain.margin.least / plain.margin.wanted) return plain;
+  const limit = reckoning.parts[part]!.states[moment.state]!.held.limits[weakest.index] ?? null;
+  return { ...plain, margin: { least: weakest.margin, wanted: weakest.wanted, limit, part, moment, spot } };
+}
+
+/** Both wants met. */
+export function meets(j: Judged): boolean {
+  return j.margin.least >= j.margin.wanted && j.movement.most <= j.movement.wanted;
+}
+
+/** Least of what is had over what is wanted. */
+export function ratioOf(j: Judged): number {
+  return Math.min(
+    j.margin.least / j.margin.wanted,
+    j.movement.most > 0 ? j.movement.wanted / j.movement.most : Infinity,
+  );
+}

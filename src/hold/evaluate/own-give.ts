@@ -1,0 +1,79 @@
+/**
+ * The part's own give where it hangs out from its supports: as a cantilever from the nearest support, as wide as the
+ * narrowest metal on the way. Between two supports a beam gives less (at most half): errs on the safe side.
+ */
+import type { Mm } from '../../base/units.ts';
+import type { OwnGive } from '../../mechanics/held/held-state.ts';
+import { beamMovement, type Elastic } from '../../mechanics/support/beam.ts';
+import type { Spot } from '../scene/scene.ts';
+
+export const NO_GIVE: OwnGive = { normal: 0, up: 0 };
+
+/** Over this share of the total movement the stiff-body model does not hold there (design section 5). */
+export const OWN_SHARE_TOLD = 0.25;
+
+/** One a spot: the least over the supports. */
+export function ownGives(
+  spots: readonly Spot[],
+  supports: readonly { readonly x: Mm; readonly y: Mm }[],
+  thickness: Mm,
+  metal: Elastic,
+): readonly OwnGive[] {
+  return spots.map((s) => {
+    let best: OwnGive | null = null;
+    for (const p of supports) {
+      const give = giveFrom(spots, s, p, thickness, metal);
+      if (best === null || give.normal + give.up < best.normal + best.up) best = give;
+    }
+    return best ?? NO_GIVE;
+  });
+}
+
+/** Under this distance the spot is at the support. */
+const AT: Mm = 0.5;
+
+export function giveFrom(
+  spots: readonly Spot[],
+  s: Spot,
+  p: { readonly x: Mm; readonly y: Mm },
+  thickness: Mm,
+  metal: Elastic,
+): OwnGive {
+  const square = (s.x - p.x) ** 2 + (s.y - p.y) ** 2;
+  const length = Math.sqrt(square);
+  if (length < AT) return NO_GIVE;
+  const wide = narrowest(spots, s, square);
+  const area = wide * thickness;
+  const upright = beamMovement('cantilever', 1, length, { area, inertia: (wide * thickness ** 3) / 12 }, metal).total;
+  const flat = beamMovement('cantilever', 1, length, { area, inertia: (thickness * wide ** 3) / 12 }, metal).total;
+  const across = ((s.x - p.x) * s.ny - (s.y - p.y) * s.nx) / length;
+  return { normal: flat * across * across, up: upright };
+}
+
+/** Least depth of metal at the spots no farther from `s` than this (square of the distance). */
+function narrowest(spots: readonly Spot[], s: Spot, square: number): Mm {
+  let ofSpot = narrows.get(s);
+  if (ofSpot === undefined) {
+    const near = spots.map((q) => ({ square: (q.x - s.x) ** 2 + (q.y - s.y) ** 2, depth: q.depth }));
+    near.sort((a, b) => a.square - b.square);
+    let least = s.depth;
+    const depths = near.map((n) => {
+      least = Math.min(least, n.depth);
+      return least;
+    });
+    ofSpot = { squares: near.map((n) => n.square), depths };
+    narrows.set(s, ofSpot);
+  }
+  const { squares, depths } = ofSpot;
+  let lo = 0;
+  let hi = squares.length;
+  while (lo < hi) {
+    const mid = (lo + hi) >> 1;
+    if (squares[mid]! <= square) lo = mid + 1;
+    else hi = mid;
+  }
+  return lo === 0 ? s.depth : depths[lo - 1]!;
+}
+
+/** By spot: the others from the nearest on, and the least depth so far. */
+const narrows = new WeakMap<Spot, { readonly squares: readonly number[]; readonly depths: readonly Mm[] }>();

@@ -1,0 +1,124 @@
+/** A way of holding reckoned: the state of every part at every pass that loads its edge. */
+import type { Mm } from '../../base/units.ts';
+import { condensedModes } from '../../mechanics/plate/condensed-modes.ts';
+import { frameMass } from '../../mechanics/plate/frame.ts';
+import type { Connector } from '../../mechanics/plate/hang.ts';
+import type { EdgeSpot } from '../../mechanics/support/edge-spot.ts';
+import type { Support } from '../../mechanics/support/supports.ts';
+import type { HeldPart, Moment, PartState, Reckoning } from '../holding.ts';
+import { layOn } from '../scene/candidates.ts';
+import { type Pass, passesOf } from '../scene/loads.ts';
+import type { StockNet } from '../scene/net.ts';
+import { massOf } from '../scene/part-mass.ts';
+import type { HoldScene } from '../scene/scene.ts';
+import type { Way } from '../way.ts';
+import { groundedOf } from './grounded.ts';
+import { buildState, tabConnectors } from './states.ts';
+
+export type Reckoned =
+  | { readonly kind: 'reckoned'; readonly reckoning: Reckoning }
+  /** Part and the state in which nothing resists some movement of it. */
+  | { readonly kind: 'loose'; readonly part: number; readonly state: string };
+
+export interface ReckonWish {
+  /** Frequencies can be asked for: not of a way that is only compared. */
+  readonly modes: boolean;
+  /** Passes looked at; all unless given. */
+  readonly only?: (kind: Pass['kind']) => boolean;
+}
+
+export const WHOLE: ReckonWish = { modes: true };
+
+export function reckon(scene: HoldScene, net: StockNet, way: Way, wish: ReckonWish = WHOLE): Reckoned {
+  const { only } = wish;
+  const all = passesFor(scene, way);
+  const passes = only ? all.filter((p) => only(p.kind)) : all;
+  const keys = stateKeys(passes, way);
+  const parts: HeldPart[] = [];
+  for (const index of scene.parts.keys()) {
+    const states: PartState[] = [];
+    for (const key of keys) {
+      const state = buildState(scene, net, index, way, key);
+      if (state === null) return { kind: 'loose', part: index, state: nameOf(key) };
+      states.push({ ...state, name: nameOf(key) });
+    }
+    parts.push({ spots: scene.parts[index]!.spots, tabSpots: tabSpots(scene, index, way), states });
+  }
+  const moments = passes.map(
+    ({ below, ...p }): Moment => ({
+      ...p,
+      kind: p.kind === 'through' && way.floor > 0 ? 'solid below' : p.kind,
+      state: keys.findIndex((k) => sameKey(k, keyOf(p.kind, below, p.pass, way))),
+    }),
+  );
+  let modes: readonly number[] | null = wish.modes ? null : [];
+  const reckoning: Reckoning = {
+    parts,
+    moments,
+    // They take as long as all the rest, and few who ask for a holding ask for them.
+    get modes() {
+      modes ??= modesOf(scene, net, way);
+      return modes;
+    },
+    slotWidth: scene.slotWidth,
+    hollow: scene.hollow,
+  };
+  return { kind: 'reckoned', reckoning };
+}
+
+function tabSpots(scene: HoldScene, part: number, way: Way): EdgeSpot[] {
+  return (way.tabs?.places ?? []).map((place) => {
+    const { at, normal } = layOn(scene, part, place);
+    return { x: at.x, y: at.y, nx: normal.x, ny: normal.y };
+  });
+}
+
+export function passesFor(scene: HoldScene, way: Way): readonly Pass[] {
+  const heights = way.tabs ? { cut: way.tabs.cutHeight, left: way.tabs.height, count: way.tabs.places.length } : null;
+  return passesOf(scene, way.floor, heights);
+}
+
+/** What stands at a moment: metal below the slot, and how many tabs have been thinned. */
+export interface StateKey {
+  readonly below: Mm;
+  readonly thinned: number;
+}
+
+function keyOf(kind: Pass['kind'], below: Mm, pass: number, way: Way): StateKey {
+  const thinned = kind === 'lightening' ? pass + 1 : 0;
+  return { below: way.floor > 0 ? Math.max(below, 0) : below, thinned };
+}
+
+function stateKeys(passes: readonly Pass[], way: Way): StateKey[] {
+  const keys: StateKey[] = [];
+  for (const p of passes) {
+    const key = keyOf(p.kind, p.below, p.pass, way);
+    if (!keys.some((k) => sameKey(k, key))) keys.push(key);
+  }
+  return keys;
+}
+
+function sameKey(a: StateKey, b: StateKey): boolean {
+  return a.thinned === b.thinned && Math.abs(a.below - b.below) < 1e-6;
+}
+
+function nameOf(key: StateKey): string {
+  if (key.below > 0) return `on ${key.below.toFixed(2)} mm of metal below`;
+  return key.thinned > 0 ? `with ${key.thinned} of its tabs thinned` : 'cut through';
+}
+
+const MODES = 4;
+/** Places of the plate that keep their share of its mass; more change the lowest frequency by little. */
+const MASTERS = 8;
+
+function modesOf(scene: HoldScene, net: StockNet, way: Way): number[] {
+  const connectors: readonly Connector[] = tabConnectors(scene, net, 0, way, 0) ?? [];
+  const grounded: readonly Support[] = groundedOf(scene, 0, way).supports;
+  const count = net.give.nodes.length;
+  const masters = Array.from({ length: Math.min(MASTERS, count) }, (_, i) => Math.floor((i * count) / MASTERS));
+  const { mass, place } = frameMass(net.frame);
+  const metal = net.frame.nodes.flatMap((at, i) => (place[6 * i]! < 0 ? [] : [{ at, mass: mass[place[6 * i]!]! }]));
+  const places = net.give.nodes.map((n) => net.frame.nodes[n]!);
+  const modes = condensedModes(net.give, places, metal, connectors, grounded, massOf(scene, 0), masters, MODES);
+  return modes.kind === 'loose' ? [] : [...modes.frequencies].slice(0, MODES);
+}

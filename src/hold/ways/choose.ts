@@ -1,0 +1,291 @@
+/** From plan and job to the holding: as the job asks, or the tabs found best; refused where it cannot hold. */
+import { bad, fault, good, type Outcome, type Problem } from '../../base/problem.ts';
+import { short } from '../../base/text.ts';
+import { type Mm, toDeg } from '../../base/units.ts';
+import { closestApproach } from '../../geometry/measure/approach.ts';
+import { line } from '../../geometry/measure/segment.ts';
+import type { Segment } from '../../geometry/types.ts';
+import type { Job } from '../../part/part.ts';
+import type { Plan } from '../../plan/plan.ts';
+import { type Decided, type Decision, decide, netOf } from '../evaluate/decide.ts';
+import { groundedOf } from '../evaluate/grounded.ts';
+import { holesFirstWords } from '../evaluate/holes-first.ts';
+import { type Judged, meets, ratioOf } from '../evaluate/judge.ts';
+import { floorWay, glueWay, screwsWay, type WayOutcome } from '../evaluate/other-ways.ts';
+import { OWN_SHARE_TOLD } from '../evaluate/own-give.ts';
+import { type ReckonWish, WHOLE } from '../evaluate/reckon.ts';
+import type { Holding, Tab } from '../holding.ts';
+import { layOn } from '../scene/candidates.ts';
+import type { StockNet } from '../scene/net.ts';
+import { railWidth } from '../scene/rail.ts';
+import { clampRects, type HoldScene, holdScene } from '../scene/scene.ts';
+import { MOVEMENT_STEP } from '../search/score.ts';
+import type { Effort } from '../search/search.ts';
+import type { Way } from '../way.ts';
+import { cautionsFor } from '../words/cautions.ts';
+import { rimWords } from '../words/rim-words.ts';
+import { whatWouldDo } from '../words/words.ts';
+import { stubsOf, stubWay } from './stub-way.ts';
+import { chooseTabs, NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
+
+/**
+ * Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-part-bends`, `clamps-assumed`,
+ * `cut-through`. Faults: `hold-fails`, no frame, clamps over the cut, tabs without room, a way that cannot be used, a loose part.
+ */
+export function chooseHolding(job: Job, plan: Plan, like: HoldDraft | null = null): Outcome<Holding> {
+  const ground = groundFor(job, plan);
+  if (!ground.ok) return ground;
+  const { scene, net, rail } = ground.value;
+  const decision = notWorse(scene, net, wished(scene, net), like);
+  if (decision.kind === 'refused') return bad(...decision.problems);
+  if (fails(decision.decided)) return bad(comesLoose(scene, net, decision.decided));
+  const told = cautionsFor(scene, net, decision.decided);
+  return good(holdingOf(scene, rail, decision.decided), told);
+}
+
+/** A way of holding for a plan that will be made again, with what it carries; no cautions. */
+export interface HoldDraft {
+  readonly holding: Holding;
+  /** Places and sizes as found for the first plan: an eased plan that meets the same needs no search to say so. */
+  readonly decided: Decided;
+}
+
+/** `like`: a draft for the same job with another plan, whose places and sizes are kept. */
+export function draftHolding(job: Job, plan: Plan, like: HoldDraft | null = null): Outcome<HoldDraft> {
+  const ground = groundFor(job, plan);
+  if (!ground.ok) return ground;
+  const { scene, net, rail } = ground.value;
+  const { way, footprint, reasons } = like?.decided ?? {};
+  const again = way && decide(scene, net, way, footprint!, reasons!, { modes: false });
+  const decision = again?.kind === 'decided' ? again : wished(scene, net, 'quick');
+  if (decision.kind === 'refused') return bad(...decision.problems);
+  return good({ holding: holdingOf(scene, rail, decision.decided), decided: decision.decided });
+}
+
+/** The search looks at fewer spots and forces: where what it finds falls short, the draft that the plan was eased for may not. */
+function notWorse(scene: HoldScene, net: StockNet, found: Decision, like: HoldDraft | null): Decision {
+  if (like === null || (found.kind === 'decided' && meets(found.decided.judged))) return found;
+  const { way, footprint, reasons } = like.decided;
+  const kept = decide(scene, net, way, footprint, reasons);
+  if (found.kind === 'refused' || kept.kind === 'refused') return found.kind === 'refused' ? kept : found;
+  return ratioOf(kept.decided.judged) > ratioOf(found.decided.judged) ? kept : found;
+}
+
+interface Ground {
+  readonly scene: HoldScene;
+  readonly net: StockNet;
+  readonly rail: Mm;
+}
+
+function groundFor(job: Job, plan: Plan): Outcome<Ground> {
+  const rail = railWidth(job, plan);
+  if (rail < LEAST_RAIL) return bad(noFrame(rail));
+  const scene = holdScene(job, plan);
+  const over = clampsOverCut(scene);
+  if (over.length > 0) return bad(...over);
+  const found = netOf(scene);
+  return found.kind === 'unclamped' ? bad(unclamped()) : good({ scene, net: found.net, rail });
+}
+
+/** A weak holding that the job asks for is told; one that cannot hold at all is no holding. */
+const NO_MARGIN = 0.05;
+/** An edge that gives way so far is not cut but pushed: the reckoning by small movements has no meaning there. */
+const NO_HOLD_MOVEMENT: Mm = 3;
+
+function fails({ judged }: Decided): boolean {
+  return judged.margin.least < NO_MARGIN || judged.movement.most > NO_HOLD_MOVEMENT;
+}
+
+function comesLoose(scene: HoldScene, net: StockNet, decided: Decided): Problem {
+  const { margin, movement } = decided.judged;
+  return fault(
+    'hold-fails',
+    `the part would come loose: margin ${short(margin.least)} of ${short(margin.wanted)} wanted, its edge moving ${movement.most > NO_HOLD_MOVEMENT ? 'over three millimetres' : `${short(movement.most)} mm`}`,
+    'a holding that carries the cut',
+    whatWouldDo(scene, net, decided).join('; ') || 'hold it another way',
+    { path: 'hold' },
+  );
+}
+
+/** What the job asks for; left to the program: a floor where the stock has one, else tabs. */
+export function wished(scene: HoldScene, net: StockNet, effort: Effort = 'thorough'): Decision {
+  const { hold, stock } = scene.job;
+  switch (hold.by) {
+    case 'auto':
+      if (stock.below > 0) return fromWay(scene, net, floorWay(scene, stock.below));
+      return tabs(scene, net, NO_TAB_WISH, TABS_ALONE, [], effort);
+    case 'tabs':
+      return tabs(scene, net, hold.tabs, TABS_ALONE, [], effort);
+    case 'floor':
+      return fromWay(scene, net, floorWay(scene, hold.thickness));
+    case 'glue':
+      return fromWay(scene, net, glueWay(scene, hold));
+    case 'stub':
+      return fromWay(scene, net, stubWay(scene, hold));
+    case 'screws': {
+      const screws = screwsWay(scene, hold);
+      if (screws.kind === 'unusable' || hold.tabs === null) return fromWay(scene, net, screws);
+      return tabs(scene, net, hold.tabs, screws.way, screws.reasons, effort);
+    }
+  }
+}
+
+export function tabs(
+  scene: HoldScene,
+  net: StockNet,
+  wish: typeof NO_TAB_WISH,
+  others: Omit<Way, 'tabs'>,
+  reasons: readonly string[],
+  effort: Effort = 'thorough',
+): Decision {
+  const grounded = scene.parts.map((_, part) => {
+    const ground = groundedOf(scene, part, { ...others, tabs: null });
+    return { ...ground, at: ground.supports.map((s) => ({ x: s.at[0], y: s.at[1] })) };
+  });
+  const helped = grounded.some((g) => g.supports.length > 0);
+  const choice = chooseTabs(scene, net, wish, others, helped ? grounded : [], effort);
+  if (choice.kind === 'refused') return choice;
+  const reckoned: ReckonWish = { modes: effort === 'thorough' };
+  const settle = (c: typeof choice) =>
+    decide(scene, net, { ...others, tabs: c.tabs }, c.footprint, [...reasons, ...c.reasons], reckoned);
+  const first = settle(choice);
+  if (effort === 'quick' || wish.count !== null || wish.at !== null || first.kind === 'refused') return first;
+  if (first.decided.judged.ownShare <= OWN_SHARE_TOLD) return first;
+  // Where the part itself bends, a larger tab is of no use: one more of the same size is tried.
+  const { width, cutHeight, height, places } = choice.tabs;
+  const more = {
+    count: places.length + 1,
+    width,
+    height: cutHeight,
+    lightenTo: height < cutHeight ? height : null,
+    at: null,
+  };
+  const again = (by: Effort) => {
+    const next = chooseTabs(scene, net, more, others, helped ? grounded : [], by);
+    return next.kind === 'refused' ? next : settle(next);
+  };
+  const tried = again('quick');
+  if (tried.kind === 'refused' || !straighter(tried.decided.judged, first.decided.judged)) return first;
+  const second = again('thorough');
+  return second.kind === 'decided' && straighter(second.decided.judged, first.decided.judged)
+    ? { ...second, decided: { ...second.decided, reasons: [...second.decided.reasons, ADDED] } }
+    : first;
+}
+
+const ADDED = 'one tab more than the strength asks for, since the part itself bends between fewer';
+
+/** Worth one more tab to saw off: what was wanted is still met, and it moves less by a step that a bench can tell. */
+function straighter(more: Judged, fewer: Judged): boolean {
+  const gain = (fewer.movement.most - more.movement.most) / fewer.movement.wanted;
+  return (meets(more) || !meets(fewer)) && gain >= MOVEMENT_STEP;
+}
+
+export function fromWay(scene: HoldScene, net: StockNet, outcome: WayOutcome, wish: ReckonWish = WHOLE): Decision {
+  if (outcome.kind === 'way') return decide(scene, net, outcome.way, 0, outcome.reasons, wish);
+  const { code, why } = outcome;
+  const remedy = REMEDIES[code] ?? 'hold it another way';
+  return {
+    kind: 'refused',
+    problems: [fault(code, why, 'a way of holding that can be used', remedy, { path: 'hold' })],
+  };
+}
+
+const REMEDIES: Readonly<Record<string, string>> = {
+  'floor-unmeasured': 'measure it and write "stock.measured"',
+  'stub-on-bore': 'move the stub along the edge, or hold the part another way',
+  'stub-no-frame': 'turn or move the stub, move the part, or use larger stock',
+  'stub-under-clamp': 'move the clamp, or turn the stub',
+  'stub-in-hollow': 'let the stub stand where the edge is straight or bulges',
+  'stub-on-no-tab': 'move the stub, or mend noTabs',
+};
+
+export function holdingOf(scene: HoldScene, rail: Mm, decided: Decided): Holding {
+  const { way, reckoning, footprint, reasons } = decided;
+  const placed: Tab[] = scene.job.places.flatMap((_, part) =>
+    (way.tabs?.places ?? []).map((p): Tab => {
+      const laid = layOn(scene, part, p);
+      const { width, height, cutHeight } = way.tabs!;
+      return { part, at: laid.at, directionDeg: toDeg(laid.angle), width, height, cutHeight, footprint };
+    }),
+  );
+  return {
+    by: way.by,
+    tabs: placed,
+    floor: way.floor > 0 ? way.floor : null,
+    screws: way.screws?.holes ?? [],
+    screwThread: way.screws?.thread ?? null,
+    glue: way.glue,
+    stubs: stubsOf(scene, way),
+    rail,
+    reasons: [...reasons, ...rimWords(decided.judged), ...holesFirstWords(scene, way.glue !== null)],
+    reckoning,
+  };
+}
+
+/** Under this the frame bends away under the cutter or a saw; the reckoning judges wider ones. */
+const LEAST_RAIL: Mm = 2;
+
+function noFrame(rail: Mm): Problem {
+  return fault(
+    'frame-too-narrow',
+    rail < 0
+      ? `the slot runs ${short(-rail)} mm out of the stock`
+      : `only ${short(rail)} mm of stock is left between the slot and the stock's edge`,
+    `a frame at least ${short(LEAST_RAIL)} mm wide all round`,
+    'use larger stock, move the part, or use a smaller cutter',
+    { path: 'stock.size' },
+  );
+}
+
+export function unclamped(): Problem {
+  return fault(
+    'frame-unclamped',
+    'no clamp touches the frame that is left round the parts',
+    'a clamp on the frame',
+    'move a clamp onto the stock outside the slots',
+    { path: 'clamps' },
+  );
+}
+
+/** A clamp within the slot would be cut: parts are kept clear of clamps at the door, slots here. The same for every plan of a job. */
+function clampsOverCut(scene: HoldScene): readonly Problem[] {
+  const known = overCut.get(scene.job) ?? new Map<Mm, readonly Problem[]>();
+  overCut.set(scene.job, known);
+  const kept = known.get(scene.slotWidth);
+  if (kept !== undefined) return kept;
+  const found = findClampsOverCut(scene);
+  known.set(scene.slotWidth, found);
+  return found;
+}
+
+const overCut = new WeakMap<Job, Map<Mm, readonly Problem[]>>();
+
+function findClampsOverCut(scene: HoldScene): Problem[] {
+  return scene.job.clamps.flatMap((c, i) => {
+    const sides = clampRects(c, scene.job.stock).flatMap(sidesOf);
+    const near = scene.parts.findIndex(({ loop }) => {
+      const area = { outer: loop, holes: [] };
+      return sides.some((s) => closestApproach(s, area).distance < scene.slotWidth - 1e-9);
+    });
+    if (near < 0) return [];
+    return [
+      fault(
+        'clamp-over-cut',
+        `${c.kind === 'jaws' ? `the grip of jaws, clamp ${i + 1},` : `clamp ${i + 1}`} reaches over the slot of part ${near + 1}, which is ${short(scene.slotWidth)} mm wide`,
+        'clamps clear of every cut',
+        'move the clamp or the part',
+        { path: `clamps[${i}]` },
+      ),
+    ];
+  });
+}
+
+function sidesOf({ minX, minY, maxX, maxY }: ReturnType<typeof clampRects>[number]): Segment[] {
+  const corners = [
+    { x: minX, y: minY },
+    { x: maxX, y: minY },
+    { x: maxX, y: maxY },
+    { x: minX, y: maxY },
+  ];
+  return corners.map((a, k) => line(a, corners[(k + 1) % 4]!));
+}

@@ -1,0 +1,146 @@
+/**
+ * clamp -> frame -> tab -> part, all in one set of equations: the rails move, the tabs hang on them, the part is stiff.
+ * Tabs that share a soft rail load one another; adding each tab's own springs in series would miss that.
+ */
+
+import type { Vector } from '../cutting/cut.ts';
+import { cholesky, congruent, inverse, multiply, solve, times } from '../math/matrix.ts';
+import { lowestModes, type Modes } from '../math/modes.ts';
+import { assemble, bodyOf, type HeldBody, type LooseBody, type Support, toLocal } from '../support/supports.ts';
+import { addInto, type Frame, frameMatrices } from './frame.ts';
+
+export interface HungTab {
+  /** Node of the frame at the tab's root. */
+  readonly node: number;
+  /** Part end and axes of the tab (out from part to frame); `stiffness` from tab.ts, frame standing still. */
+  readonly support: Support;
+}
+
+export interface HungBody extends HeldBody {
+  /** For each tab, load about the origin -> local force and moment of the part on the tab's part end (6x6). */
+  readonly recover: readonly Float64Array[];
+}
+
+/** A stiff part with its mass, hung into the frame. */
+export interface PartMass {
+  /** tonne. */
+  readonly mass: number;
+  readonly centre: Vector;
+  /** Inertia about the centre, 3x3 row by row, tonne mm2. */
+  readonly inertia: readonly number[];
+}
+
+/** `grounded`: further supports that go straight to the ground (a floor, glue). */
+export function hangBody(
+  frame: Frame,
+  tabs: readonly HungTab[],
+  grounded: readonly Support[],
+  origin: Vector,
+): HungBody | LooseBody {
+  const { size, place, stiffness } = assembleHung(frame, tabs, grounded, origin);
+  const body = size - 6;
+  const factor = cholesky(stiffness, size);
+  if (factor.kind === 'singular') return looseWithStiffFrame(tabs, grounded, origin);
+  const compliance = new Float64Array(36);
+  const recover = tabs.map(() => new Float64Array(36));
+  for (let j = 0; j < 6; j++) {
+    const unit = new Float64Array(size);
+    unit[body + j] = 1;
+    const u = solve(factor, unit);
+    for (let i = 0; i < 6; i++) compliance[6 * i + j] = u[body + i]!;
+    tabs.forEach((tab, n) => {
+      const force = tabForce(frame, tab, origin, u, place, body);
+      for (let i = 0; i < 6; i++) recover[n]![6 * i + j] = force[i]!;
+    });
+  }
+  const back = cholesky(compliance, 6);
+  if (back.kind === 'singular') return looseWithStiffFrame(tabs, grounded, origin);
+  const supports = [...tabs.map((t) => t.support), ...grounded];
+  return { kind: 'held', origin, supports, stiffness: inverse(back), compliance, recover };
+}
+
+/** Lowest natural frequencies of frame and part together. Without `part` the bare frame. */
+export function hungModes(
+  frame: Frame,
+  tabs: readonly HungTab[],
+  grounded: readonly Support[],
+  part: PartMass,
+  count: number,
+): Modes {
+  const { size, stiffness, mass } = assembleHung(frame, tabs, grounded, part.centre);
+  const m = new Float64Array(size * size);
+  for (let i = 0; i < size - 6; i++) m[i * size + i] = mass[i]!;
+  for (let i = 0; i < 3; i++) {
+    m[(size - 6 + i) * (size + 1)] = part.mass;
+    for (let j = 0; j < 3; j++) m[(size - 3 + i) * size + size - 3 + j] = part.inertia[3 * i + j]!;
+  }
+  return lowestModes(stiffness, m, size, count);
+}
+
+function assembleHung(frame: Frame, tabs: readonly HungTab[], grounded: readonly Support[], origin: Vector) {
+  const matrices = frameMatrices(frame, 6);
+  const { size, place, stiffness } = matrices;
+  const bodyRows = [0, 1, 2, 3, 4, 5].map((i) => size - 6 + i);
+  addInto(stiffness, size, assemble(grounded, origin), bodyRows);
+  for (const tab of tabs) {
+    const rows = [0, 1, 2, 3, 4, 5].map((i) => place[6 * tab.node + i]!);
+    addInto(stiffness, size, coupling(frame, tab, origin), [...rows, ...bodyRows]);
+  }
+  return matrices;
+}
+
+/** 12 x 12 of a tab between its node and the body: B^T k B with B = [-carried node motion, body motion]. */
+function coupling(frame: Frame, tab: HungTab, origin: Vector): Float64Array {
+  const node = toLocal(tab.support, frame.nodes[tab.node]!);
+  const body = toLocal(tab.support, origin);
+  const k = tab.support.stiffness;
+  const nn = congruent(k, node, 6);
+  const bb = congruent(k, body, 6);
+  const nb = multiply(transpose(node), multiply(k, body, 6), 6);
+  const out = new Float64Array(144);
+  for (let i = 0; i < 6; i++) {
+    for (let j = 0; j < 6; j++) {
+      out[12 * i + j] = nn[6 * i + j]!;
+      out[12 * (i + 6) + j + 6] = bb[6 * i + j]!;
+      out[12 * i + j + 6] = -nb[6 * i + j]!;
+      out[12 * (j + 6) + i] = -nb[6 * i + j]!;
+    }
+  }
+  return out;
+}
+
+function tabForce(
+  frame: Frame,
+  tab: HungTab,
+  origin: Vector,
+  u: Float64Array,
+  place: Int32Array,
+  body: number,
+): Float64Array {
+  const node = Float64Array.from({ length: 6 }, (_, i) => {
+    const row = place[6 * tab.node + i]!;
+    return row < 0 ? 0 : u[row]!;
+  });
+  const there = times(toLocal(tab.support, frame.nodes[tab.node]!), 6, node);
+  const here = times(toLocal(tab.support, origin), 6, u.subarray(body, body + 6));
+  return times(
+    tab.support.stiffness,
+    6,
+    here.map((v, i) => v - there[i]!),
+  );
+}
+
+/** The free motions are named as if the frame stood still; a frame that is not clamped at all is loose in every way. */
+function looseWithStiffFrame(tabs: readonly HungTab[], grounded: readonly Support[], origin: Vector): LooseBody {
+  const body = bodyOf(assemble([...tabs.map((t) => t.support), ...grounded], origin), origin, []);
+  if (body.kind === 'loose') return body;
+  return {
+    kind: 'loose',
+    origin,
+    free: [0, 1, 2, 3, 4, 5].map((i) => Float64Array.from({ length: 6 }, (_, j) => (i === j ? 1 : 0))),
+  };
+}
+
+function transpose(a: Float64Array): Float64Array {
+  return a.map((_, i) => a[6 * (i % 6) + Math.floor(i / 6)]!);
+}

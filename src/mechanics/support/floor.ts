@@ -1,0 +1,41 @@
+/**
+ * A thin floor of metal left in the slot round a part: a strip built in at the frame, guided at the part, all per
+ * millimetre of edge. Membrane pull after large lifts is not counted (safe side).
+ */
+import type { Mm, Stress } from '../../base/units.ts';
+import { type Elastic, KAPPA, shearModulus, vonMises } from './beam.ts';
+import type { SpreadStiffness } from './spread.ts';
+
+export interface FloorStrip {
+  readonly thickness: Mm;
+  /** Width of the slot, from the part's edge to the frame. */
+  readonly span: Mm;
+}
+
+/** Stiffness per mm of edge, N/mm per mm: plane strain along the edge, so E/(1 - nu^2). */
+export function floorStiffness(floor: FloorStrip, metal: Elastic): SpreadStiffness {
+  const { thickness: t, span: s } = floor;
+  const plate = metal.modulus / (1 - metal.poisson ** 2);
+  const g = shearModulus(metal);
+  const bend = (plate * t ** 3) / s ** 3;
+  const phi = (plate * t ** 2) / (KAPPA * g * s ** 2);
+  return { out: (plate * t) / s, along: (g * t) / s, up: bend / (1 + phi) };
+}
+
+/** Force per mm of edge at first yield: along in shear 0.577 Rp t, upwards Rp t^2/(3 s) from M = q s/2. */
+export function floorCapacity(floor: FloorStrip, yieldStress: Stress): { readonly along: number; readonly up: number } {
+  return {
+    along: SHEAR_YIELD * yieldStress * floor.thickness,
+    up: (yieldStress * floor.thickness ** 2) / (3 * floor.span),
+  };
+}
+
+/** 1/sqrt 3, von Mises, in the three figures that handbooks print. */
+export const SHEAR_YIELD = 0.577;
+
+/** Greatest von Mises stress for forces per mm of edge [out, along, up]. */
+export function floorStress(floor: FloorStrip, perMm: readonly [number, number, number]): Stress {
+  const { thickness: t, span: s } = floor;
+  const bend = (6 * Math.abs(perMm[2]) * s) / 2 / t ** 2;
+  return vonMises(Math.abs(perMm[0]) / t + bend, Math.abs(perMm[1]) / t);
+}

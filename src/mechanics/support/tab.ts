@@ -1,0 +1,112 @@
+/**
+ * Stiffness of a tab: a short flared beam with bending, shear, pull and twist, rooted in walls that give way.
+ * Local order everywhere: [out, along, up, turn about out, about along, about up], out from part to frame; forces are those
+ * of the part on the tab at the part's edge, mid height.
+ */
+import type { Mm } from '../../base/units.ts';
+import { type Elastic, KAPPA, shearModulus, torsionConstant } from './beam.ts';
+import { FLARE_SHARE, RIGID_ROOTS, type RootGive, rootGive, type Walls } from './root.ts';
+import { eachStation, type TabShape, widthAt } from './tab-shape.ts';
+
+/**
+ * Flexibility (36 numbers, mm/N, rad/N mm) of the tab's part end with the frame standing still.
+ * `walls` null: rigid roots and the full flare, the pure beam. Otherwise the thickness of part and frame where the tab
+ * meets them; the flare then counts only as far as it carries.
+ */
+export function tabFlexibility(tab: TabShape, metal: Elastic, walls: Walls | null): Float64Array {
+  const f = new Float64Array(36);
+  addBeam(f, tab, metal, walls === null ? WHOLE_FLARE : FLARE_SHARE);
+  const roots = walls === null ? RIGID_ROOTS : rootGive(tab, metal, walls);
+  addRoot(f, roots.part, roots.part.inside);
+  addRoot(f, roots.frame, tab.slotWidth - roots.frame.inside);
+  return f;
+}
+
+/** The four uncoupled blocks inverted in closed form: pull, twist, in-plane (along, about up), upright (up, about along). */
+export function tabStiffness(flexibility: Float64Array): Float64Array {
+  const k = new Float64Array(36);
+  k[0] = 1 / flexibility[0]!;
+  k[21] = 1 / flexibility[21]!;
+  for (const [i, j] of [
+    [1, 5],
+    [2, 4],
+  ] as const) {
+    const a = flexibility[7 * i]!;
+    const b = flexibility[6 * i + j]!;
+    const d = flexibility[7 * j]!;
+    const det = a * d - b * b;
+    k[7 * i] = d / det;
+    k[7 * j] = a / det;
+    k[6 * i + j] = -b / det;
+    k[6 * j + i] = -b / det;
+  }
+  return k;
+}
+
+/**
+ * Adds the give of the frame under the tab's root, in series. `frame` is the 6x6 compliance of the root point (s = slot
+ * width, local axes and order); the arm from the part's edge to the root is taken care of here. The result is in general
+ * full: invert it with matrix.ts.
+ */
+export function withFrame(flexibility: Float64Array, frame: Float64Array, slotWidth: Mm): Float64Array {
+  const out = Float64Array.from(flexibility);
+  const arm = armAt(slotWidth);
+  for (let i = 0; i < 6; i++) {
+    for (let j = 0; j < 6; j++) {
+      let sum = 0;
+      for (let p = 0; p < 6; p++)
+        for (let q = 0; q < 6; q++) sum += arm[6 * p + i]! * frame[6 * p + q]! * arm[6 * q + j]!;
+      out[6 * i + j]! += sum;
+    }
+  }
+  return out;
+}
+
+/** Force and moment at s for a unit of each at the part's edge: M(s) = M + (-s, 0, 0) x F. */
+function armAt(s: Mm): Float64Array {
+  const a = new Float64Array(36);
+  for (let i = 0; i < 6; i++) a[7 * i] = 1;
+  a[6 * 4 + 2] = s;
+  a[6 * 5 + 1] = -s;
+  return a;
+}
+
+/** A flare rises by one radius on either side. */
+const WHOLE_FLARE = 2;
+
+function addBeam(f: Float64Array, tab: TabShape, metal: Elastic, flareShare: number): void {
+  const e = metal.modulus;
+  const g = shearModulus(metal);
+  const h = tab.height;
+  eachStation(tab, 3, (s, ds) => {
+    const radius = s < tab.slotWidth / 2 ? tab.cutterRadius : (tab.frameRadius ?? tab.cutterRadius);
+    const w = Math.min(widthAt(tab, s), tab.waist + flareShare * radius);
+    const area = w * h;
+    const flat = ds / ((e * h * w ** 3) / 12);
+    const upright = ds / ((e * w * h ** 3) / 12);
+    const shear = ds / (KAPPA * g * area);
+    f[0]! += ds / (e * area);
+    f[21]! += ds / (g * torsionConstant(w, h));
+    addBending(f, s, shear, flat, upright);
+  });
+}
+
+/** Shear give `shear` and turning gives `flat` (about up) and `upright` (about along) at s from the part's edge. */
+function addBending(f: Float64Array, s: Mm, shear: number, flat: number, upright: number): void {
+  f[7]! += shear + s * s * flat;
+  f[14]! += shear + s * s * upright;
+  f[28]! += upright;
+  f[35]! += flat;
+  f[6 * 1 + 5]! -= s * flat;
+  f[6 * 5 + 1]! -= s * flat;
+  f[6 * 2 + 4]! += s * upright;
+  f[6 * 4 + 2]! += s * upright;
+}
+
+function addRoot(f: Float64Array, root: RootGive, s: Mm): void {
+  f[0]! += root.out;
+  f[21]! += root.twist;
+  addBending(f, s, 0, root.aboutUp, root.aboutAlong);
+  f[7]! += root.along;
+  f[14]! += root.up;
+}

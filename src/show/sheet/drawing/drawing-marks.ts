@@ -1,0 +1,81 @@
+/** What the plan view of the set-up is dimensioned with: places from the zero along X and Y. */
+import type { Mm } from '../../../base/units.ts';
+import { loopBox } from '../../../geometry/measure/loop.ts';
+import type { Point } from '../../../geometry/types.ts';
+import type { Units } from '../figures.ts';
+import type { SheetInput } from '../input.ts';
+import { placedParts } from '../placed.ts';
+import type { TouchPlace } from '../touch-place.ts';
+import type { Mark } from './dimension.ts';
+import { clampBoxes } from './front-view.ts';
+import { onPaper, type View } from './pen.ts';
+
+export interface PlanMarks {
+  readonly x: readonly Mark[];
+  readonly y: readonly Mark[];
+}
+
+/** A place to be dimensioned in both directions. */
+interface Spot {
+  readonly at: Point;
+  readonly rank: number;
+  /** Key paths of its x and y in the plan file. */
+  readonly plan?: readonly [string, string];
+}
+
+/** `lines`: where the two dimension lines run on paper (x of the upright one, y of the level one). */
+export function planMarks(input: SheetInput, u: Units, touch: TouchPlace | null, view: View, lines: Point): PlanMarks {
+  const spots = spotsOf(input, touch);
+  const mark = (s: Spot, along: Mm, value: Mm, from: Mm, which: 0 | 1): Mark => ({
+    ...{ text: u.size(value), along, from: Math.max(0, from), rank: s.rank },
+    ...(s.plan === undefined ? {} : { plan: s.plan[which] }),
+  });
+  const on = (s: Spot): Point => onPaper(view, s.at);
+  const corner = onPaper(view, { x: input.job.stock.min[0], y: input.job.stock.min[1] });
+  // Extension lines begin just outside the stock: drawn from each place itself they would bury the part.
+  const below = lines.y - corner.y - 1;
+  const left = corner.x - lines.x - 1;
+  return {
+    x: spots.map((s) => mark(s, on(s).x, s.at.x, below, 0)),
+    y: spots.map((s) => mark(s, on(s).y, s.at.y, left, 1)),
+  };
+}
+
+function spotsOf(input: SheetInput, touch: TouchPlace | null): Spot[] {
+  const { stock, places } = input.job;
+  const parts = placedParts(input.job);
+  return [
+    { at: { x: 0, y: 0 }, rank: 0 },
+    { at: { x: stock.min[0], y: stock.min[1] }, rank: 0, plan: ['stock.min.0', 'stock.min.1'] },
+    { at: { x: stock.max[0], y: stock.max[1] }, rank: 0, plan: ['stock.max.0', 'stock.max.1'] },
+    ...places.map((p, i): Spot => ({ at: p.at, rank: 1, plan: [`parts.${i}.at.0`, `parts.${i}.at.1`] })),
+    ...parts.flatMap((p) => p.holes.map((h): Spot => ({ at: h.at, rank: 1 }))),
+    ...(touch === null ? [] : [{ at: touch.at, rank: 1 }]),
+    ...clampBoxes(input).flatMap((b): Spot[] => [corner(b.min, b.plan, 'min'), corner(b.max, b.plan, 'max')]),
+    ...parts.flatMap((p) => {
+      const box = loopBox(p.outline);
+      return [
+        { at: { x: box.minX, y: box.minY }, rank: 2 },
+        { at: { x: box.maxX, y: box.maxY }, rank: 2 },
+      ];
+    }),
+    ...input.holding.tabs.map(
+      (t, i): Spot => ({
+        at: t.at,
+        rank: 3,
+        plan: [`setups.0.hold.tabs.${i}.at.0`, `setups.0.hold.tabs.${i}.at.1`],
+      }),
+    ),
+    ...input.holding.stubs.map(
+      (s, i): Spot => ({
+        at: s.at,
+        rank: 3,
+        plan: [`setups.0.hold.stubs.${i}.at.0`, `setups.0.hold.stubs.${i}.at.1`],
+      }),
+    ),
+  ];
+}
+
+function corner(at: Point, plan: string | null, end: 'min' | 'max'): Spot {
+  return plan === null ? { at, rank: 2 } : { at, rank: 2, plan: [`${plan}.${end}.0`, `${plan}.${end}.1`] };
+}
