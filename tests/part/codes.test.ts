@@ -1,12 +1,12 @@
 /** House rule: every code with which a job file is refused is met in a test of this folder. */
 import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, sep } from 'node:path';
 import { describe, expect, it } from 'vitest';
 
 const sources = join(import.meta.dirname, '../../src/part');
 const read = (folder: string, ending: string): string =>
-  readdirSync(folder)
-    .filter((f) => f.endsWith(ending))
+  readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((f) => f.endsWith(ending) && !f.startsWith(`drawing${sep}`))
     .map((f) => readFileSync(join(folder, f), 'utf8'))
     .join('\n');
 
