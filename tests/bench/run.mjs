@@ -1,12 +1,14 @@
 /**
  * `npm run bench`: every *.bench.ts, one after another. Each row is a measured value, where possible with a baseline taken in
  * the same run (ratios carry over to other machines, seconds do not) and a checksum of the answer, so that a fast wrong
- * answer is seen. Exit 1 when a ratio passes its limit.
+ * answer is seen. Exit 1 when a ratio passes its limit. Every row is added to results.csv beside this file, and what it was the
+ * time before stands behind it: commit the file where a row is worth keeping.
  */
 import { readdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
+import { History } from './history.mjs';
 
 const HERE = dirname(fileURLToPath(import.meta.url));
 const ROOT = dirname(dirname(HERE));
@@ -16,6 +18,7 @@ const files = readdirSync(HERE).filter(
 );
 if (files.length === 0) throw new Error('no bench files found');
 
+const history = new History(join(HERE, 'results.csv'));
 let over = 0;
 for (const file of files.sort()) {
   const out = join(ROOT, 'tests/.output', file.replace(/\.ts$/, '.mjs'));
@@ -32,21 +35,26 @@ for (const file of files.sort()) {
     logLevel: 'warning',
   });
   const { bench } = await import(pathToFileURL(out).href);
-  console.log(`\n${file.replace('.bench.ts', '')}`);
+  const name = file.replace('.bench.ts', '');
+  console.log(`\n${name}`);
   for (const row of await bench()) {
     const measured = row.ratio ?? row.value;
     const late = row.limit !== undefined && measured > row.limit;
     if (late) over++;
+    const before = history.last(name, row.name);
+    history.add(name, row);
     const parts = [
       `  ${row.name}: ${format(row.value)} ${row.unit}`,
       row.baseline === undefined ? '' : `baseline ${format(row.baseline)} ${row.unit}`,
       row.ratio === undefined ? '' : `ratio ${format(row.ratio)}`,
       row.limit === undefined ? '' : `limit ${format(row.limit)}${late ? ' PASSED' : ''}`,
-      `answer ${row.checksum}`,
+      `answer ${row.checksum}${before && before.checksum !== row.checksum ? ' (another than before)' : ''}`,
+      before === undefined ? '' : `before ${format(before.measured)}`,
     ];
     console.log(parts.filter(Boolean).join(', '));
   }
 }
+history.save();
 console.log(over === 0 ? '\nevery limit kept' : `\n${over} limits passed`);
 process.exit(over === 0 ? 0 : 1);
 

@@ -8,6 +8,7 @@ import { codeList } from './codes.mjs';
 
 /** Top level of the repository; dot-files apart. */
 const TOP = [
+  'CHANGELOG.md',
   'DEVELOPERS.md',
   'LICENSE',
   'README.md',
