@@ -15,7 +15,7 @@ export function readBesides(folder: string): (name: string) => Outcome<string> {
     try {
       return good(readFileSync(join(folder, name), 'utf8'));
     } catch {
-      return bad(fault('file-missing', name, '', ''));
+      return bad(fault({ code: 'file-missing', found: name, wanted: '', remedy: '' }));
     }
   };
 }

@@ -42,16 +42,34 @@ export function bad(...problems: readonly Problem[]): { readonly ok: false; read
   return { ok: false, problems };
 }
 
-export function fault(code: string, found: string, wanted: string, remedy: string, place: Place = {}): Problem {
-  return { severity: 'fault', code, place, found, wanted, remedy };
+/** What a problem is made of. `at` may be in the terms of who finds it, as a key path, where that one turns it into a place. */
+export interface ProblemParts<At = Place> {
+  readonly code: string;
+  readonly at?: At;
+  readonly found: string;
+  readonly wanted: string;
+  readonly remedy: string;
 }
 
-export function caution(code: string, found: string, wanted: string, remedy: string, place: Place = {}): Problem {
-  return { severity: 'caution', code, place, found, wanted, remedy };
+/** Information need not ask for anything. */
+export type NoteParts<At = Place> = Omit<ProblemParts<At>, 'wanted' | 'remedy'> &
+  Partial<Pick<ProblemParts, 'wanted' | 'remedy'>>;
+
+export function fault(parts: ProblemParts): Problem {
+  return problem('fault', parts);
 }
 
-export function note(code: string, found: string, wanted = '', remedy = '', place: Place = {}): Problem {
-  return { severity: 'note', code, place, found, wanted, remedy };
+export function caution(parts: ProblemParts): Problem {
+  return problem('caution', parts);
+}
+
+export function note(parts: NoteParts): Problem {
+  return problem('note', parts);
+}
+
+export function problem(severity: Severity, parts: NoteParts): Problem {
+  const { code, at: place = {}, found, wanted = '', remedy = '' } = parts;
+  return { severity, code, place, found, wanted, remedy };
 }
 
 /**

@@ -18,7 +18,15 @@ export function readBytes(path: string): Outcome<Uint8Array> {
   try {
     const stat = statSync(path);
     if (stat.isDirectory())
-      return bad(fault('file-is-folder', 'a folder', 'a file', 'name the file inside it', { file: path }));
+      return bad(
+        fault({
+          code: 'file-is-folder',
+          at: { file: path },
+          found: 'a folder',
+          wanted: 'a file',
+          remedy: 'name the file inside it',
+        }),
+      );
     size = stat.size;
   } catch (error) {
     return bad(unreadable(path, error));
@@ -26,13 +34,13 @@ export function readBytes(path: string): Outcome<Uint8Array> {
   if (size > LARGEST_FILE_BYTES) {
     const mega = Math.round(size / 1024 / 1024);
     return bad(
-      fault(
-        'file-too-large',
-        `${mega} MB`,
-        `at most ${LARGEST_FILE_BYTES / 1024 / 1024} MB`,
-        'check that it is the right file',
-        { file: path },
-      ),
+      fault({
+        code: 'file-too-large',
+        at: { file: path },
+        found: `${mega} MB`,
+        wanted: `at most ${LARGEST_FILE_BYTES / 1024 / 1024} MB`,
+        remedy: 'check that it is the right file',
+      }),
     );
   }
   try {
@@ -45,7 +53,13 @@ export function readBytes(path: string): Outcome<Uint8Array> {
 function decode(bytes: Uint8Array, path: string): Outcome<string> {
   if (bytes.includes(0)) {
     return bad(
-      fault('file-binary', 'bytes that are not text', 'a text file', 'check that it is the right file', { file: path }),
+      fault({
+        code: 'file-binary',
+        at: { file: path },
+        found: 'bytes that are not text',
+        wanted: 'a text file',
+        remedy: 'check that it is the right file',
+      }),
     );
   }
   // Drawings from before 2007 are Latin-1; every byte of that is a character, so the second try cannot fail.
@@ -59,14 +73,20 @@ function decode(bytes: Uint8Array, path: string): Outcome<string> {
 export function unreadable(path: string, error: unknown) {
   const code = (error as NodeJS.ErrnoException).code;
   if (code === 'ENOENT')
-    return fault('file-missing', 'no such file', 'a file that is there', 'check its name and folder', { file: path });
-  return fault(
-    'file-unreadable',
-    `it cannot be read (${code ?? 'unknown reason'})`,
-    'a readable file',
-    'check its permissions',
-    { file: path },
-  );
+    return fault({
+      code: 'file-missing',
+      at: { file: path },
+      found: 'no such file',
+      wanted: 'a file that is there',
+      remedy: 'check its name and folder',
+    });
+  return fault({
+    code: 'file-unreadable',
+    at: { file: path },
+    found: `it cannot be read (${code ?? 'unknown reason'})`,
+    wanted: 'a readable file',
+    remedy: 'check its permissions',
+  });
 }
 
 /** Reads files named by a job, from the job's own folder; as bytes, since older drawings are not UTF-8. A fault names no file: it is told at the job's line. */
@@ -102,13 +122,13 @@ export function writeAll(folder: string, files: readonly OutputFile[]): Outcome<
     sweep(parts);
     const code = (error as NodeJS.ErrnoException).code ?? 'unknown reason';
     return bad(
-      fault(
-        'file-unwritable',
-        `it cannot be written (${code})`,
-        'a folder that can be written',
-        'check the folder and its permissions',
-        { file: folder },
-      ),
+      fault({
+        code: 'file-unwritable',
+        at: { file: folder },
+        found: `it cannot be written (${code})`,
+        wanted: 'a folder that can be written',
+        remedy: 'check the folder and its permissions',
+      }),
     );
   }
   return good(files.map((f) => join(folder, f.name)));

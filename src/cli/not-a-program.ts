@@ -7,5 +7,11 @@ export function notAProgram(start: string, file: string): Problem | null {
   const kind = kindOfText(start);
   if (kind === null || kind === 'program') return null;
   const { found, remedy } = KIND_WORDS[kind];
-  return fault('not-a-program', found, 'a program', remedy.replaceAll('FILE', file), { file });
+  return fault({
+    code: 'not-a-program',
+    at: { file },
+    found,
+    wanted: 'a program',
+    remedy: remedy.replaceAll('FILE', file),
+  });
 }

@@ -39,15 +39,13 @@ function pageBundle(): Outcome<PageBundle> {
   );
   if (folder === undefined) {
     return bad(
-      fault(
-        'page-missing',
-        'the page’s script is not beside the command',
-        'page.js and worker.js in dist',
-        'build again',
-        {
-          file: join(here, 'page.js'),
-        },
-      ),
+      fault({
+        code: 'page-missing',
+        at: { file: join(here, 'page.js') },
+        found: 'the page’s script is not beside the command',
+        wanted: 'page.js and worker.js in dist',
+        remedy: 'build again',
+      }),
     );
   }
   const text = (name: string) => readFileSync(join(folder, name), 'utf8');

@@ -17,11 +17,24 @@ export function openPieces(path: string): Outcome<Pieces> {
   const place = { file: path };
   try {
     const stat = statSync(path);
-    if (stat.isDirectory()) return bad(fault('file-is-folder', 'a folder', 'a file', 'name the file inside it', place));
+    if (stat.isDirectory())
+      return bad(
+        fault({
+          code: 'file-is-folder',
+          at: place,
+          found: 'a folder',
+          wanted: 'a file',
+          remedy: 'name the file inside it',
+        }),
+      );
     const [first = ''] = piecesOf(path, PIECE_BYTES);
     if (first.includes('\0')) {
-      const words = ['bytes that are not text', 'a text file', 'check that it is the right file'] as const;
-      return bad(fault('file-binary', ...words, place));
+      const words = {
+        found: 'bytes that are not text',
+        wanted: 'a text file',
+        remedy: 'check that it is the right file',
+      };
+      return bad(fault({ code: 'file-binary', at: place, ...words }));
     }
     return good({ bytes: stat.size, start: first.slice(0, START), all: () => piecesOf(path, Infinity) });
   } catch (error) {

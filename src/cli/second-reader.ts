@@ -35,11 +35,11 @@ export function compareReaders(text: string, file: string): readonly Problem[] {
 
 function differ(file: string, line: number, found: string): Problem {
   const place = line > 0 ? { file, line } : { file };
-  return fault(
-    'readers-differ',
-    `two readers of the program disagree: ${found}`,
-    'the same words from both',
-    'do not run it; report it with the job file',
-    place,
-  );
+  return fault({
+    code: 'readers-differ',
+    at: place,
+    found: `two readers of the program disagree: ${found}`,
+    wanted: 'the same words from both',
+    remedy: 'do not run it; report it with the job file',
+  });
 }

@@ -14,8 +14,12 @@ export class NoRoom extends Error {
     const why = (error as NodeJS.ErrnoException).code ?? String(error);
     const found = `a temporary file cannot be written there (${why})`;
     const wanted = 'room for about ten times the program';
-    this.problem = fault('no-room', found, wanted, 'make room, or set TMPDIR to a folder that has it', {
-      file: tmpdir(),
+    this.problem = fault({
+      code: 'no-room',
+      at: { file: tmpdir() },
+      found,
+      wanted,
+      remedy: 'make room, or set TMPDIR to a folder that has it',
     });
   }
 }

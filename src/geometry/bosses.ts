@@ -85,7 +85,14 @@ function likeBefore(loop: Loop, before: Loop): Loop {
 
 function bossProblems(bosses: readonly Disc[]): Problem[] {
   if (bosses.length === 0)
-    return [fault('no-bosses', 'the list of bosses is empty', 'at least one boss', 'add a boss')];
+    return [
+      fault({
+        code: 'no-bosses',
+        found: 'the list of bosses is empty',
+        wanted: 'at least one boss',
+        remedy: 'add a boss',
+      }),
+    ];
   return bosses.flatMap((b, i) => {
     const problem = checkPoint(b.at, `bosses[${i}].at`) ?? checkSize(b.radius, `bosses[${i}].radius`);
     return problem ? [problem] : [];
@@ -106,7 +113,7 @@ function insideProblems(bosses: readonly Disc[]): Problem[] {
     const found = `boss ${inner + 1} lies inside boss ${outer + 1}`;
     const wanted = 'bosses that stand out of each other';
     const remedy = 'leave the smaller boss out, or move it';
-    problems.push(fault('boss-inside-another', found, wanted, remedy, { path: `bosses[${inner}]` }));
+    problems.push(fault({ code: 'boss-inside-another', at: { path: `bosses[${inner}]` }, found, wanted, remedy }));
   }
   return problems;
 }
@@ -118,11 +125,11 @@ function webProblems(bosses: readonly Disc[], webs: readonly (readonly [number, 
     if (unknown !== undefined) {
       const wanted = `indexes from 0 to ${bosses.length - 1}`;
       const found = `web ${k + 1} names a boss by the index ${unknown}`;
-      return [fault('web-unknown-boss', found, wanted, 'correct the index', place)];
+      return [fault({ code: 'web-unknown-boss', at: place, found, wanted, remedy: 'correct the index' })];
     }
     if (web[0] !== web[1]) return [];
     const found = `web ${k + 1} joins boss ${web[0] + 1} to itself`;
-    return [fault('web-to-itself', found, 'two bosses', 'correct an index', place)];
+    return [fault({ code: 'web-to-itself', at: place, found, wanted: 'two bosses', remedy: 'correct an index' })];
   });
 }
 
@@ -133,16 +140,21 @@ function apart(first: Region, bosses: readonly Disc[]): Problem {
   );
   const found = `boss ${alone + 1} is not joined to the others`;
   const wanted = 'one part: every boss joined to the others by webs';
-  return fault('bosses-apart', found, wanted, 'add a web', { path: `bosses[${alone}]` });
+  return fault({ code: 'bosses-apart', at: { path: `bosses[${alone}]` }, found, wanted, remedy: 'add a web' });
 }
 
 function encloses(p: Point): Problem {
   const found = 'the webs enclose an opening';
   const wanted = 'an outline of one edge; openings are pockets that go through';
   const remedy = 'leave one web out, or give the outer edge as vertices and the opening as a pocket with "through"';
-  return fault('webs-enclose-opening', found, wanted, remedy, { path: 'webs', at: [p.x, p.y] });
+  return fault({ code: 'webs-enclose-opening', at: { path: 'webs', at: [p.x, p.y] }, found, wanted, remedy });
 }
 
 function notClosed(reason: string): Problem {
-  return fault('outline-not-closed', reason, 'one closed outline', 'move a boss or change a radius by a hundredth');
+  return fault({
+    code: 'outline-not-closed',
+    found: reason,
+    wanted: 'one closed outline',
+    remedy: 'move a boss or change a radius by a hundredth',
+  });
 }

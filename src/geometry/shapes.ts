@@ -23,7 +23,9 @@ export function fromVertices(vertices: readonly Vertex[]): Outcome<Loop> {
   const least = kept.some((v) => v[2]) ? 2 : 3;
   if (kept.length < least) {
     const found = `the outline has ${kept.length} separate ${kept.length === 1 ? 'point' : 'points'}`;
-    return bad(fault('too-few-points', found, `at least ${least}`, 'give every corner once, in order'));
+    return bad(
+      fault({ code: 'too-few-points', found, wanted: `at least ${least}`, remedy: 'give every corner once, in order' }),
+    );
   }
   const loop = kept.map(([x, y, bulge], i) => {
     const next = kept[(i + 1) % kept.length]!;
@@ -33,7 +35,12 @@ export function fromVertices(vertices: readonly Vertex[]): Outcome<Loop> {
   if (flat >= 0) return bad(notALength(`the bulge of vertex ${flat} gives an arc of no usable radius`, `[${flat}]`));
   if (Math.abs(loopArea(loop)) <= SAME_POINT) {
     return bad(
-      fault('no-area', 'the outline encloses no area', 'a closed outline round an area', 'check order and signs'),
+      fault({
+        code: 'no-area',
+        found: 'the outline encloses no area',
+        wanted: 'a closed outline round an area',
+        remedy: 'check order and signs',
+      }),
     );
   }
   return good(orient(loop, 'ccw'));
@@ -52,8 +59,12 @@ export function slot(from: Point, to: Point, width: Mm): Outcome<Loop> {
     checkPoint(to, 'to') ??
     checkSize(width, 'width') ??
     (dist(from, to) <= SAME_POINT
-      ? fault('no-size', 'both ends of the slot are the same point', 'two points apart', 'give a circle instead', {
-          path: 'to',
+      ? fault({
+          code: 'no-size',
+          at: { path: 'to' },
+          found: 'both ends of the slot are the same point',
+          wanted: 'two points apart',
+          remedy: 'give a circle instead',
         })
       : undefined);
   return problem ? bad(problem) : good(hull({ at: from, radius: width / 2 }, { at: to, radius: width / 2 }));
@@ -66,8 +77,12 @@ export function checkPoint(p: Point, path: string): Problem | undefined {
 export function checkSize(size: Mm, path: string): Problem | undefined {
   if (!isLength(size)) return notALength(`${path} is ${size}`, path);
   if (size > MINIMUM_SIZE) return undefined;
-  return fault('no-size', `${path} is ${size} mm`, 'a length above zero', 'give the size in the units of the job', {
-    path,
+  return fault({
+    code: 'no-size',
+    at: { path },
+    found: `${path} is ${size} mm`,
+    wanted: 'a length above zero',
+    remedy: 'give the size in the units of the job',
   });
 }
 
@@ -79,7 +94,13 @@ function isLength(v: number): boolean {
 }
 
 function notALength(found: string, path: string): Problem {
-  return fault('not-a-length', found, `numbers up to ${FARTHEST} mm`, 'correct the number', { path });
+  return fault({
+    code: 'not-a-length',
+    at: { path },
+    found,
+    wanted: `numbers up to ${FARTHEST} mm`,
+    remedy: 'correct the number',
+  });
 }
 
 function isSame(v: Vertex, w: Vertex): boolean {

@@ -1,5 +1,5 @@
 /** What every step of the reading has at hand: places in the file, the list of problems, the list of defaults taken. */
-import { caution, fault, type Place, type Problem } from '../base/problem.ts';
+import { type Place, type Problem, type ProblemParts, problem, type Severity } from '../base/problem.ts';
 import { short } from '../base/text.ts';
 import { MM_PER_INCH, type Mm } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
@@ -21,8 +21,8 @@ export interface Desk {
   readonly sayPoint: (p: Point) => string;
 }
 
-/** `at`: the place on the work, part axes unless the text says otherwise. */
-type Tell = (code: string, path: KeyPath, found: string, wanted: string, remedy: string, at?: Point) => void;
+/** `point`: the place on the work, part axes unless the text says otherwise. */
+type Tell = (parts: ProblemParts<KeyPath> & { readonly at: KeyPath; readonly point?: Point }) => void;
 
 export function desk(
   units: UnitName,
@@ -30,20 +30,20 @@ export function desk(
   problems: Problem[] = [],
   defaults: string[] = [],
 ): Desk {
-  const place = (path: KeyPath, at: Point | undefined): Place =>
-    at === undefined ? from.place(path) : { ...from.place(path), at: [at.x, at.y] };
+  const adder =
+    (severity: Severity): Tell =>
+    ({ at, point, ...words }) => {
+      const place = from.place(at);
+      problems.push(problem(severity, { ...words, at: point ? { ...place, at: [point.x, point.y] } : place }));
+    };
   const say = (length: Mm): string => (units === 'mm' ? `${short(length)} mm` : `${short(length / MM_PER_INCH, 4)} in`);
   return {
     units,
     problems,
     defaults,
     place: from.place,
-    fault: (code, path, found, wanted, remedy, at) => {
-      problems.push(fault(code, found, wanted, remedy, place(path, at)));
-    },
-    caution: (code, path, found, wanted, remedy, at) => {
-      problems.push(caution(code, found, wanted, remedy, place(path, at)));
-    },
+    fault: adder('fault'),
+    caution: adder('caution'),
     assume: (sentence) => {
       defaults.push(sentence);
     },

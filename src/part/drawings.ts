@@ -46,11 +46,23 @@ export function namedText(read: ReadFile, name: string): Outcome<string> {
 }
 
 function notText(file: string, found: string): Problem {
-  return fault('file-not-text', found, 'a text file in UTF-8', 'name the right file, or save it again as plain text', {
-    file,
+  return fault({
+    code: 'file-not-text',
+    at: { file },
+    found,
+    wanted: 'a text file in UTF-8',
+    remedy: 'name the right file, or save it again as plain text',
   });
 }
 
 /** For jobs that name no files. */
 export const noFiles: ReadFile = (name) =>
-  bad(fault('file-missing', `${name} is not there`, 'a file beside the job file', 'check its name and place', {}));
+  bad(
+    fault({
+      code: 'file-missing',
+      at: {},
+      found: `${name} is not there`,
+      wanted: 'a file beside the job file',
+      remedy: 'check its name and place',
+    }),
+  );

@@ -48,22 +48,22 @@ function readTabs(raw: RawTabs | undefined, part: Part, desk: Desk): TabWish {
   for (const key of ['height', 'lightenTo'] as const) {
     const value = given[key];
     if (value === undefined || value < thickness) continue;
-    desk.fault(
-      'tab-too-tall',
-      [...path, key],
-      `tabs ${desk.say(value)} high in a part ${desk.say(thickness)} thick`,
-      'tabs lower than the part',
-      'give a lesser height',
-    );
+    desk.fault({
+      code: 'tab-too-tall',
+      at: [...path, key],
+      found: `tabs ${desk.say(value)} high in a part ${desk.say(thickness)} thick`,
+      wanted: 'tabs lower than the part',
+      remedy: 'give a lesser height',
+    });
   }
   if (given.height !== undefined && given.lightenTo !== undefined && given.lightenTo >= given.height) {
-    desk.fault(
-      'tab-lighten',
-      [...path, 'lightenTo'],
-      `tabs ${desk.say(given.height)} high are to be lightened to ${desk.say(given.lightenTo)}`,
-      'a lesser height after lightening',
-      'give a lesser lightenTo, or leave it out',
-    );
+    desk.fault({
+      code: 'tab-lighten',
+      at: [...path, 'lightenTo'],
+      found: `tabs ${desk.say(given.height)} high are to be lightened to ${desk.say(given.lightenTo)}`,
+      wanted: 'a lesser height after lightening',
+      remedy: 'give a lesser lightenTo, or leave it out',
+    });
   }
   const at = given.at?.flatMap((p, i) => {
     const here: KeyPath = [...path, 'at', i];
@@ -72,13 +72,13 @@ function readTabs(raw: RawTabs | undefined, part: Part, desk: Desk): TabWish {
     return spot === undefined ? [] : [spot];
   });
   if (given.at !== undefined && given.count !== undefined && given.at.length !== given.count) {
-    desk.fault(
-      'tab-count',
-      [...path, 'count'],
-      `${given.count} tabs, but ${given.at.length} places`,
-      'as many places as tabs',
-      'take one of the two away',
-    );
+    desk.fault({
+      code: 'tab-count',
+      at: [...path, 'count'],
+      found: `${given.count} tabs, but ${given.at.length} places`,
+      wanted: 'as many places as tabs',
+      remedy: 'take one of the two away',
+    });
   }
   checkTabsFit(given, part, path, desk);
   return {
@@ -94,26 +94,26 @@ function checkTabsFit(given: RawTabs, part: Part, path: KeyPath, desk: Desk): vo
   const count = given.count ?? given.at?.length ?? 1;
   const edge = loopLength(part.outline.loop);
   if (given.width === undefined || count * given.width < edge / 2) return;
-  desk.fault(
-    'tab-too-wide',
-    [...path, 'width'],
-    `${count} tabs of ${desk.say(given.width)} on an edge ${desk.say(edge)} long`,
-    'tabs that together take less than half of the edge',
-    'give fewer or narrower tabs',
-  );
+  desk.fault({
+    code: 'tab-too-wide',
+    at: [...path, 'width'],
+    found: `${count} tabs of ${desk.say(given.width)} on an edge ${desk.say(edge)} long`,
+    wanted: 'tabs that together take less than half of the edge',
+    remedy: 'give fewer or narrower tabs',
+  });
 }
 
 function checkAllowed(at: Point, part: Part, path: KeyPath, desk: Desk): void {
   const why = forbidding(part, (n) => isWithin(at, n, part));
   if (why === null) return;
-  desk.fault(
-    'tab-on-no-tab',
-    path,
-    `a tab is asked for at ${desk.sayPoint(at)}, ${why.where}`,
-    'tabs where they may stand',
-    `move the tab${why.remedy}`,
-    at,
-  );
+  desk.fault({
+    code: 'tab-on-no-tab',
+    at: path,
+    point: at,
+    found: `a tab is asked for at ${desk.sayPoint(at)}, ${why.where}`,
+    wanted: 'tabs where they may stand',
+    remedy: `move the tab${why.remedy}`,
+  });
 }
 
 /** Sizes of sheet are written to two decimals at most. */
@@ -123,23 +123,23 @@ const SAME_FLOOR = 0.005;
 function floor(raw: Extract<RawHold, { by: 'floor' }>, part: Part, { below }: Stock, desk: Desk): HoldWish {
   const thickness = raw.thickness ?? (below > 0 ? below : FLOOR_RULES.usual.value);
   if (below > 0 && Math.abs(thickness - below) > SAME_FLOOR) {
-    desk.fault(
-      'floor-twice',
-      ['hold', 'thickness'],
-      `a floor of ${desk.say(thickness)}, and the stock reaches ${desk.say(below)} below the part`,
-      'one floor: the stock below the part is the floor',
-      `leave "thickness" out, or say a stock as thick as the part, ${desk.say(part.thickness)}, in which the floor is left`,
-    );
+    desk.fault({
+      code: 'floor-twice',
+      at: ['hold', 'thickness'],
+      found: `a floor of ${desk.say(thickness)}, and the stock reaches ${desk.say(below)} below the part`,
+      wanted: 'one floor: the stock below the part is the floor',
+      remedy: `leave "thickness" out, or say a stock as thick as the part, ${desk.say(part.thickness)}, in which the floor is left`,
+    });
   }
   if (raw.thickness === undefined) desk.assume(`The floor left is ${desk.say(thickness)} thick.`);
   if (thickness >= part.thickness) {
-    desk.fault(
-      'floor-too-thick',
-      ['hold', 'thickness'],
-      `a floor of ${desk.say(thickness)} in a part ${desk.say(part.thickness)} thick`,
-      'a floor thinner than the part',
-      'give a lesser thickness; 0.1 to 0.3 mm is usual',
-    );
+    desk.fault({
+      code: 'floor-too-thick',
+      at: ['hold', 'thickness'],
+      found: `a floor of ${desk.say(thickness)} in a part ${desk.say(part.thickness)} thick`,
+      wanted: 'a floor thinner than the part',
+      remedy: 'give a lesser thickness; 0.1 to 0.3 mm is usual',
+    });
   }
   return { by: 'floor', thickness };
 }
@@ -147,52 +147,52 @@ function floor(raw: Extract<RawHold, { by: 'floor' }>, part: Part, { below }: St
 function screws(raw: Extract<RawHold, { by: 'screws' }>, part: Part, under: Under, desk: Desk): HoldWish | undefined {
   const thread = threadOf(raw.thread, ['hold', 'thread'], desk);
   if (under.kind !== 'plate') {
-    desk.fault(
-      'screws-without-plate',
-      ['hold'],
-      `screws go into what lies under the stock, and that is a ${under.kind}`,
-      'a plate to screw into',
-      'write "under": { "kind": "plate" }',
-    );
+    desk.fault({
+      code: 'screws-without-plate',
+      at: ['hold'],
+      found: `screws go into what lies under the stock, and that is a ${under.kind}`,
+      wanted: 'a plate to screw into',
+      remedy: 'write "under": { "kind": "plate" }',
+    });
   }
   raw.through.forEach((index, i) => {
     const path: KeyPath = ['hold', 'through', i];
     const hole = part.holes.find((h) => h.index === index);
     if (hole === undefined) {
-      desk.fault(
-        'screw-hole-missing',
-        path,
-        `no hole has the index ${index}`,
-        `an index from 0 to ${part.holes.length - 1}`,
-        'name a hole of part.holes, counted from 0',
-      );
+      desk.fault({
+        code: 'screw-hole-missing',
+        at: path,
+        found: `no hole has the index ${index}`,
+        wanted: `an index from 0 to ${part.holes.length - 1}`,
+        remedy: 'name a hole of part.holes, counted from 0',
+      });
     } else if (hole.depth !== null) {
-      desk.fault(
-        'screw-hole-blind',
-        path,
-        `hole ${index + 1} (index ${index}) is blind`,
-        'a hole right through',
-        'name another hole',
-        hole.at,
-      );
+      desk.fault({
+        code: 'screw-hole-blind',
+        at: path,
+        point: hole.at,
+        found: `hole ${index + 1} (index ${index}) is blind`,
+        wanted: 'a hole right through',
+        remedy: 'name another hole',
+      });
     } else if (thread !== undefined && hole.diameter < thread.major - SAME_POINT) {
-      desk.fault(
-        'screw-hole-small',
-        path,
-        `hole ${index + 1} (index ${index}) is ${desk.say(hole.diameter)} wide, the screw ${thread.name} ${desk.say(thread.major)}`,
-        'a hole that the screw goes through',
-        'choose a smaller thread or another hole',
-        hole.at,
-      );
+      desk.fault({
+        code: 'screw-hole-small',
+        at: path,
+        point: hole.at,
+        found: `hole ${index + 1} (index ${index}) is ${desk.say(hole.diameter)} wide, the screw ${thread.name} ${desk.say(thread.major)}`,
+        wanted: 'a hole that the screw goes through',
+        remedy: 'choose a smaller thread or another hole',
+      });
     }
     if (raw.through.indexOf(index) !== i)
-      desk.fault(
-        'screw-hole-twice',
-        path,
-        `hole ${index + 1} (index ${index}) is named twice`,
-        'each hole once',
-        'take one away',
-      );
+      desk.fault({
+        code: 'screw-hole-twice',
+        at: path,
+        found: `hole ${index + 1} (index ${index}) is named twice`,
+        wanted: 'each hole once',
+        remedy: 'take one away',
+      });
   });
   if (thread === undefined) return undefined;
   return {
@@ -213,22 +213,22 @@ function glue(
   desk: Desk,
 ): HoldWish {
   if (material !== undefined && !material.glueing.glueable) {
-    desk.fault(
-      'glue-material',
-      ['hold'],
-      `${material.name} is not held by glue: ${material.glueing.reason}`,
-      'a material that glue wets',
-      'hold it by tabs, screws or a floor',
-    );
+    desk.fault({
+      code: 'glue-material',
+      at: ['hold'],
+      found: `${material.name} is not held by glue: ${material.glueing.reason}`,
+      wanted: 'a material that glue wets',
+      remedy: 'hold it by tabs, screws or a floor',
+    });
   }
   if (under.kind !== 'plate') {
-    desk.fault(
-      'glue-without-plate',
-      ['hold'],
-      `what lies under the stock is a ${under.kind}`,
-      'a plate to glue to',
-      'write "under": { "kind": "plate" }',
-    );
+    desk.fault({
+      code: 'glue-without-plate',
+      at: ['hold'],
+      found: `what lies under the stock is a ${under.kind}`,
+      wanted: 'a plate to glue to',
+      remedy: 'write "under": { "kind": "plate" }',
+    });
   }
   const wetted = (GLUE_ALLOWABLE.wetted.low + GLUE_ALLOWABLE.wetted.high) / 2;
   const wish = {
@@ -240,13 +240,13 @@ function glue(
   for (const key of ['shear', 'tension'] as const) {
     const allowed = GLUE_ALLOWABLE[key].value;
     if (wish[key] <= GLUE_BOLD * allowed) continue;
-    desk.caution(
-      'glue-bold',
-      ['hold', key],
-      `${wish[key]} N/mm2 in ${key}: catalogues give strengths of small, perfect, new joints`,
-      `about ${allowed} N/mm2, which keeps five to ten times in hand`,
-      'try a piece of the same metal, glued as this one will be, before you trust it',
-    );
+    desk.caution({
+      code: 'glue-bold',
+      at: ['hold', key],
+      found: `${wish[key]} N/mm2 in ${key}: catalogues give strengths of small, perfect, new joints`,
+      wanted: `about ${allowed} N/mm2, which keeps five to ten times in hand`,
+      remedy: 'try a piece of the same metal, glued as this one will be, before you trust it',
+    });
   }
   if (raw.shear === undefined || raw.tension === undefined || raw.wetted === undefined) {
     desk.assume(

@@ -31,14 +31,14 @@ export function readHole(raw: RawHole, index: number, thickness: Mm, desk: Desk)
   if (made === undefined) return undefined;
   if (raw.depth !== undefined && raw.depth >= thickness) {
     const found = `depth is ${desk.say(raw.depth)}, the part is ${desk.say(thickness)} thick`;
-    desk.fault(
-      'hole-too-deep',
-      [...path, 'depth'],
+    desk.fault({
+      code: 'hole-too-deep',
+      at: [...path, 'depth'],
+      point: raw.at,
       found,
-      'a blind hole less deep than the part',
-      'leave depth out for a through hole',
-      raw.at,
-    );
+      wanted: 'a blind hole less deep than the part',
+      remedy: 'leave depth out for a through hole',
+    });
   }
   return {
     index,
@@ -57,7 +57,13 @@ export function readEdgeHole(raw: RawEdgeHole, index: number, thickness: Mm, des
   if (made === undefined) return undefined;
   if (made.diameter >= thickness) {
     const found = `the hole is ${desk.say(made.diameter)} wide, the edge is ${desk.say(thickness)} high`;
-    desk.fault('edge-hole-too-wide', path, found, 'an edge hole smaller than the thickness', 'choose a smaller size');
+    desk.fault({
+      code: 'edge-hole-too-wide',
+      at: path,
+      found,
+      wanted: 'an edge hole smaller than the thickness',
+      remedy: 'choose a smaller size',
+    });
   }
   return {
     index,
@@ -75,13 +81,13 @@ export function threadOf(name: string, path: KeyPath, desk: Desk): Thread | unde
   if (thread.kind === 'found') return thread.value;
   const near = thread.nearest;
   const remedy = near === undefined ? 'write a thread of the tables' : `did you mean ${near}?`;
-  desk.fault(
-    'unknown-thread',
-    path,
-    `thread "${name}" is not in the tables`,
-    'M1 to M12, 0BA to 16BA, ME or UNC and UNF sizes',
+  desk.fault({
+    code: 'unknown-thread',
+    at: path,
+    found: `thread "${name}" is not in the tables`,
+    wanted: 'M1 to M12, 0BA to 16BA, ME or UNC and UNF sizes',
     remedy,
-  );
+  });
   return undefined;
 }
 
@@ -91,14 +97,14 @@ function recipeOf(raw: Partial<RawHole>, path: KeyPath, desk: Desk): Recipe | un
   if (given.length !== 1) {
     const found =
       given.length === 0 ? 'the hole says nothing about how it is made' : `the hole has ${given.join(' and ')}`;
-    desk.fault(
-      'hole-recipe',
-      path,
+    desk.fault({
+      code: 'hole-recipe',
+      at: path,
+      point: raw.at,
       found,
-      one,
-      given.length === 0 ? 'add one, such as "drill": 3' : 'keep one of them',
-      raw.at,
-    );
+      wanted: one,
+      remedy: given.length === 0 ? 'add one, such as "drill": 3' : 'keep one of them',
+    });
     return undefined;
   }
   const recipe = given[0]!;
@@ -109,13 +115,13 @@ function recipeOf(raw: Partial<RawHole>, path: KeyPath, desk: Desk): Recipe | un
   ];
   for (const [key, recipes] of only) {
     if (raw[key] === undefined || recipes.includes(recipe)) continue;
-    desk.fault(
-      'key-not-for-hole',
-      [...path, key],
-      `\`${key}\` stands on a hole made by ${recipe}`,
-      `\`${key}\` only with ${recipes.join(' or ')}`,
-      'take it away',
-    );
+    desk.fault({
+      code: 'key-not-for-hole',
+      at: [...path, key],
+      found: `\`${key}\` stands on a hole made by ${recipe}`,
+      wanted: `\`${key}\` only with ${recipes.join(' or ')}`,
+      remedy: 'take it away',
+    });
   }
   return recipe;
 }
@@ -156,13 +162,13 @@ function limitsOf(nominal: Mm, fit: string, path: KeyPath, desk: Desk): { least:
   const text =
     found.reason === 'size' ? `${desk.say(nominal)} is outside the tables of ISO 286` : `fit "${fit}" is unknown`;
   const shaft = found.reason === 'class' && /^[a-z]/.test(fit) ? 'a hole takes a capital letter: ' : '';
-  desk.fault(
-    'unknown-fit',
-    found.reason === 'class' ? [...path, 'fit'] : path,
-    text,
-    found.wanted,
-    `${shaft}write a class such as H7`,
-  );
+  desk.fault({
+    code: 'unknown-fit',
+    at: found.reason === 'class' ? [...path, 'fit'] : path,
+    found: text,
+    wanted: found.wanted,
+    remedy: `${shaft}write a class such as H7`,
+  });
   return undefined;
 }
 
@@ -172,25 +178,25 @@ function tapped(name: string, engagement: number | undefined, path: KeyPath, des
   const drill =
     engagement === undefined ? thread.tapDrill : drillForEngagement(thread, engagement * 100, 'overlap', METRIC_DRILLS);
   if (drill === undefined) {
-    desk.fault(
-      'unknown-thread',
-      path,
-      `no stock drill leaves ${engagement! * 100} % of ${thread.name}`,
-      'an engagement that a drill can leave',
-      'leave engagement out',
-    );
+    desk.fault({
+      code: 'unknown-thread',
+      at: path,
+      found: `no stock drill leaves ${engagement! * 100} % of ${thread.name}`,
+      wanted: 'an engagement that a drill can leave',
+      remedy: 'leave engagement out',
+    });
     return undefined;
   }
   const range = tappingHoleRange(thread);
   if (drill.diameter > range.most) {
     const found = `the hole for ${thread.name} is ${desk.say(drill.diameter)}, over the standard's greatest minor diameter ${desk.say(range.most)}`;
-    desk.caution(
-      'thread-shallow',
-      path,
+    desk.caution({
+      code: 'thread-shallow',
+      at: path,
       found,
-      'a hole within the standard',
-      'raise the engagement unless the thread only locates',
-    );
+      wanted: 'a hole within the standard',
+      remedy: 'raise the engagement unless the thread only locates',
+    });
   }
   return {
     make: {
@@ -212,13 +218,13 @@ function cleared(name: string, series: RawHole['series'], path: KeyPath, desk: D
   const chosen = series ?? 'medium';
   const hole = clearanceOf(thread, chosen);
   if (hole === undefined) {
-    desk.fault(
-      'unknown-clearance',
-      path,
-      `no ${chosen} clearance hole is listed for ${thread.name}`,
-      'a screw and series of the tables',
-      'give the size: "drill": ...',
-    );
+    desk.fault({
+      code: 'unknown-clearance',
+      at: path,
+      found: `no ${chosen} clearance hole is listed for ${thread.name}`,
+      wanted: 'a screw and series of the tables',
+      remedy: 'give the size: "drill": ...',
+    });
     return undefined;
   }
   const limits = holeLimits(hole.diameter, CLEARANCE_TOLERANCE[chosen]);
@@ -243,49 +249,49 @@ function countersinkOf(raw: RawHole, made: Made, thickness: Mm, path: KeyPath, d
   if (raw.countersink !== true && raw.countersink.angle === undefined)
     desk.assume(`The countersink of ${desk.say(cone.diameter)} is of 90 degrees.`);
   if (cone.diameter <= made.diameter) {
-    desk.fault(
-      'countersink-small',
-      here,
-      `the countersink is ${desk.say(cone.diameter)} wide, the hole ${desk.say(made.diameter)}`,
-      'a countersink wider than its hole',
-      'give a larger diameter',
-      raw.at,
-    );
+    desk.fault({
+      code: 'countersink-small',
+      at: here,
+      point: raw.at,
+      found: `the countersink is ${desk.say(cone.diameter)} wide, the hole ${desk.say(made.diameter)}`,
+      wanted: 'a countersink wider than its hole',
+      remedy: 'give a larger diameter',
+    });
   }
   const depth = countersinkDepth(cone.diameter, made.diameter, cone.angle);
   if (depth >= thickness) {
-    desk.fault(
-      'countersink-deep',
-      here,
-      `the countersink is ${desk.say(depth)} deep, the part ${desk.say(thickness)} thick`,
-      'a cone that ends inside the part',
-      'choose a smaller screw or a thicker part',
-      raw.at,
-    );
+    desk.fault({
+      code: 'countersink-deep',
+      at: here,
+      point: raw.at,
+      found: `the countersink is ${desk.say(depth)} deep, the part ${desk.say(thickness)} thick`,
+      wanted: 'a cone that ends inside the part',
+      remedy: 'choose a smaller screw or a thicker part',
+    });
   }
   return cone;
 }
 
 function screwCone(made: Made, path: KeyPath, desk: Desk): Hole['countersink'] {
   if (made.make.kind !== 'clear') {
-    desk.fault(
-      'countersink-size',
-      path,
-      '`true` on a hole that is not a clearance hole',
-      'the diameter',
-      'write "countersink": { "diameter": ... }',
-    );
+    desk.fault({
+      code: 'countersink-size',
+      at: path,
+      found: '`true` on a hole that is not a clearance hole',
+      wanted: 'the diameter',
+      remedy: 'write "countersink": { "diameter": ... }',
+    });
     return null;
   }
   const cone = countersinkFor(made.make.screw);
   if (cone === undefined) {
-    desk.fault(
-      'countersink-size',
-      path,
-      `no countersink is listed for ${made.make.screw}`,
-      'the diameter',
-      'write "countersink": { "diameter": ... }',
-    );
+    desk.fault({
+      code: 'countersink-size',
+      at: path,
+      found: `no countersink is listed for ${made.make.screw}`,
+      wanted: 'the diameter',
+      remedy: 'write "countersink": { "diameter": ... }',
+    });
     return null;
   }
   // ISO 15065: the least diameter, the figure that is published; at it the sharp head of the screw is just flush.
@@ -297,24 +303,24 @@ function counterboreOf(raw: RawHole, made: Made, thickness: Mm, path: KeyPath, d
   const here: KeyPath = [...path, 'counterbore'];
   const { diameter, depth } = raw.counterbore;
   if (diameter <= made.diameter) {
-    desk.fault(
-      'counterbore-small',
-      here,
-      `the counterbore is ${desk.say(diameter)} wide, the hole ${desk.say(made.diameter)}`,
-      'a counterbore wider than its hole',
-      'give a larger diameter',
-      raw.at,
-    );
+    desk.fault({
+      code: 'counterbore-small',
+      at: here,
+      point: raw.at,
+      found: `the counterbore is ${desk.say(diameter)} wide, the hole ${desk.say(made.diameter)}`,
+      wanted: 'a counterbore wider than its hole',
+      remedy: 'give a larger diameter',
+    });
   }
   if (depth >= thickness) {
-    desk.fault(
-      'counterbore-deep',
-      here,
-      `the counterbore is ${desk.say(depth)} deep, the part ${desk.say(thickness)} thick`,
-      'a counterbore that ends inside the part',
-      'give a lesser depth',
-      raw.at,
-    );
+    desk.fault({
+      code: 'counterbore-deep',
+      at: here,
+      point: raw.at,
+      found: `the counterbore is ${desk.say(depth)} deep, the part ${desk.say(thickness)} thick`,
+      wanted: 'a counterbore that ends inside the part',
+      remedy: 'give a lesser depth',
+    });
   }
   return raw.counterbore;
 }

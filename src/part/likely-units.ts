@@ -19,11 +19,11 @@ export function checkUnits(edge: Loop, thickness: Mm, desk: Desk): void {
   const large = thickness >= THICKEST;
   const other = desk.units === 'mm' ? small && 'inches' : large && 'millimetres';
   if (!other) return;
-  desk.caution(
-    'units-doubtful',
-    ['part', 'thickness'],
-    `the part is ${desk.say(thickness)} thick and ${desk.say(length)} long; are the lengths perhaps in ${other}?`,
-    'lengths in the units that the file states; mm where it states none',
-    `if they are, write "units": "${desk.units === 'mm' ? 'inch' : 'mm'}" and run again before mending what else is told`,
-  );
+  desk.caution({
+    code: 'units-doubtful',
+    at: ['part', 'thickness'],
+    found: `the part is ${desk.say(thickness)} thick and ${desk.say(length)} long; are the lengths perhaps in ${other}?`,
+    wanted: 'lengths in the units that the file states; mm where it states none',
+    remedy: `if they are, write "units": "${desk.units === 'mm' ? 'inch' : 'mm'}" and run again before mending what else is told`,
+  });
 }

@@ -7,5 +7,11 @@ export function notAJob(text: string, file: string): Problem | null {
   const kind = kindOfText(text);
   if (kind === null || kind === 'job') return null;
   const { found, remedy } = KIND_WORDS[kind];
-  return fault('not-a-job', found, 'a job file in JSON', remedy.replaceAll('FILE', file), { file });
+  return fault({
+    code: 'not-a-job',
+    at: { file },
+    found,
+    wanted: 'a job file in JSON',
+    remedy: remedy.replaceAll('FILE', file),
+  });
 }

@@ -19,14 +19,14 @@ export function onEdge(edge: Loop, p: Point, path: KeyPath, desk: Desk): Point |
   const position = positionOf(edge, p);
   if (position !== undefined && position.distance <= ON_EDGE) return position.point;
   const far = position === undefined ? '' : `; the edge is ${desk.say(position.distance)} away`;
-  desk.fault(
-    'not-on-edge',
-    path,
-    `${desk.sayPoint(p)} does not lie on the edge of the part${far}`,
-    `a place within ${desk.say(ON_EDGE)} of the edge`,
-    'write the place from the drawing',
-    p,
-  );
+  desk.fault({
+    code: 'not-on-edge',
+    at: path,
+    point: p,
+    found: `${desk.sayPoint(p)} does not lie on the edge of the part${far}`,
+    wanted: `a place within ${desk.say(ON_EDGE)} of the edge`,
+    remedy: 'write the place from the drawing',
+  });
   return undefined;
 }
 

@@ -74,14 +74,14 @@ function lessOne(outline: Outline, pocket: Pocket, desk: Desk): Outline | 'insid
     const { drawn, less } = outline.cut ?? { drawn: outline.loop, less: [] };
     return { ...outline, loop: only!.outer, cut: { drawn, less: [...less, pocket.outline], within: null } };
   }
-  desk.fault(
-    'opening-parts',
-    ['part', 'pockets', pocket.index, 'outline'],
-    made.kind === 'failed' ? made.reason : leftWords(regions.length),
-    'an opening that leaves the part in one piece',
-    'move it or make it smaller',
-    pocket.outline.loop[0]!.a,
-  );
+  desk.fault({
+    code: 'opening-parts',
+    at: ['part', 'pockets', pocket.index, 'outline'],
+    point: pocket.outline.loop[0]!.a,
+    found: made.kind === 'failed' ? made.reason : leftWords(regions.length),
+    wanted: 'an opening that leaves the part in one piece',
+    remedy: 'move it or make it smaller',
+  });
   return 'faulty';
 }
 
@@ -97,27 +97,27 @@ function clipped(part: Outline, pocket: Pocket, desk: Desk): Pocket {
   if (pocket.depth === null || !crosses(part.loop, pocket.outline.loop)) return pocket;
   const floors = floorsOf(part.loop, pocket.outline.loop);
   if (floors.length > 1) {
-    desk.fault(
-      'pocket-parts',
-      ['part', 'pockets', pocket.index, 'outline'],
-      `the pocket meets the part in ${floors.length} separate places`,
-      'one place',
-      `draw ${floors.length} pockets`,
-      floors[1]![0]!.a,
-    );
+    desk.fault({
+      code: 'pocket-parts',
+      at: ['part', 'pockets', pocket.index, 'outline'],
+      point: floors[1]![0]!.a,
+      found: `the pocket meets the part in ${floors.length} separate places`,
+      wanted: 'one place',
+      remedy: `draw ${floors.length} pockets`,
+    });
   }
   const [loop] = floors;
   if (loop === undefined) return pocket;
   const open = stretchesOf(loop, (s) => lies(s, part.loop)).filter((m) => loopLength(m) >= LEAST_MOUTH);
   if (open.length === 0) return pocket;
   if (loopLength(open.flat()) > loopLength(loop) - LEAST_MOUTH) {
-    desk.fault(
-      'pocket-over-all',
-      ['part', 'pockets', pocket.index, 'outline'],
-      'the pocket covers the whole part',
-      'a pocket that leaves something of the top face',
-      'make the part thinner instead',
-    );
+    desk.fault({
+      code: 'pocket-over-all',
+      at: ['part', 'pockets', pocket.index, 'outline'],
+      found: 'the pocket covers the whole part',
+      wanted: 'a pocket that leaves something of the top face',
+      remedy: 'make the part thinner instead',
+    });
   }
   const cut = { drawn: pocket.outline.loop, less: [], within: part };
   return { ...pocket, outline: { ...pocket.outline, loop, cut }, open };

@@ -50,7 +50,13 @@ function sound(made: Outcome<Loop>, source: OutlineSource, path: KeyPath, desk: 
     .map((d) => defectWords(d, desk))
     .find((w) => w !== undefined);
   if (worst !== undefined) {
-    desk.fault('outline-unsound', path, worst, 'one simple closed edge', 'give the corners in order, each once');
+    desk.fault({
+      code: 'outline-unsound',
+      at: path,
+      found: worst,
+      wanted: 'one simple closed edge',
+      remedy: 'give the corners in order, each once',
+    });
     return undefined;
   }
   return { loop: made.value, source, inner: [] };

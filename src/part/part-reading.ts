@@ -42,13 +42,13 @@ export function readPart(raw: RawJob['part'], desk: Desk, drawings: DrawingLoops
   for (const hole of edgeHoles) checkEdgeHole(hole, outline, desk);
   const chamfer = raw.chamfer ?? 0;
   if (chamfer >= thickness) {
-    desk.fault(
-      'chamfer-too-large',
-      ['part', 'chamfer'],
-      `a chamfer of ${desk.say(chamfer)} on a part ${desk.say(thickness)} thick`,
-      'a chamfer smaller than the thickness',
-      'give a smaller one; 0.2 mm breaks an edge',
-    );
+    desk.fault({
+      code: 'chamfer-too-large',
+      at: ['part', 'chamfer'],
+      found: `a chamfer of ${desk.say(chamfer)} on a part ${desk.say(thickness)} thick`,
+      wanted: 'a chamfer smaller than the thickness',
+      remedy: 'give a smaller one; 0.2 mm breaks an edge',
+    });
   }
   const noTabs = (raw.noTabs ?? []).map((n, i) => readNoTab(n, i, outline, desk)).filter((n) => n !== undefined);
   if (mouths.length > 0)
@@ -63,13 +63,13 @@ function checkSize(loop: Loop, desk: Desk): void {
   const largest = Math.max(b.maxX - b.minX, b.maxY - b.minY);
   if (largest <= LARGEST_PART) return;
   const inches = desk.units === 'inch' ? '; are the lengths perhaps in mm?' : '';
-  desk.fault(
-    'part-too-large',
-    ['part', 'outline'],
-    `the part is ${desk.say(largest)} long${inches}`,
-    `at most ${desk.say(LARGEST_PART)}`,
-    'check units and coordinates',
-  );
+  desk.fault({
+    code: 'part-too-large',
+    at: ['part', 'outline'],
+    found: `the part is ${desk.say(largest)} long${inches}`,
+    wanted: `at most ${desk.say(LARGEST_PART)}`,
+    remedy: 'check units and coordinates',
+  });
 }
 
 function checkEdgeHole(hole: EdgeHole, outline: Outline, desk: Desk): void {
@@ -77,28 +77,34 @@ function checkEdgeHole(hole: EdgeHole, outline: Outline, desk: Desk): void {
   const boss = outline.source.kind === 'bosses' ? outline.source.bosses[hole.boss] : undefined;
   if (boss === undefined) {
     const found = outline.source.kind === 'bosses' ? `no boss has the index ${hole.boss}` : 'the outline has no bosses';
-    desk.fault('edge-hole-boss', [...path, 'boss'], found, 'the index of a boss, counted from 0', 'mend the index');
+    desk.fault({
+      code: 'edge-hole-boss',
+      at: [...path, 'boss'],
+      found,
+      wanted: 'the index of a boss, counted from 0',
+      remedy: 'mend the index',
+    });
     return;
   }
   const mouth = add(boss.at, scale(fromAngle(toRad(hole.directionDeg)), boss.radius));
   if (distanceToLoop(outline.loop, mouth) > MOUTH_OFF_EDGE) {
-    desk.fault(
-      'edge-hole-in-web',
-      [...path, 'direction'],
-      `at ${hole.directionDeg} degrees boss ${hole.boss + 1} runs into a web`,
-      'a direction in which the boss has an edge',
-      'turn the hole',
-      mouth,
-    );
+    desk.fault({
+      code: 'edge-hole-in-web',
+      at: [...path, 'direction'],
+      point: mouth,
+      found: `at ${hole.directionDeg} degrees boss ${hole.boss + 1} runs into a web`,
+      wanted: 'a direction in which the boss has an edge',
+      remedy: 'turn the hole',
+    });
   }
   if (hole.depth > 2 * boss.radius) {
-    desk.fault(
-      'edge-hole-too-deep',
-      [...path, 'depth'],
-      `${desk.say(hole.depth)} deep in a boss ${desk.say(2 * boss.radius)} across`,
-      'a depth within the boss',
-      'give a lesser depth',
-    );
+    desk.fault({
+      code: 'edge-hole-too-deep',
+      at: [...path, 'depth'],
+      found: `${desk.say(hole.depth)} deep in a boss ${desk.say(2 * boss.radius)} across`,
+      wanted: 'a depth within the boss',
+      remedy: 'give a lesser depth',
+    });
   }
 }
 
@@ -110,20 +116,26 @@ function readNoTab(raw: RawNoTab, index: number, outline: Outline, desk: Desk): 
     const bosses = outline.source.kind === 'bosses' ? outline.source.bosses.length : 0;
     if (raw.boss < bosses) return { kind: 'boss', boss: raw.boss };
     const found = bosses === 0 ? 'the outline has no bosses' : `no boss has the index ${raw.boss}`;
-    desk.fault(
-      'no-tab-nowhere',
-      [...path, 'boss'],
+    desk.fault({
+      code: 'no-tab-nowhere',
+      at: [...path, 'boss'],
       found,
-      'the index of a boss, counted from 0, or from and to on the edge',
-      'mend the index',
-    );
+      wanted: 'the index of a boss, counted from 0, or from and to on the edge',
+      remedy: 'mend the index',
+    });
     return undefined;
   }
   const from = onEdge(outline.loop, raw.from, [...path, 'from'], desk);
   const to = onEdge(outline.loop, raw.to, [...path, 'to'], desk);
   if (from === undefined || to === undefined) return undefined;
   if (dist(from, to) < SAME_POINT) {
-    desk.fault('no-tab-nowhere', path, 'from and to are the same place', 'two places on the edge', 'mend one of them');
+    desk.fault({
+      code: 'no-tab-nowhere',
+      at: path,
+      found: 'from and to are the same place',
+      wanted: 'two places on the edge',
+      remedy: 'mend one of them',
+    });
     return undefined;
   }
   return { kind: 'stretch', from, to };

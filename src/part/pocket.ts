@@ -35,35 +35,41 @@ function checkDepth(raw: RawPocket, path: KeyPath, thickness: Mm, desk: Desk): v
   const through = raw.through === true;
   if (through === (raw.depth !== undefined)) {
     const found = through ? 'the pocket has a depth and is through' : 'the pocket has no depth';
-    desk.fault('pocket-depth', path, found, 'either "depth" or "through": true', through ? 'take one away' : 'add one');
+    desk.fault({
+      code: 'pocket-depth',
+      at: path,
+      found,
+      wanted: 'either "depth" or "through": true',
+      remedy: through ? 'take one away' : 'add one',
+    });
   }
   if (raw.depth !== undefined && raw.depth >= thickness) {
     const found = `the pocket is ${desk.say(raw.depth)} deep, the part ${desk.say(thickness)} thick`;
-    desk.fault(
-      'pocket-too-deep',
-      [...path, 'depth'],
+    desk.fault({
+      code: 'pocket-too-deep',
+      at: [...path, 'depth'],
       found,
-      'a pocket less deep than the part',
-      'write "through": true instead',
-    );
+      wanted: 'a pocket less deep than the part',
+      remedy: 'write "through": true instead',
+    });
   }
   const floor = raw.depth === undefined ? thickness : thickness - raw.depth;
   if (floor > 0 && floor < FLOOR_RULES.thickness.high - SAME_POINT) {
-    desk.caution(
-      'pocket-floor-thin',
-      [...path, 'depth'],
-      `the pocket leaves a floor of ${desk.say(floor)}: a plate that is thinner than said, or off flat, is cut through there`,
-      `a floor of ${desk.say(FLOOR_RULES.thickness.high)} or more`,
-      'measure the plate and write "stock.measured", leave more, or write "through": true',
-    );
+    desk.caution({
+      code: 'pocket-floor-thin',
+      at: [...path, 'depth'],
+      found: `the pocket leaves a floor of ${desk.say(floor)}: a plate that is thinner than said, or off flat, is cut through there`,
+      wanted: `a floor of ${desk.say(FLOOR_RULES.thickness.high)} or more`,
+      remedy: 'measure the plate and write "stock.measured", leave more, or write "through": true',
+    });
   }
   if (through && (raw.islands ?? []).length > 0) {
-    desk.fault(
-      'pocket-islands',
-      [...path, 'islands'],
-      'islands stand in a pocket that goes right through',
-      'islands only where a floor carries them',
-      'give the pocket a depth',
-    );
+    desk.fault({
+      code: 'pocket-islands',
+      at: [...path, 'islands'],
+      found: 'islands stand in a pocket that goes right through',
+      wanted: 'islands only where a floor carries them',
+      remedy: 'give the pocket a depth',
+    });
   }
 }

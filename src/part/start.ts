@@ -89,15 +89,13 @@ function cautionsFor(a: StartAnswers): Problem[] {
   if (thick <= THICKEST_USUAL) return [];
   const found = `a plate of ${short(thick)} mm, and the usual cutters are sure to reach through ${THICKEST_USUAL} mm`;
   return [
-    caution(
-      'start-thick',
+    caution({
+      code: 'start-thick',
+      at: { path: 'thickness' },
       found,
-      'cutters with flutes longer than the plate',
-      'list yours under "cutters" before `make`',
-      {
-        path: 'thickness',
-      },
-    ),
+      wanted: 'cutters with flutes longer than the plate',
+      remedy: 'list yours under "cutters" before `make`',
+    }),
   ];
 }
 
@@ -177,7 +175,7 @@ function clashesOf(a: StartAnswers): Problem[] {
   const scale = a.units === 'inch' ? MM_PER_INCH : 1;
   const problems: Problem[] = [];
   const unless = (sound: boolean, path: StartKey, found: string, wanted: string, remedy: string): void => {
-    if (!sound) problems.push(fault('start-answers', found, wanted, remedy, { path }));
+    if (!sound) problems.push(fault({ code: 'start-answers', at: { path }, found, wanted, remedy }));
   };
   const ends = [
     ['bore', a.bore, a.radius],
@@ -264,7 +262,13 @@ function wordOf(key: StartKey): (answer: string) => Outcome<string> {
     const text = answer.trim();
     if (text !== '' && text.length <= 100) return good(text);
     return bad(
-      fault('start-answer', `${key} has ${text.length} letters`, '1 to 100 letters', 'answer again', { path: key }),
+      fault({
+        code: 'start-answer',
+        at: { path: key },
+        found: `${key} has ${text.length} letters`,
+        wanted: '1 to 100 letters',
+        remedy: 'answer again',
+      }),
     );
   };
 }
@@ -275,13 +279,13 @@ function oneOf<const T extends string>(key: StartKey, options: readonly T[]): (a
     if (found !== undefined) return good(found);
     const near = nearest(answer.trim(), options);
     return bad(
-      fault(
-        'start-answer',
-        `${key} is "${answer}"`,
-        options.join(', '),
-        near === undefined ? 'choose one' : `did you mean ${near}?`,
-        { path: key },
-      ),
+      fault({
+        code: 'start-answer',
+        at: { path: key },
+        found: `${key} is "${answer}"`,
+        wanted: options.join(', '),
+        remedy: near === undefined ? 'choose one' : `did you mean ${near}?`,
+      }),
     );
   };
 }
@@ -291,8 +295,12 @@ function materialOf(answer: string): Outcome<string> {
   if (found.kind === 'found') return good(found.value.name);
   const remedy = found.nearest === undefined ? 'choose the nearest in the tables' : `did you mean ${found.nearest}?`;
   return bad(
-    fault('unknown-material', `material "${answer}" is not in the tables`, 'a standard designation', remedy, {
-      path: 'material',
+    fault({
+      code: 'unknown-material',
+      at: { path: 'material' },
+      found: `material "${answer}" is not in the tables`,
+      wanted: 'a standard designation',
+      remedy,
     }),
   );
 }
@@ -307,8 +315,12 @@ function sizeOf(key: StartKey, zero: boolean): (answer: string) => Outcome<numbe
     if (value <= LARGEST && (value > 0 || (zero && value === 0))) return good(value);
     const comma = text.includes(',') ? 'write a point for a decimal comma' : 'answer with a number';
     return bad(
-      fault('start-answer', `${key} is "${answer}"`, `a number ${zero ? 'from' : 'above'} 0 to ${LARGEST}`, comma, {
-        path: key,
+      fault({
+        code: 'start-answer',
+        at: { path: key },
+        found: `${key} is "${answer}"`,
+        wanted: `a number ${zero ? 'from' : 'above'} 0 to ${LARGEST}`,
+        remedy: comma,
       }),
     );
   };
@@ -319,6 +331,12 @@ function countOf(answer: string): Outcome<number> {
   const value = /^\d+$/.test(text) ? Number(text) : Number.NaN;
   if (value >= 1 && value <= 50) return good(value);
   return bad(
-    fault('start-answer', `copies is "${answer}"`, 'a whole number from 1 to 50', 'answer again', { path: 'copies' }),
+    fault({
+      code: 'start-answer',
+      at: { path: 'copies' },
+      found: `copies is "${answer}"`,
+      wanted: 'a whole number from 1 to 50',
+      remedy: 'answer again',
+    }),
   );
 }

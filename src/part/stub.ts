@@ -29,14 +29,14 @@ export function readStub(raw: RawStub, part: Part, desk: Desk): HoldWish | undef
   const askew = Math.abs(turnBetween(raw.direction, normal));
   if (askew > MOST_ASKEW) {
     const where = askew > 180 - MOST_ASKEW ? 'points into the part' : 'runs along the edge';
-    desk.fault(
-      'stub-direction',
-      ['hold', 'direction'],
-      `the stub at ${desk.sayPoint(at)} ${where}`,
-      `a direction away from the part: the edge faces ${degrees(normal)} there`,
-      'turn it outward',
-      at,
-    );
+    desk.fault({
+      code: 'stub-direction',
+      at: ['hold', 'direction'],
+      point: at,
+      found: `the stub at ${desk.sayPoint(at)} ${where}`,
+      wanted: `a direction away from the part: the edge faces ${degrees(normal)} there`,
+      remedy: 'turn it outward',
+    });
     return undefined;
   }
   if (askew > SQUARE) desk.assume(`The stub stands square to the edge, at ${degrees(normal)}.`);
@@ -57,25 +57,25 @@ function onBoss(index: number, direction: Deg, part: Part, path: KeyPath, desk: 
   const boss = source.kind === 'bosses' ? source.bosses[index] : undefined;
   if (boss === undefined) {
     const found = source.kind === 'bosses' ? `no boss has the index ${index}` : 'the outline has no bosses';
-    desk.fault(
-      'stub-on-nothing',
-      path,
+    desk.fault({
+      code: 'stub-on-nothing',
+      at: path,
       found,
-      'the index of a boss, counted from 0, or [x, y] on the edge',
-      'write a place on the edge',
-    );
+      wanted: 'the index of a boss, counted from 0, or [x, y] on the edge',
+      remedy: 'write a place on the edge',
+    });
     return undefined;
   }
   const at = add(boss.at, scale(fromAngle(toRad(direction)), boss.radius));
   if (distanceToLoop(part.outline.loop, at) < LITTLE) return at;
-  desk.fault(
-    'stub-on-nothing',
-    ['hold', 'direction'],
-    `at ${direction} degrees boss ${index + 1} runs into a web`,
-    'a direction in which the boss has an edge',
-    'turn the stub',
-    at,
-  );
+  desk.fault({
+    code: 'stub-on-nothing',
+    at: ['hold', 'direction'],
+    point: at,
+    found: `at ${direction} degrees boss ${index + 1} runs into a web`,
+    wanted: 'a direction in which the boss has an edge',
+    remedy: 'turn the stub',
+  });
   return undefined;
 }
 
@@ -106,14 +106,14 @@ function carries(at: Point, normal: Deg, width: Mm, edge: Loop, desk: Desk): boo
   const fall = (s: Mm) => -dot(sub(pointAlong(edge, s)?.point ?? at, at), out);
   const fits = run.kind === 'run' && fall(run.from) <= MOST_FALL * width && fall(run.to) <= MOST_FALL * width;
   if (fits) return true;
-  desk.fault(
-    'stub-too-wide',
-    ['hold', 'width'],
-    `a stub ${desk.say(width)} wide at ${desk.sayPoint(at)}, where the part itself is not so wide`,
-    'a stub narrower than the boss or flat that it stands on',
-    'make the stub narrower, or let it stand elsewhere',
-    at,
-  );
+  desk.fault({
+    code: 'stub-too-wide',
+    at: ['hold', 'width'],
+    point: at,
+    found: `a stub ${desk.say(width)} wide at ${desk.sayPoint(at)}, where the part itself is not so wide`,
+    wanted: 'a stub narrower than the boss or flat that it stands on',
+    remedy: 'make the stub narrower, or let it stand elsewhere',
+  });
   return false;
 }
 
@@ -124,13 +124,13 @@ function isFree(at: Point, width: Mm, part: Part, desk: Desk): boolean {
   const under = [-width / 2, 0, width / 2].map((d) => pointAlong(edge, (s + d + length) % length)?.point ?? at);
   const why = forbidding(part, (n) => under.some((p) => isWithin(p, n, part)));
   if (why === null) return true;
-  desk.fault(
-    'stub-on-no-tab',
-    ['hold', 'at'],
-    `the stub at ${desk.sayPoint(at)} stands ${why.where}`,
-    'a stub where one may stand',
-    `move the stub${why.remedy}`,
-    at,
-  );
+  desk.fault({
+    code: 'stub-on-no-tab',
+    at: ['hold', 'at'],
+    point: at,
+    found: `the stub at ${desk.sayPoint(at)} stands ${why.where}`,
+    wanted: 'a stub where one may stand',
+    remedy: `move the stub${why.remedy}`,
+  });
   return false;
 }

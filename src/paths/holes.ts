@@ -54,13 +54,13 @@ export function stopAtHoles(em: Emitter, scene: Scene, op: Operation, lines: rea
 }
 
 function noTappingCycle(op: Operation): Problem {
-  return fault(
-    'no-tapping-cycle',
-    `the machine is to tap (${op.title}), and the post has no tapping cycle`,
-    'a post with G84',
-    'choose such a post, or set machine.tapping to "hand"',
-    { path: 'machine.tapping' },
-  );
+  return fault({
+    code: 'no-tapping-cycle',
+    at: { path: 'machine.tapping' },
+    found: `the machine is to tap (${op.title}), and the post has no tapping cycle`,
+    wanted: 'a post with G84',
+    remedy: 'choose such a post, or set machine.tapping to "hand"',
+  });
 }
 
 function cycleOf(op: Operation): CycleKind {

@@ -29,13 +29,13 @@ export function copiesApart(job: Job, slot: Mm): readonly Problem[] {
       const at = { x: (gap.p.x + gap.q.x) / 2, y: (gap.p.y + gap.q.y) / 2 };
       const more = Math.ceil((slot - gap.distance) * 100) / 100;
       return [
-        fault(
-          'copies-too-near',
-          `parts ${i + 1} and ${k + 1} stand ${say(job, gap.distance)} apart at ${sayPlace(job, at)}`,
-          `at least ${say(job, slot)}: the slot that is cut round each, allowance and room for swarf included`,
-          `move one of them away by ${say(job, more)} or more, or use a smaller cutter`,
-          { path: `place[${k}].at`, at: [at.x, at.y] },
-        ),
+        fault({
+          code: 'copies-too-near',
+          at: { path: `place[${k}].at`, at: [at.x, at.y] },
+          found: `parts ${i + 1} and ${k + 1} stand ${say(job, gap.distance)} apart at ${sayPlace(job, at)}`,
+          wanted: `at least ${say(job, slot)}: the slot that is cut round each, allowance and room for swarf included`,
+          remedy: `move one of them away by ${say(job, more)} or more, or use a smaller cutter`,
+        }),
       ];
     }),
   );
@@ -52,13 +52,13 @@ export function mouthsApart(job: Job, open: readonly OpenArea[]): readonly Probl
         const gap = loopGap(room, other);
         if (gap.distance >= MOUTH_ROOM && windingOf(room, other[0]!.a) === 0) return [];
         return [
-          fault(
-            'copies-too-near',
-            `the open side of pocket ${index + 1} of part ${i + 1} is cut out to part ${k + 1} at ${sayPlace(job, gap.q)}`,
-            `at least ${say(job, MOUTH_ROOM)} between what is cut there and the next part`,
-            'move one of them away, or turn it',
-            { path: `place[${k}].at`, at: [gap.q.x, gap.q.y] },
-          ),
+          fault({
+            code: 'copies-too-near',
+            at: { path: `place[${k}].at`, at: [gap.q.x, gap.q.y] },
+            found: `the open side of pocket ${index + 1} of part ${i + 1} is cut out to part ${k + 1} at ${sayPlace(job, gap.q)}`,
+            wanted: `at least ${say(job, MOUTH_ROOM)} between what is cut there and the next part`,
+            remedy: 'move one of them away, or turn it',
+          }),
         ];
       }),
     ),

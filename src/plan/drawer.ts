@@ -19,13 +19,13 @@ export function nearestCutter(job: Job, kind: CutterKind, wanted: Mm, least: Mm,
 export function missingCutter(job: Job, kind: CutterKind, least: Mm, most: Mm, what: string, path: string): Problem {
   const have = ofKind(job, kind).map((c) => say(job, c.diameter));
   const size = most - least < 1e-6 ? say(job, least) : `${say(job, least)} to ${say(job, most)}`;
-  return fault(
-    'cutter-missing',
-    `no ${kind} of ${size} in the drawer${have.length > 0 ? ` (it has ${near(have)})` : ''}, needed for ${what}`,
-    `a ${kind} of ${size}`,
-    'add it to "cutters", or change the hole',
-    { path },
-  );
+  return fault({
+    code: 'cutter-missing',
+    at: { path },
+    found: `no ${kind} of ${size} in the drawer${have.length > 0 ? ` (it has ${near(have)})` : ''}, needed for ${what}`,
+    wanted: `a ${kind} of ${size}`,
+    remedy: 'add it to "cutters", or change the hole',
+  });
 }
 
 function near(sizes: readonly string[]): string {
@@ -33,10 +33,10 @@ function near(sizes: readonly string[]): string {
 }
 
 export function tooShort(job: Job, cutter: Cutter, depth: Mm, what: string): Problem {
-  return fault(
-    'flute-too-short',
-    `cutter ${cutter.number}, ${cutter.kind} ${say(job, cutter.diameter)}, has flutes of ${say(job, cutter.fluteLength)}; ${what} goes ${say(job, depth)} deep`,
-    `flutes of at least ${say(job, depth)}`,
-    'use a longer cutter or a thinner plate',
-  );
+  return fault({
+    code: 'flute-too-short',
+    found: `cutter ${cutter.number}, ${cutter.kind} ${say(job, cutter.diameter)}, has flutes of ${say(job, cutter.fluteLength)}; ${what} goes ${say(job, depth)} deep`,
+    wanted: `flutes of at least ${say(job, depth)}`,
+    remedy: 'use a longer cutter or a thinner plate',
+  });
 }

@@ -28,7 +28,15 @@ import type { ProfileChoice } from './profile/profile-plan.ts';
 export function makePlan(job: Job, ease: Ease = NO_EASE): Outcome<Plan> {
   const material = findMaterial(job.material);
   if (material.kind === 'unknown')
-    return bad(fault('unknown-material', job.material, 'a listed material', '', { path: 'material' }));
+    return bad(
+      fault({
+        code: 'unknown-material',
+        at: { path: 'material' },
+        found: job.material,
+        wanted: 'a listed material',
+        remedy: '',
+      }),
+    );
   const ready = groundOf(job, material.value);
   if ('problems' in ready) return bad(...ready.problems);
   const [plan, told] = joined(job, material.value, ready, ease);
@@ -126,7 +134,9 @@ function joined(job: Job, material: Material, ground: Ground, ease: Ease): [Plan
     bench: benchOf(job, holes),
   };
   const told = [
-    ...drafts.flatMap((d) => d.cautions.map((c) => caution('cutting-data', c, '', ''))),
+    ...drafts.flatMap((d) =>
+      d.cautions.map((c) => caution({ code: 'cutting-data', found: c, wanted: '', remedy: '' })),
+    ),
     ...holes.flatMap((h) => h.told),
     ...roundedCorners(job, job.part.outline.loop, 'outside', corners.radius, 'of the outline'),
     ...openings.notes,

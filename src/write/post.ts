@@ -48,13 +48,13 @@ export function readPost(data: unknown, file: string): Outcome<Post> {
   const roundingRoom = post.units === 'mm' ? 4 : 5;
   if (post.arcs && post.decimals < roundingRoom) {
     return bad(
-      fault(
-        'post-decimals',
-        `${post.decimals} decimals with arcs in ${post.units}`,
-        `at least ${roundingRoom} (NISTIR 6556 section 3.5.3.2)`,
-        'raise "decimals" or set "arcs" to false',
-        { file, path: 'decimals.is' },
-      ),
+      fault({
+        code: 'post-decimals',
+        at: { file, path: 'decimals.is' },
+        found: `${post.decimals} decimals with arcs in ${post.units}`,
+        wanted: `at least ${roundingRoom} (NISTIR 6556 section 3.5.3.2)`,
+        remedy: 'raise "decimals" or set "arcs" to false',
+      }),
     );
   }
   return good(post);
@@ -66,18 +66,21 @@ function postFault(issue: z.core.$ZodIssue, file: string) {
     const key = issue.keys[0] ?? '';
     const near = nearest(key, path === '' ? Object.keys(postSchema.shape) : ['is', 'because']);
     const remedy = near ? `did you mean "${near}"?` : 'remove it';
-    return fault('unknown-key', `the key "${key}" in a post`, 'a key the post file knows', remedy, { file, path });
+    return fault({
+      code: 'unknown-key',
+      at: { file, path },
+      found: `the key "${key}" in a post`,
+      wanted: 'a key the post file knows',
+      remedy,
+    });
   }
-  return fault(
-    'post-value',
-    `${path}: ${issue.message}`,
-    'a value as in posts/standard.json',
-    'correct the post file',
-    {
-      file,
-      path,
-    },
-  );
+  return fault({
+    code: 'post-value',
+    at: { file, path },
+    found: `${path}: ${issue.message}`,
+    wanted: 'a value as in posts/standard.json',
+    remedy: 'correct the post file',
+  });
 }
 
 /** What the path stage needs to know to lower its moves to this post. */

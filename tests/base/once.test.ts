@@ -3,7 +3,7 @@ import { toldOnce } from '../../src/base/once.ts';
 import { caution, fault, type Problem } from '../../src/base/problem.ts';
 
 const at = (line: number, found = 'a cut at z -1.5') =>
-  fault('spindle-reverse', found, 'forwards', 'write M3', { file: 'a.ngc', line });
+  fault({ code: 'spindle-reverse', at: { file: 'a.ngc', line }, found, wanted: 'forwards', remedy: 'write M3' });
 
 const told = (...problems: Problem[]) => toldOnce(problems).map((p) => p.found);
 
@@ -23,15 +23,34 @@ describe('telling once', () => {
   it('keeps apart what is not the same: words, code, severity, file', () => {
     const others = [
       at(3, 'a cut sideways'),
-      fault('other', 'a cut at z 1', 'forwards', 'write M3', { file: 'a.ngc', line: 4 }),
-      caution('spindle-reverse', 'a cut at z 1', 'forwards', 'write M3', { file: 'a.ngc', line: 5 }),
-      fault('spindle-reverse', 'a cut at z 1', 'forwards', 'write M3', { file: 'b.ngc', line: 6 }),
+      fault({
+        code: 'other',
+        at: { file: 'a.ngc', line: 4 },
+        found: 'a cut at z 1',
+        wanted: 'forwards',
+        remedy: 'write M3',
+      }),
+      caution({
+        code: 'spindle-reverse',
+        at: { file: 'a.ngc', line: 5 },
+        found: 'a cut at z 1',
+        wanted: 'forwards',
+        remedy: 'write M3',
+      }),
+      fault({
+        code: 'spindle-reverse',
+        at: { file: 'b.ngc', line: 6 },
+        found: 'a cut at z 1',
+        wanted: 'forwards',
+        remedy: 'write M3',
+      }),
     ];
     expect(toldOnce([at(2), ...others])).toHaveLength(5);
   });
 
   it('names the place on the work where there is no line', () => {
-    const hole = (x: number): Problem => fault('hole-uncut', 'a hole', 'cut', 'cut it', { at: [x, 2] });
+    const hole = (x: number): Problem =>
+      fault({ code: 'hole-uncut', at: { at: [x, 2] }, found: 'a hole', wanted: 'cut', remedy: 'cut it' });
     expect(told(hole(1), hole(5))).toEqual(['a hole (and 1 more, the next at 5, 2)']);
   });
 });

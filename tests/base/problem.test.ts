@@ -6,25 +6,47 @@ describe('the line of a problem', () => {
   it.each<[string, Problem]>([
     [
       'a.json:3:7 code part.x: found; wanted; do',
-      fault('code', 'found', 'wanted', 'do', { file: 'a.json', line: 3, column: 7, path: 'part.x' }),
+      fault({
+        code: 'code',
+        at: { file: 'a.json', line: 3, column: 7, path: 'part.x' },
+        found: 'found',
+        wanted: 'wanted',
+        remedy: 'do',
+      }),
     ],
-    ['code part.holes[2].ream (hole 3): found', note('code', 'found', '', '', { path: 'part.holes[2].ream' })],
-    ['code part.edgeHoles[0] (edge hole 1): found', note('code', 'found', '', '', { path: 'part.edgeHoles[0]' })],
+    [
+      'code part.holes[2].ream (hole 3): found',
+      note({ code: 'code', at: { path: 'part.holes[2].ream' }, found: 'found' }),
+    ],
+    [
+      'code part.edgeHoles[0] (edge hole 1): found',
+      note({ code: 'code', at: { path: 'part.edgeHoles[0]' }, found: 'found' }),
+    ],
     [
       'code part.pockets[1].islands[0].circle (pocket 2, island 1): found',
-      note('code', 'found', '', '', { path: 'part.pockets[1].islands[0].circle' }),
+      note({ code: 'code', at: { path: 'part.pockets[1].islands[0].circle' }, found: 'found' }),
     ],
-    ['code cutters[0]: found', note('code', 'found', '', '', { path: 'cutters[0]' })],
-    ['a.json:3 code: found; wanted; do', caution('code', 'found', 'wanted', 'do', { file: 'a.json', line: 3 })],
-    ['code at 1.235, -2: found; wanted', fault('code', 'found', 'wanted', '', { at: [1.23456, -2] })],
-    ['code at 0, 0, -4: found', note('code', 'found', '', '', { at: [0, 0, -4] })],
-    ['code: found', note('code', 'found')],
+    ['code cutters[0]: found', note({ code: 'code', at: { path: 'cutters[0]' }, found: 'found' })],
+    [
+      'a.json:3 code: found; wanted; do',
+      caution({ code: 'code', at: { file: 'a.json', line: 3 }, found: 'found', wanted: 'wanted', remedy: 'do' }),
+    ],
+    [
+      'code at 1.235, -2: found; wanted',
+      fault({ code: 'code', at: { at: [1.23456, -2] }, found: 'found', wanted: 'wanted', remedy: '' }),
+    ],
+    ['code at 0, 0, -4: found', note({ code: 'code', at: { at: [0, 0, -4] }, found: 'found' })],
+    ['code: found', note({ code: 'code', found: 'found' })],
   ])('%s', (line, problem) => {
     expect(describeProblem(problem)).toBe(line);
   });
 
   it('carries the severity of its maker', () => {
-    const made = [fault('c', '', '', ''), caution('c', '', '', ''), note('c', '')];
+    const made = [
+      fault({ code: 'c', found: '', wanted: '', remedy: '' }),
+      caution({ code: 'c', found: '', wanted: '', remedy: '' }),
+      note({ code: 'c', found: '' }),
+    ];
     expect(made.map((p) => p.severity)).toEqual(['fault', 'caution', 'note']);
   });
 });
@@ -32,7 +54,10 @@ describe('the line of a problem', () => {
 describe('an outcome', () => {
   it('is a value with what was told, or faults without a value', () => {
     expect(good(1)).toEqual({ ok: true, value: 1, problems: [] });
-    expect(good(1, [note('c', 'x')]).problems).toHaveLength(1);
-    expect(bad(fault('c', '', '', ''))).toMatchObject({ ok: false, problems: [{ code: 'c' }] });
+    expect(good(1, [note({ code: 'c', found: 'x' })]).problems).toHaveLength(1);
+    expect(bad(fault({ code: 'c', found: '', wanted: '', remedy: '' }))).toMatchObject({
+      ok: false,
+      problems: [{ code: 'c' }],
+    });
   });
 });

@@ -28,22 +28,33 @@ function told(problems: readonly Problem[], terminal = false, env: Record<string
   return text.split('\n').slice(0, -1);
 }
 
-const one = fault('a-code', 'this', 'that', 'do so');
+const one = fault({ code: 'a-code', found: 'this', wanted: 'that', remedy: 'do so' });
 
 describe('telling problems', () => {
   it('puts faults first, then cautions, then notes, each as it came', () => {
-    const lines = told([note('n', '1'), caution('c', '2', '', ''), one, note('n', '3')]);
+    const lines = told([
+      note({ code: 'n', found: '1' }),
+      caution({ code: 'c', found: '2', wanted: '', remedy: '' }),
+      one,
+      note({ code: 'n', found: '3' }),
+    ]);
     expect(lines).toEqual(['fault a-code: this; that; do so', 'caution c: 2', 'note n: 1', 'note n: 3']);
   });
 
   it('puts doubt of the units first of all, because it explains the rest', () => {
-    expect(told([one, caution('units-doubtful', 'inches?', '', '')])[0]).toBe('caution units-doubtful: inches?');
+    expect(told([one, caution({ code: 'units-doubtful', found: 'inches?', wanted: '', remedy: '' })])[0]).toBe(
+      'caution units-doubtful: inches?',
+    );
   });
 
   it('names the unit beside every place, and leaves what has one, or is no place', () => {
     const lines = told([
-      fault('c', 'hole 1 at 1.5 in, 2 in; a tab at 3, 4 mm; worst at 79.5, -15.7, then', 'look at 12, at 3 holes', '', {
-        at: [1.25, 0, -4],
+      fault({
+        code: 'c',
+        at: { at: [1.25, 0, -4] },
+        found: 'hole 1 at 1.5 in, 2 in; a tab at 3, 4 mm; worst at 79.5, -15.7, then',
+        wanted: 'look at 12, at 3 holes',
+        remedy: '',
       }),
     ]);
     expect(lines[0]).toBe(
@@ -56,14 +67,15 @@ describe('telling problems', () => {
   });
 
   it('counts what goes past forty lines', () => {
-    const many = Array.from({ length: 55 }, (_, i) => fault('f', String(i), '', ''));
+    const many = Array.from({ length: 55 }, (_, i) => fault({ code: 'f', found: String(i), wanted: '', remedy: '' }));
     const lines = told(many);
     expect(lines).toHaveLength(41);
     expect(lines[40]).toBe('... and 15 more');
   });
 
   it('tells one fault of JSON a line, all of other kinds', () => {
-    const at = (line: number, code: string) => fault(code, code, '', '', { file: 'j', line });
+    const at = (line: number, code: string) =>
+      fault({ code, at: { file: 'j', line }, found: code, wanted: '', remedy: '' });
     const lines = told([at(1, 'json-number'), at(1, 'json-syntax'), at(2, 'json-syntax'), at(1, 'x'), at(1, 'y')]);
     expect(lines).toHaveLength(4);
   });

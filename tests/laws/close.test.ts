@@ -20,7 +20,7 @@ import { abilities, must, onThreeTabs } from '../paths/helpers.ts';
 import { random, runs, SEED } from '../runs.ts';
 import { randomLever } from './random-lever.ts';
 
-const noFiles = { read: () => bad(fault('file-missing', '', '', '')) };
+const noFiles = { read: () => bad(fault({ code: 'file-missing', found: '', wanted: '', remedy: '' })) };
 
 interface Close {
   readonly job: Job;

@@ -21,7 +21,9 @@ import { FULL, SEED } from '../runs.ts';
 import { type RandomJob, randomJob } from './random-job.ts';
 
 function checked({ text, post: postName }: RandomJob): Outcome<Report> {
-  const read = readJob(text, 'job.json', { read: () => bad(fault('file-missing', '', '', '')) });
+  const read = readJob(text, 'job.json', {
+    read: () => bad(fault({ code: 'file-missing', found: '', wanted: '', remedy: '' })),
+  });
   if (!read.ok) return read;
   const floor = read.value.hold.by === 'floor' ? read.value.hold.thickness : null;
   const job: Job = floor === null ? { ...read.value, hold: { by: 'auto' } } : read.value;
@@ -30,7 +32,8 @@ function checked({ text, post: postName }: RandomJob): Outcome<Report> {
   const post = readPost(shippedPost(postName), postName);
   if (!post.ok) return post;
   const tabbed = onThreeTabs(job, plan.value);
-  if (tabbed.tabs.some((t) => isInCorner(job, t))) return bad(fault('tab-no-room', '', '', ''));
+  if (tabbed.tabs.some((t) => isInCorner(job, t)))
+    return bad(fault({ code: 'tab-no-room', found: '', wanted: '', remedy: '' }));
   const holding: Holding = floor === null ? tabbed : { ...tabbed, by: 'floor', tabs: [], floor };
   const moves = makeMoves(job, plan.value, holding, abilitiesOf(post.value), []);
   if (!moves.ok) return moves;

@@ -26,7 +26,9 @@ describe('pockets open at the edge', () => {
     for (let seed = SEED; seed < SEED + count; seed++) {
       const { text, post, has } = randomOpenJob(seed);
       for (const h of has) seen.set(h, (seen.get(h) ?? 0) + 1);
-      const read = readJob(text, 'job.json', { read: () => bad(fault('file-missing', '', '', '')) });
+      const read = readJob(text, 'job.json', {
+        read: () => bad(fault({ code: 'file-missing', found: '', wanted: '', remedy: '' })),
+      });
       const plan = read.ok ? makePlan(read.value) : read;
       if (!read.ok || !plan.ok) {
         refused++;

@@ -50,7 +50,9 @@ function onStub(seed: number): string {
 }
 
 function make(text: string, postName: string) {
-  const job = must(readJob(text, 'job.json', { read: () => bad(fault('file-missing', '', '', '')) }));
+  const job = must(
+    readJob(text, 'job.json', { read: () => bad(fault({ code: 'file-missing', found: '', wanted: '', remedy: '' })) }),
+  );
   const plan = must(makePlan(job));
   const { hold } = job;
   if (hold.by !== 'stub') throw new Error('not on a stub');

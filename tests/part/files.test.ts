@@ -9,7 +9,7 @@ const files =
   (name) =>
     name in content
       ? good(content[name]!)
-      : bad(fault('file-missing', `${name} is not there`, 'a file', 'check the name'));
+      : bad(fault({ code: 'file-missing', found: `${name} is not there`, wanted: 'a file', remedy: 'check the name' }));
 
 const SQUARE =
   '<svg xmlns="http://www.w3.org/2000/svg" width="2in" height="1in" viewBox="0 0 2 1"><path id="edge" d="M0 0 H2 V1 H0 Z"/><path id="open" d="M0.2 0.2 H1"/></svg>';

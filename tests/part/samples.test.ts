@@ -12,7 +12,9 @@ const folder = join(import.meta.dirname, '../../samples');
 const jobs = readdirSync(folder).filter((f) => f.endsWith('.json'));
 const fromFolder: ReadFile = (name) => {
   const path = join(folder, name);
-  return existsSync(path) ? good(readFileSync(path)) : bad(fault('file-missing', `${name} is not there`, '', ''));
+  return existsSync(path)
+    ? good(readFileSync(path))
+    : bad(fault({ code: 'file-missing', found: `${name} is not there`, wanted: '', remedy: '' }));
 };
 
 /** The part of JSON Schema draft 7 that the job schema uses. */

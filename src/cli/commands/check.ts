@@ -71,8 +71,12 @@ const LARGEST_WITH_JOB = 128;
 
 function tooLarge(file: string, bytes: number, most: number): Problem {
   const found = `a program of ${(bytes / MEGA).toFixed(1)} MB`;
-  return fault('file-too-large', found, `at most ${most} MB`, 'check that it is the right file, or split the program', {
-    file,
+  return fault({
+    code: 'file-too-large',
+    at: { file },
+    found,
+    wanted: `at most ${most} MB`,
+    remedy: 'check that it is the right file, or split the program',
   });
 }
 

@@ -65,7 +65,13 @@ function fromJob(path: string, options: OutlineOptions): Outcome<string> {
 /** A name that nobody gave must not cost anybody a file. */
 function existing(out: string): Problem | null {
   if (!existsSync(out)) return null;
-  return fault('file-exists', 'a file of this name is there already', 'a new name', 'name one with -o', { file: out });
+  return fault({
+    code: 'file-exists',
+    at: { file: out },
+    found: 'a file of this name is there already',
+    wanted: 'a new name',
+    remedy: 'name one with -o',
+  });
 }
 
 /** The drawing that the job itself is read from is never written over. */
@@ -73,15 +79,27 @@ function ownDrawing(jobPath: string, part: Part, out: string): Problem | null {
   const outlines = [part.outline, ...part.pockets.flatMap((p) => [p.outline, ...p.islands])];
   const read = outlines.flatMap(({ source }) => (source.kind === 'drawing' ? [source.file] : []));
   if (!read.some((file) => resolve(dirname(resolve(jobPath)), file) === resolve(out))) return null;
-  return fault('file-exists', 'the job is read from this drawing', 'another name', 'name another with -o', {
-    file: out,
+  return fault({
+    code: 'file-exists',
+    at: { file: out },
+    found: 'the job is read from this drawing',
+    wanted: 'another name',
+    remedy: 'name another with -o',
   });
 }
 
 function writeDrawing(contents: DrawingContents, path: string): Outcome<string> {
   const ending = extname(path).toLowerCase();
   if (ending !== '.svg' && ending !== '.dxf') {
-    return bad(fault('drawing-ending', `the ending "${ending}"`, '.svg or .dxf', 'name the file so', { file: path }));
+    return bad(
+      fault({
+        code: 'drawing-ending',
+        at: { file: path },
+        found: `the ending "${ending}"`,
+        wanted: '.svg or .dxf',
+        remedy: 'name the file so',
+      }),
+    );
   }
   const text = ending === '.svg' ? outlineSvg(contents) : outlineDxf(contents);
   const written = writeAll(dirname(resolve(path)), [{ name: basename(path), text }]);
@@ -92,7 +110,9 @@ function fromDrawing(path: string, format: 'dxf' | 'svg', options: OutlineOption
   const bytes = readBytes(path);
   if (!bytes.ok) return bytes;
   if (options.units !== undefined && options.units !== 'mm' && options.units !== 'inch') {
-    return bad(fault('units', `the units "${options.units}"`, 'mm or inch', 'use one of these'));
+    return bad(
+      fault({ code: 'units', found: `the units "${options.units}"`, wanted: 'mm or inch', remedy: 'use one of these' }),
+    );
   }
   const read = readDrawing(bytes.value, { format, file: path, units: options.units === 'inch' ? 'inch' : 'mm' });
   if (!read.ok) return read;

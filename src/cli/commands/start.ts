@@ -21,8 +21,12 @@ export async function startCommand(options: StartOptions): Promise<ExitCode> {
   const path = output ?? `${kebab(answers.value.name)}.json`;
   if (existsSync(path)) {
     tellProblems([
-      fault('file-exists', 'a file of this name is there already', 'a new name', 'name another with -o', {
-        file: path,
+      fault({
+        code: 'file-exists',
+        at: { file: path },
+        found: 'a file of this name is there already',
+        wanted: 'a new name',
+        remedy: 'name another with -o',
       }),
     ]);
     return WRONG_INPUT;

@@ -121,11 +121,11 @@ function judged(reckoning: Reckoning, scene: HoldScene, wish: ReckonWish): Judge
 }
 
 function loose(part: number, state: string): Problem {
-  return fault(
-    'hold-loose',
-    `part ${part + 1} is free to move, ${state}`,
-    'supports that hold it in every direction',
-    'add a tab off the line of the others, a screw, or a clamp on the frame',
-    { path: 'hold' },
-  );
+  return fault({
+    code: 'hold-loose',
+    at: { path: 'hold' },
+    found: `part ${part + 1} is free to move, ${state}`,
+    wanted: 'supports that hold it in every direction',
+    remedy: 'add a tab off the line of the others, a screw, or a clamp on the frame',
+  });
 }

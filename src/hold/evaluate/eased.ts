@@ -7,13 +7,13 @@ export function easedNote(free: Plan, eased: Plan): Problem[] {
   const [before, after] = [free, eased].map(roughPasses) as [number, number];
   if (after < MANY_TIMES * before) return [];
   return [
-    note(
-      'passes-eased',
-      `the outline is roughed in ${after} passes where the cutter alone would take ${before}: what holds the part carries no deeper ones within its margin and movement`,
-      '',
-      'to be quicker: clamps nearer to the part, a smaller or thicker piece of stock, or another way of holding (`tabwright hold` has the minutes of each)',
-      { path: 'hold' },
-    ),
+    note({
+      code: 'passes-eased',
+      at: { path: 'hold' },
+      found: `the outline is roughed in ${after} passes where the cutter alone would take ${before}: what holds the part carries no deeper ones within its margin and movement`,
+      remedy:
+        'to be quicker: clamps nearer to the part, a smaller or thicker piece of stock, or another way of holding (`tabwright hold` has the minutes of each)',
+    }),
   ];
 }
 

@@ -32,21 +32,21 @@ export function givenPlaces(
 }
 
 function offEdge(p: Point, off: Mm, path: string): Problem {
-  return fault(
-    'tab-off-edge',
-    `a tab at ${short(p.x)}, ${short(p.y)}, ${short(off)} mm from the edge`,
-    'a place on the outline',
-    'move it to the edge',
-    { path },
-  );
+  return fault({
+    code: 'tab-off-edge',
+    at: { path },
+    found: `a tab at ${short(p.x)}, ${short(p.y)}, ${short(off)} mm from the edge`,
+    wanted: 'a place on the outline',
+    remedy: 'move it to the edge',
+  });
 }
 
 function onForbidden(p: Point, path: string): Problem {
-  return fault(
-    'tab-forbidden',
-    `a tab at ${short(p.x)}, ${short(p.y)} on a stretch that "noTabs" names`,
-    'a place that "noTabs" leaves free',
-    'move the tab, or shorten the stretch',
-    { path },
-  );
+  return fault({
+    code: 'tab-forbidden',
+    at: { path },
+    found: `a tab at ${short(p.x)}, ${short(p.y)} on a stretch that "noTabs" names`,
+    wanted: 'a place that "noTabs" leaves free',
+    remedy: 'move the tab, or shorten the stretch',
+  });
 }

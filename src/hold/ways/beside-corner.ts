@@ -17,12 +17,12 @@ export function ownReasons(job: Job, plan: Plan, refused: readonly Problem[]): r
   return refused.map((p) => {
     if (!forbidden.includes(p.code) || still.has(describeProblem(p))) return p;
     const support = p.code === 'tab-forbidden' ? 'tab' : 'stub';
-    return fault(
-      'beside-cut-corner',
-      `a ${support} beside an inside corner of the outline that cutter ${cutter} cuts first: the slot there is wider, and the ${support} would not reach the frame`,
-      `a ${support} away from such corners`,
-      `move the ${support}, or leave cutter ${cutter} out and the corner round`,
-      p.place,
-    );
+    return fault({
+      code: 'beside-cut-corner',
+      at: p.place,
+      found: `a ${support} beside an inside corner of the outline that cutter ${cutter} cuts first: the slot there is wider, and the ${support} would not reach the frame`,
+      wanted: `a ${support} away from such corners`,
+      remedy: `move the ${support}, or leave cutter ${cutter} out and the corner round`,
+    });
   });
 }

@@ -98,13 +98,13 @@ function fails({ judged }: Decided): boolean {
 
 function comesLoose(scene: HoldScene, net: StockNet, decided: Decided): Problem {
   const { margin, movement } = decided.judged;
-  return fault(
-    'hold-fails',
-    `the part would come loose: margin ${short(margin.least)} of ${short(margin.wanted)} wanted, its edge moving ${movement.most > NO_HOLD_MOVEMENT ? 'over three millimetres' : `${short(movement.most)} mm`}`,
-    'a holding that carries the cut',
-    whatWouldDo(scene, net, decided).join('; ') || 'hold it another way',
-    { path: 'hold' },
-  );
+  return fault({
+    code: 'hold-fails',
+    at: { path: 'hold' },
+    found: `the part would come loose: margin ${short(margin.least)} of ${short(margin.wanted)} wanted, its edge moving ${movement.most > NO_HOLD_MOVEMENT ? 'over three millimetres' : `${short(movement.most)} mm`}`,
+    wanted: 'a holding that carries the cut',
+    remedy: whatWouldDo(scene, net, decided).join('; ') || 'hold it another way',
+  });
 }
 
 /** What the job asks for; left to the program: a floor where the stock has one, else tabs. */
@@ -186,7 +186,7 @@ export function fromWay(scene: HoldScene, net: StockNet, outcome: WayOutcome, wi
   const remedy = REMEDIES[code] ?? 'hold it another way';
   return {
     kind: 'refused',
-    problems: [fault(code, why, 'a way of holding that can be used', remedy, { path: 'hold' })],
+    problems: [fault({ code, at: { path: 'hold' }, found: why, wanted: 'a way of holding that can be used', remedy })],
   };
 }
 
@@ -226,25 +226,26 @@ export function holdingOf(scene: HoldScene, rail: Mm, decided: Decided): Holding
 const LEAST_RAIL: Mm = 2;
 
 function noFrame(rail: Mm): Problem {
-  return fault(
-    'frame-too-narrow',
-    rail < 0
-      ? `the slot runs ${short(-rail)} mm out of the stock`
-      : `only ${short(rail)} mm of stock is left between the slot and the stock's edge`,
-    `a frame at least ${short(LEAST_RAIL)} mm wide all round`,
-    'use larger stock, move the part, or use a smaller cutter',
-    { path: 'stock.size' },
-  );
+  return fault({
+    code: 'frame-too-narrow',
+    at: { path: 'stock.size' },
+    found:
+      rail < 0
+        ? `the slot runs ${short(-rail)} mm out of the stock`
+        : `only ${short(rail)} mm of stock is left between the slot and the stock's edge`,
+    wanted: `a frame at least ${short(LEAST_RAIL)} mm wide all round`,
+    remedy: 'use larger stock, move the part, or use a smaller cutter',
+  });
 }
 
 export function unclamped(): Problem {
-  return fault(
-    'frame-unclamped',
-    'no clamp touches the frame that is left round the parts',
-    'a clamp on the frame',
-    'move a clamp onto the stock outside the slots',
-    { path: 'clamps' },
-  );
+  return fault({
+    code: 'frame-unclamped',
+    at: { path: 'clamps' },
+    found: 'no clamp touches the frame that is left round the parts',
+    wanted: 'a clamp on the frame',
+    remedy: 'move a clamp onto the stock outside the slots',
+  });
 }
 
 /** A clamp within the slot would be cut: parts are kept clear of clamps at the door, slots here. The same for every plan of a job. */
@@ -269,13 +270,13 @@ function findClampsOverCut(scene: HoldScene): Problem[] {
     });
     if (near < 0) return [];
     return [
-      fault(
-        'clamp-over-cut',
-        `${c.kind === 'jaws' ? `the grip of jaws, clamp ${i + 1},` : `clamp ${i + 1}`} reaches over the slot of part ${near + 1}, which is ${short(scene.slotWidth)} mm wide`,
-        'clamps clear of every cut',
-        'move the clamp or the part',
-        { path: `clamps[${i}]` },
-      ),
+      fault({
+        code: 'clamp-over-cut',
+        at: { path: `clamps[${i}]` },
+        found: `${c.kind === 'jaws' ? `the grip of jaws, clamp ${i + 1},` : `clamp ${i + 1}`} reaches over the slot of part ${near + 1}, which is ${short(scene.slotWidth)} mm wide`,
+        wanted: 'clamps clear of every cut',
+        remedy: 'move the clamp or the part',
+      }),
     ];
   });
 }

@@ -205,33 +205,33 @@ function sizeWords(count: number, width: Mm, cutHeight: Mm, height: Mm): string 
 }
 
 function noEdge(count: number, found: number, leftOut: readonly string[]): Problem {
-  return fault(
-    'tab-no-edge',
-    `${count} tabs are wanted and ${found} places are free${leftOut.length > 0 ? ` (left out: ${leftOut.join(', ')})` : ''}`,
-    'enough free edge',
-    'ask for fewer tabs, or name fewer stretches in "noTabs"',
-    { path: 'hold' },
-  );
+  return fault({
+    code: 'tab-no-edge',
+    at: { path: 'hold' },
+    found: `${count} tabs are wanted and ${found} places are free${leftOut.length > 0 ? ` (left out: ${leftOut.join(', ')})` : ''}`,
+    wanted: 'enough free edge',
+    remedy: 'ask for fewer tabs, or name fewer stretches in "noTabs"',
+  });
 }
 
 function noRoot(count: number, rooted: number, free: number): Problem {
-  return fault(
-    'tab-no-root',
-    `${count} tabs are wanted; of ${free} places free along the edge, ${rooted} have frame within reach that a clamp holds`,
-    'a frame, joined to a clamp, for every tab to be rooted in',
-    'move the part or a clamp, use larger stock or a wider rail, or hold it with glue or screws',
-    { path: 'hold' },
-  );
+  return fault({
+    code: 'tab-no-root',
+    at: { path: 'hold' },
+    found: `${count} tabs are wanted; of ${free} places free along the edge, ${rooted} have frame within reach that a clamp holds`,
+    wanted: 'a frame, joined to a clamp, for every tab to be rooted in',
+    remedy: 'move the part or a clamp, use larger stock or a wider rail, or hold it with glue or screws',
+  });
 }
 
 function tooMany(count: number, footprint: Mm, length: Mm): Problem {
-  return fault(
-    'tab-too-many',
-    `${count} tabs take ${short(count * footprint, 1)} mm of ${short(length, 1)} mm of edge (each ${short(footprint, 1)} mm with its ramps)`,
-    'free edge between them where the cutter can go to full depth',
-    'ask for fewer, narrower or lower tabs, or use a smaller or centre-cutting cutter, whose ramps are shorter',
-    { path: 'hold' },
-  );
+  return fault({
+    code: 'tab-too-many',
+    at: { path: 'hold' },
+    found: `${count} tabs take ${short(count * footprint, 1)} mm of ${short(length, 1)} mm of edge (each ${short(footprint, 1)} mm with its ramps)`,
+    wanted: 'free edge between them where the cutter can go to full depth',
+    remedy: 'ask for fewer, narrower or lower tabs, or use a smaller or centre-cutting cutter, whose ramps are shorter',
+  });
 }
 
 export const TABS_ALONE: Omit<Way, 'tabs'> = { ...NO_WAY, by: 'tabs' };

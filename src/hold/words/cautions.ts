@@ -15,61 +15,61 @@ export function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): 
   const told: Problem[] = [];
   if (!meets(decided.judged)) {
     told.push(
-      caution(
-        'hold-weak',
-        verdictOf(scene, decided.judged),
-        'the wanted margin and movement',
-        whatWouldDo(scene, net, decided).join('; '),
-        { path: 'hold' },
-      ),
+      caution({
+        code: 'hold-weak',
+        at: { path: 'hold' },
+        found: verdictOf(scene, decided.judged),
+        wanted: 'the wanted margin and movement',
+        remedy: whatWouldDo(scene, net, decided).join('; '),
+      }),
     );
   }
   const bends = bendsWords(decided.judged);
   if (bends !== null) {
     told.push(
-      caution(
-        'hold-part-bends',
-        bends,
-        'a part that is stiff beside its supports',
-        'hold it nearer to that place: one more tab, a screw, glue, or a wider part',
-        { path: 'hold' },
-      ),
+      caution({
+        code: 'hold-part-bends',
+        at: { path: 'hold' },
+        found: bends,
+        wanted: 'a part that is stiff beside its supports',
+        remedy: 'hold it nearer to that place: one more tab, a screw, glue, or a wider part',
+      }),
     );
   }
   if (net.assumedClamps) {
     told.push(
-      caution(
-        'clamps-assumed',
-        'the job names no clamps',
-        'where the stock is held',
-        'write "clamps"; reckoned as if held along both short sides',
-        { path: 'clamps' },
-      ),
+      caution({
+        code: 'clamps-assumed',
+        at: { path: 'clamps' },
+        found: 'the job names no clamps',
+        wanted: 'where the stock is held',
+        remedy: 'write "clamps"; reckoned as if held along both short sides',
+      }),
     );
   }
   const into = -scene.thickness - scene.plan.profileBottom;
   if (decided.way.floor === 0 && into < scene.thickest + scene.job.stock.flatness) {
     told.push(
-      caution(
-        'cut-through',
-        `the last pass ${into > SAME_POINT ? `goes ${short(into, 3)} mm below the part` : "ends level with the part's lower face"} and the plate may reach ${short(scene.thickest + scene.job.stock.flatness, 3)} mm lower`,
-        'a slot cut right through',
-        'measure the plate, or put a backing plate under it',
-        { path: 'stock' },
-      ),
+      caution({
+        code: 'cut-through',
+        at: { path: 'stock' },
+        found: `the last pass ${into > SAME_POINT ? `goes ${short(into, 3)} mm below the part` : "ends level with the part's lower face"} and the plate may reach ${short(scene.thickest + scene.job.stock.flatness, 3)} mm lower`,
+        wanted: 'a slot cut right through',
+        remedy: 'measure the plate, or put a backing plate under it',
+      }),
     );
   }
   const drilled = decided.way.glue ? null : holesFirst(scene);
   const wanted = WANTED_MOVEMENT.roughing.value;
   if (drilled !== null && drilled.springs !== null && drilled.springs > wanted) {
     told.push(
-      caution(
-        'plate-springs',
-        `the plate springs ${short(drilled.springs, 3)} mm ${drilled.upwards ? 'up as the drill breaks through' : 'down under the drill'} at ${short(drilled.at.x, 1)}, ${short(drilled.at.y, 1)} (${short(drilled.force)} N), reckoned as a strip between its clamps`,
-        `${short(wanted)} mm or less`,
-        'back the plate up or clamp it nearer to the hole, or ease the feed by hand as the point comes through',
-        { path: 'clamps' },
-      ),
+      caution({
+        code: 'plate-springs',
+        at: { path: 'clamps' },
+        found: `the plate springs ${short(drilled.springs, 3)} mm ${drilled.upwards ? 'up as the drill breaks through' : 'down under the drill'} at ${short(drilled.at.x, 1)}, ${short(drilled.at.y, 1)} (${short(drilled.force)} N), reckoned as a strip between its clamps`,
+        wanted: `${short(wanted)} mm or less`,
+        remedy: 'back the plate up or clamp it nearer to the hole, or ease the feed by hand as the point comes through',
+      }),
     );
   }
   return told;

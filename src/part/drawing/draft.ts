@@ -107,39 +107,39 @@ function untold(options: DraftOptions): Problem[] {
   const problems: Problem[] = [];
   if (options.material === undefined)
     problems.push(
-      note(
-        'assumed',
-        `a drawing names no material: ${UNTOLD.material} is put down`,
-        '',
-        'write the right one into the job',
-      ),
+      note({
+        code: 'assumed',
+        found: `a drawing names no material: ${UNTOLD.material} is put down`,
+        remedy: 'write the right one into the job',
+      }),
     );
   if (options.thickness === undefined)
     problems.push(
-      note(
-        'assumed',
-        `a drawing names no thickness: ${UNTOLD.thicknessMm} mm is put down`,
-        '',
-        'write the right one into the job',
-      ),
+      note({
+        code: 'assumed',
+        found: `a drawing names no thickness: ${UNTOLD.thicknessMm} mm is put down`,
+        remedy: 'write the right one into the job',
+      }),
     );
   return problems;
 }
 
 function ask(question: string, at: Point): Problem {
-  return note('which-hole', question, '', 'put down as drilled at the measured size; change it in the job', {
-    at: [at.x, at.y],
+  return note({
+    code: 'which-hole',
+    at: { at: [at.x, at.y] },
+    found: question,
+    remedy: 'put down as drilled at the measured size; change it in the job',
   });
 }
 
 function askOpening(l: DrawingLoop): Problem {
   const { box } = l;
   const size = `${short(box.maxX - box.minX)} x ${short(box.maxY - box.minY)} mm`;
-  return note(
-    'which-opening',
-    `an opening of ${size}: cut through, or to a depth?`,
-    '',
-    'put down as a pocket cut through; change it in the job',
-    { line: l.sources[0]!.line, at: [box.minX, box.minY] },
-  );
+  return note({
+    code: 'which-opening',
+    at: { line: l.sources[0]!.line, at: [box.minX, box.minY] },
+    found: `an opening of ${size}: cut through, or to a depth?`,
+    remedy: 'put down as a pocket cut through; change it in the job',
+  });
 }

@@ -1,4 +1,4 @@
-import { caution, fault, note, type Place, type Problem } from '../../base/problem.ts';
+import { type NoteParts, type Problem, type ProblemParts, problem, type Severity } from '../../base/problem.ts';
 import { MOST_FAULTS, MOST_NOTES } from './limits.ts';
 
 /** Collects what is found while a drawing is read; long runs of one kind of note are cut short and counted. */
@@ -20,25 +20,24 @@ export class Findings {
     return this.faults.length >= MOST_FAULTS;
   }
 
-  fault(code: string, found: string, wanted: string, remedy: string, place: Place): void {
-    if (!this.full) this.faults.push(fault(code, found, wanted, remedy, this.placed(place)));
+  fault(parts: ProblemParts): void {
+    if (!this.full) this.faults.push(this.made('fault', parts));
   }
 
-  defect(code: string, found: string, wanted: string, remedy: string, place: Place): void {
-    if (this.room(code)) this.defects.push(caution(code, found, wanted, remedy, this.placed(place)));
+  defect(parts: ProblemParts): void {
+    if (this.room(parts.code)) this.defects.push(this.made('caution', parts));
   }
 
-  note(code: string, found: string, place: Place, wanted = '', remedy = ''): void {
-    if (this.room(code)) this.notes.push(note(code, found, wanted, remedy, this.placed(place)));
+  note(parts: NoteParts): void {
+    if (this.room(parts.code)) this.notes.push(this.made('note', parts));
   }
 
   /** Adds "and n more" for every kind that was cut short. */
   close(): void {
     for (const [code, count] of this.told) {
       if (count > MOST_NOTES) {
-        this.notes.push(
-          note(`${code}-more`, `${count - MOST_NOTES} more of the kind ${code}`, '', '', this.placed({})),
-        );
+        const found = `${count - MOST_NOTES} more of the kind ${code}`;
+        this.notes.push(this.made('note', { code: `${code}-more`, found }));
       }
     }
   }
@@ -49,8 +48,11 @@ export class Findings {
     return count <= MOST_NOTES;
   }
 
-  private placed(place: Place): Place {
-    return this.file === undefined ? place : { file: this.file, ...place };
+  private made(severity: Severity, parts: NoteParts): Problem {
+    return problem(severity, {
+      ...parts,
+      at: this.file === undefined ? (parts.at ?? {}) : { file: this.file, ...parts.at },
+    });
   }
 }
 

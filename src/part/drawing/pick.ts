@@ -65,23 +65,23 @@ function nameFault(drawing: Drawing, found: number, pick: Pick): Problem | null 
 function unknownName(kind: 'layer' | 'id', name: string, known: readonly string[]): Problem {
   const near = nearest(name, known);
   const list = known.slice(0, 12).map(quoted).join(', ') || 'none';
-  return fault(
-    `unknown-${kind}`,
-    `no outline with ${kind} ${quoted(name)}`,
-    `one of: ${list}`,
-    near === undefined ? `name one of these` : `did you mean ${quoted(near)}?`,
-  );
+  return fault({
+    code: `unknown-${kind}`,
+    found: `no outline with ${kind} ${quoted(name)}`,
+    wanted: `one of: ${list}`,
+    remedy: near === undefined ? `name one of these` : `did you mean ${quoted(near)}?`,
+  });
 }
 
 function noOutline(open: readonly OpenChain[]): Problem[] {
   if (open.length > 0) return open.slice(0, 10).map(openFault);
   return [
-    fault(
-      'no-outline',
-      'the drawing holds no closed outline',
-      'one closed outer edge',
-      'draw the edge of the part closed, of lines, arcs and curves',
-    ),
+    fault({
+      code: 'no-outline',
+      found: 'the drawing holds no closed outline',
+      wanted: 'one closed outer edge',
+      remedy: 'draw the edge of the part closed, of lines, arcs and curves',
+    }),
   ];
 }
 
@@ -92,13 +92,13 @@ function openFault(o: OpenChain): Problem {
     gap === null
       ? `ends at ${at(o.from)} and ${at(o.to)}`
       : `the gap from ${at(gap.a)} to ${at(gap.b)} is ${short(gap.size, 4)} mm wide`;
-  return fault(
-    'open-outline',
-    `the outline is open: ${ends}`,
-    `ends no more than ${DRAWING_JOIN} mm apart`,
-    'close the gap in the drawing',
-    { line: o.sources[0]!.line, at: [spot.x, spot.y] },
-  );
+  return fault({
+    code: 'open-outline',
+    at: { line: o.sources[0]!.line, at: [spot.x, spot.y] },
+    found: `the outline is open: ${ends}`,
+    wanted: `ends no more than ${DRAWING_JOIN} mm apart`,
+    remedy: 'close the gap in the drawing',
+  });
 }
 
 function several(outer: readonly DrawingLoop[]): Problem {
@@ -109,13 +109,13 @@ function several(outer: readonly DrawingLoop[]): Problem {
         `${short(l.box.maxX - l.box.minX)} x ${short(l.box.maxY - l.box.minY)} mm at ${at({ x: l.box.minX, y: l.box.minY })}${label(l)}`,
     );
   const spot = outer[1]!.box;
-  return fault(
-    'several-outlines',
-    `${outer.length} outer edges lie beside each other: ${list.join('; ')}`,
-    'one outer edge',
-    'name the layer or the id of the one that is meant',
-    { line: outer[1]!.sources[0]!.line, at: [spot.minX, spot.minY] },
-  );
+  return fault({
+    code: 'several-outlines',
+    at: { line: outer[1]!.sources[0]!.line, at: [spot.minX, spot.minY] },
+    found: `${outer.length} outer edges lie beside each other: ${list.join('; ')}`,
+    wanted: 'one outer edge',
+    remedy: 'name the layer or the id of the one that is meant',
+  });
 }
 
 function label(l: DrawingLoop): string {
@@ -133,25 +133,30 @@ function crossingsOn(drawing: Drawing, l: DrawingLoop): Problem[] {
     if ((d.code !== 'self-crossing' && d.code !== 'crossing') || d.place.at === undefined) return [];
     const p = { x: d.place.at[0], y: d.place.at[1] };
     if ((positionOf(l.loop, p)?.distance ?? Infinity) > DRAWING_JOIN) return [];
-    return [fault('crossing-outline', d.found, d.wanted, d.remedy, d.place)];
+    return [fault({ code: 'crossing-outline', at: d.place, found: d.found, wanted: d.wanted, remedy: d.remedy })];
   });
 }
 
 function remarks(drawing: Drawing, l: DrawingLoop, open: readonly OpenChain[]): Problem[] {
   const problems: Problem[] = [];
   if (l.fitError > 0)
-    problems.push(note('fitted', `curves of the outline are followed by arcs within ${l.fitError.toPrecision(2)} mm`));
+    problems.push(
+      note({
+        code: 'fitted',
+        found: `curves of the outline are followed by arcs within ${l.fitError.toPrecision(2)} mm`,
+      }),
+    );
   if (drawing.units.from === 'caller')
-    problems.push(note('no-units', `the drawing states no units: read as ${drawing.units.name}`));
+    problems.push(note({ code: 'no-units', found: `the drawing states no units: read as ${drawing.units.name}` }));
   for (const o of open.slice(0, 10)) {
     problems.push(
-      caution(
-        'open',
-        `an open line from ${at(o.from)} to ${at(o.to)} is left out`,
-        'closed outlines only',
-        'put it on another layer if it is not part of the outline',
-        { line: o.sources[0]!.line, at: [o.from.x, o.from.y] },
-      ),
+      caution({
+        code: 'open',
+        at: { line: o.sources[0]!.line, at: [o.from.x, o.from.y] },
+        found: `an open line from ${at(o.from)} to ${at(o.to)} is left out`,
+        wanted: 'closed outlines only',
+        remedy: 'put it on another layer if it is not part of the outline',
+      }),
     );
   }
   return problems;

@@ -1,5 +1,5 @@
 /** A drawing's text or bytes to what it holds. The one entrance for every format. */
-import { bad, fault, good, type Outcome, type Problem } from '../../base/problem.ts';
+import { bad, good, type Outcome, type ProblemParts } from '../../base/problem.ts';
 import { CURVE_FIT, DRAWING_JOIN } from '../../base/tolerance.ts';
 import { segmentLength } from '../../geometry/measure/segment.ts';
 import { type Affine, scaling } from './curve/affine.ts';
@@ -27,24 +27,28 @@ interface Raw extends RawDrawing {
  * refuse the drawing; defects (gaps, crossings, junctions) do not, and are listed with a place each.
  */
 export function readDrawing(input: string | Uint8Array, options: ReadOptions): Outcome<Drawing> {
-  const refusal = tooLarge(input.length, options) ?? binary(input, options);
-  if (refusal !== null) return bad(refusal);
+  const findings = new Findings(options.file);
+  const refused = (parts: ProblemParts) => {
+    findings.fault(parts);
+    return bad(...findings.faults);
+  };
+  const refusal = tooLarge(input.length) ?? binary(input);
+  if (refusal !== null) return refused(refusal);
   const decoded = typeof input === 'string' ? ({ ok: true, text: input, encoding: 'utf-8' } as const) : decode(input);
   if (!decoded.ok)
-    return bad(
-      problem(
-        options,
-        'not-text',
-        decoded.found,
-        `a ${options.format.toUpperCase()} text file`,
-        'export the drawing again',
-      ),
-    );
+    return refused({
+      code: 'not-text',
+      found: decoded.found,
+      wanted: `a ${options.format.toUpperCase()} text file`,
+      remedy: 'export the drawing again',
+    });
   const alien = notThisFormat(decoded.text, options);
-  if (alien !== null) return bad(alien);
-  const findings = new Findings(options.file);
+  if (alien !== null) return refused(alien);
   if (decoded.encoding === 'latin-1')
-    findings.note('encoding', 'the file is not UTF-8 and is read as Latin-1: names with accents may be misspelt', {});
+    findings.note({
+      code: 'encoding',
+      found: 'the file is not UTF-8 and is read as Latin-1: names with accents may be misspelt',
+    });
   const text = decoded.text.charCodeAt(0) === 0xfeff ? decoded.text.slice(1) : decoded.text;
   const raw = options.format === 'dxf' ? fromDxf(text, options, findings) : readSvg(text, options, findings);
   if (findings.faults.length > 0) return bad(...findings.faults);
@@ -93,11 +97,11 @@ function usable(strand: Strand | null, join: number, findings: Findings): Strand
   const at = strand.segments[0]?.a;
   const place =
     at === undefined ? { line: strand.source.line } : { line: strand.source.line, at: [at.x, at.y] as const };
-  findings.note(
-    'tiny-piece',
-    `${strand.source.type} of length ${Number(length.toPrecision(3))} mm is left out: its neighbours are joined across it`,
-    place,
-  );
+  findings.note({
+    code: 'tiny-piece',
+    at: place,
+    found: `${strand.source.type} of length ${Number(length.toPrecision(3))} mm is left out: its neighbours are joined across it`,
+  });
   return [];
 }
 
@@ -105,30 +109,14 @@ function sorted(counts: ReadonlyMap<string, number>): Record<string, number> {
   return Object.fromEntries([...counts].sort(([p], [q]) => (p < q ? -1 : 1)));
 }
 
-function problem(
-  options: ReadOptions,
-  code: string,
-  found: string,
-  wanted: string,
-  remedy: string,
-  line?: number,
-): Problem {
-  const place = {
-    ...(options.file === undefined ? {} : { file: options.file }),
-    ...(line === undefined ? {} : { line }),
-  };
-  return fault(code, found, wanted, remedy, place);
-}
-
-function tooLarge(size: number, options: ReadOptions): Problem | null {
+function tooLarge(size: number): ProblemParts | null {
   if (size <= MOST_BYTES) return null;
-  return problem(
-    options,
-    'too-large',
-    `the drawing has ${size} bytes`,
-    `at most ${MOST_BYTES} (50 MB)`,
-    'export the outline of the part alone',
-  );
+  return {
+    code: 'too-large',
+    found: `the drawing has ${size} bytes`,
+    wanted: `at most ${MOST_BYTES} (50 MB)`,
+    remedy: 'export the outline of the part alone',
+  };
 }
 
 /** First bytes of a binary DXF file, by the published format. */
@@ -136,56 +124,64 @@ const BINARY_DXF = 'AutoCAD Binary DXF';
 /** First bytes of the drawing databases that are often renamed to .dxf: AC1 and four more of a version. */
 const DATABASE = /^AC10[0-9]{2}/;
 
-function binary(input: string | Uint8Array, options: ReadOptions): Problem | null {
+function binary(input: string | Uint8Array): ProblemParts | null {
   const head = typeof input === 'string' ? input.slice(0, 24) : String.fromCharCode(...input.subarray(0, 24));
   if (head.startsWith(BINARY_DXF))
-    return problem(options, 'binary-dxf', 'this is a binary DXF file', 'ASCII DXF', 'save it again as ASCII DXF', 1);
+    return {
+      code: 'binary-dxf',
+      at: { line: 1 },
+      found: 'this is a binary DXF file',
+      wanted: 'ASCII DXF',
+      remedy: 'save it again as ASCII DXF',
+    };
   if (DATABASE.test(head))
-    return problem(
-      options,
-      'not-dxf',
-      'this is a drawing database, not a DXF file',
-      'ASCII DXF',
-      'export it as ASCII DXF',
-      1,
-    );
+    return {
+      code: 'not-dxf',
+      at: { line: 1 },
+      found: 'this is a drawing database, not a DXF file',
+      wanted: 'ASCII DXF',
+      remedy: 'export it as ASCII DXF',
+    };
   return null;
 }
 
-function notThisFormat(text: string, options: ReadOptions): Problem | null {
+function notThisFormat(text: string, options: ReadOptions): ProblemParts | null {
   const start = text
     .slice(0, 2000)
     .replace(/^\ufeff/, '')
     .trimStart();
   if (start === '')
-    return problem(
-      options,
-      'empty',
-      'the drawing is empty',
-      `a ${options.format.toUpperCase()} drawing`,
-      'export it again',
-      1,
-    );
+    return {
+      code: 'empty',
+      at: { line: 1 },
+      found: 'the drawing is empty',
+      wanted: `a ${options.format.toUpperCase()} drawing`,
+      remedy: 'export it again',
+    };
   if (options.format === 'dxf' && start.startsWith('<')) {
-    return problem(
-      options,
-      'not-dxf',
-      'this is markup (HTML, SVG or XML), not DXF',
-      'ASCII DXF',
-      start.includes('<svg') ? 'name it as an SVG drawing' : 'download or export the drawing again',
-      1,
-    );
+    return {
+      code: 'not-dxf',
+      at: { line: 1 },
+      found: 'this is markup (HTML, SVG or XML), not DXF',
+      wanted: 'ASCII DXF',
+      remedy: start.includes('<svg') ? 'name it as an SVG drawing' : 'download or export the drawing again',
+    };
   }
   if (options.format === 'svg' && /^<!doctype html|^<html/i.test(start))
-    return problem(
-      options,
-      'not-svg',
-      'this is a web page, not an SVG drawing',
-      'SVG',
-      'download or export the drawing again',
-      1,
-    );
+    return {
+      code: 'not-svg',
+      at: { line: 1 },
+      found: 'this is a web page, not an SVG drawing',
+      wanted: 'SVG',
+      remedy: 'download or export the drawing again',
+    };
   if (options.format === 'svg' && !start.startsWith('<'))
-    return problem(options, 'not-svg', 'the text does not start with <', 'SVG', 'check that this is the right file', 1);
+    return {
+      code: 'not-svg',
+      at: { line: 1 },
+      found: 'the text does not start with <',
+      wanted: 'SVG',
+      remedy: 'check that this is the right file',
+    };
   return null;
 }

@@ -33,13 +33,13 @@ export function complainAbout(issues: readonly Issue[], from: Located, what: key
   const problems = flat.slice(0, MOST_TOLD).flatMap(({ issue, path }) => tell(issue, path, from, jsonSchema));
   if (flat.length > MOST_TOLD) {
     problems.push(
-      fault(
-        'more-problems',
-        `${flat.length - MOST_TOLD} more of these`,
-        'a job file',
-        'mend the first ones, then run again',
-        from.place([]),
-      ),
+      fault({
+        code: 'more-problems',
+        at: from.place([]),
+        found: `${flat.length - MOST_TOLD} more of these`,
+        wanted: 'a job file',
+        remedy: 'mend the first ones, then run again',
+      }),
     );
   }
   return problems;
@@ -94,7 +94,15 @@ function tell(issue: Issue, path: KeyPath, from: Located, jsonSchema: JsonSchema
   const place = from.place(path);
   const key = typeof path.at(-1) === 'string' ? `\`${path.at(-1)}\`` : path.length === 0 ? 'the file' : 'this entry';
   if (value === undefined) {
-    return [fault('missing-key', `${key} is missing`, wantedAt(path, jsonSchema), 'add it', place)];
+    return [
+      fault({
+        code: 'missing-key',
+        at: place,
+        found: `${key} is missing`,
+        wanted: wantedAt(path, jsonSchema),
+        remedy: 'add it',
+      }),
+    ];
   }
   const found = `${key} is ${spell(value)}`;
   switch (issue.code) {
@@ -107,17 +115,39 @@ function tell(issue: Issue, path: KeyPath, from: Located, jsonSchema: JsonSchema
     case 'invalid_union': {
       const options = 'options' in issue && Array.isArray(issue.options) ? issue.options.map(String) : [];
       if (options.length > 0) return [choiceProblem(found, value, options, place)];
-      return [fault('wrong-shape', found, wantedAt(path, jsonSchema), 'write one of these', place)];
+      return [
+        fault({
+          code: 'wrong-shape',
+          at: place,
+          found,
+          wanted: wantedAt(path, jsonSchema),
+          remedy: 'write one of these',
+        }),
+      ];
     }
     case 'invalid_type':
       if (typeof value === 'number' && !Number.isFinite(value)) {
         return [
-          fault('json-number', `${key} is too large a number`, 'a number of ordinary size', 'write the number', place),
+          fault({
+            code: 'json-number',
+            at: place,
+            found: `${key} is too large a number`,
+            wanted: 'a number of ordinary size',
+            remedy: 'write the number',
+          }),
         ];
       }
-      return [fault('wrong-type', found, typeWords(issue.expected, path, jsonSchema), 'write it so', place)];
+      return [
+        fault({
+          code: 'wrong-type',
+          at: place,
+          found,
+          wanted: typeWords(issue.expected, path, jsonSchema),
+          remedy: 'write it so',
+        }),
+      ];
     default:
-      return [fault('wrong-value', found, issue.message, 'mend it', place)];
+      return [fault({ code: 'wrong-value', at: place, found, wanted: issue.message, remedy: 'mend it' })];
   }
 }
 
@@ -126,13 +156,20 @@ function unknownKey(key: string, path: KeyPath, from: Located, jsonSchema: JsonS
   const near = nearest(key, known);
   const wanted = near === undefined ? `one of: ${known.join(', ')}` : `a known key; the nearest is \`${near}\``;
   const remedy = near === undefined ? 'take it away' : `write \`${near}\`, or take it away`;
-  return fault('unknown-key', `unknown key \`${key}\``, wanted, remedy, from.keyPlace([...path, key]));
+  return fault({
+    code: 'unknown-key',
+    at: from.keyPlace([...path, key]),
+    found: `unknown key \`${key}\``,
+    wanted,
+    remedy,
+  });
 }
 
 /** A list of fixed length is told entry by entry: its number of entries alone says nothing of what is missing. */
 function rangeProblem(found: string, range: string, entries: string | undefined, place: Problem['place']): Problem {
-  if (entries !== undefined) return fault('out-of-range', found, entries, 'write it so', place);
-  return fault('out-of-range', found, range, 'write a value in that range', place);
+  if (entries !== undefined)
+    return fault({ code: 'out-of-range', at: place, found, wanted: entries, remedy: 'write it so' });
+  return fault({ code: 'out-of-range', at: place, found, wanted: range, remedy: 'write a value in that range' });
 }
 
 /** `[along x, along y, along z]`, where a list of fixed length stands; undefined elsewhere. */
@@ -144,7 +181,7 @@ function entriesAt(path: KeyPath, jsonSchema: JsonSchema): string | undefined {
 function choiceProblem(found: string, value: unknown, options: readonly string[], place: Problem['place']): Problem {
   const near = typeof value === 'string' ? nearest(value, options) : undefined;
   const remedy = near === undefined ? 'write one of these' : `write "${near}"`;
-  return fault('unknown-choice', found, `one of: ${options.join(', ')}`, remedy, place);
+  return fault({ code: 'unknown-choice', at: place, found, wanted: `one of: ${options.join(', ')}`, remedy });
 }
 
 /** Every key that some shape at this path takes. */

@@ -35,13 +35,13 @@ export function acceptText(text: string, file: string): Outcome<string> {
   if (text.length > LONGEST_TEXT) {
     const megabytes = (text.length / 1e6).toFixed(1);
     return bad(
-      fault(
-        'file-too-large',
-        `the file has ${megabytes} million characters`,
-        'at most 5 million',
-        'name the right file, or thin the drawing out',
-        { file },
-      ),
+      fault({
+        code: 'file-too-large',
+        at: { file },
+        found: `the file has ${megabytes} million characters`,
+        wanted: 'at most 5 million',
+        remedy: 'name the right file, or thin the drawing out',
+      }),
     );
   }
   const plain = text.charCodeAt(0) === 0xfeff ? ` ${text.slice(1)}` : text;
@@ -51,13 +51,13 @@ export function acceptText(text: string, file: string): Outcome<string> {
     const code = plain.charCodeAt(strange).toString(16).toUpperCase().padStart(4, '0');
     const place = { file, ...lineAndColumn(plain, strange) };
     return bad(
-      fault(
-        'file-not-text',
-        `the file holds bytes that are not text (U+${code})`,
-        'a text file in UTF-8',
-        'name the right file, or save it again as plain text',
-        place,
-      ),
+      fault({
+        code: 'file-not-text',
+        at: place,
+        found: `the file holds bytes that are not text (U+${code})`,
+        wanted: 'a text file in UTF-8',
+        remedy: 'name the right file, or save it again as plain text',
+      }),
     );
   }
   return good(plain);
@@ -69,13 +69,25 @@ export function readJsonc(raw: string, file: string): Outcome<Located> {
   const text = accepted.value;
   if (text.trim() === '')
     return bad(
-      fault('job-empty', 'the file is empty', 'a job in JSON', 'run `tabwright start` for one to begin with', { file }),
+      fault({
+        code: 'job-empty',
+        at: { file },
+        found: 'the file is empty',
+        wanted: 'a job in JSON',
+        remedy: 'run `tabwright start` for one to begin with',
+      }),
     );
   const deep = tooDeep(text);
   if (deep !== undefined) {
     const place = { file, ...lineAndColumn(text, deep) };
     return bad(
-      fault('json-syntax', `brackets are nested over ${DEEPEST} deep`, 'a job file', 'name the right file', place),
+      fault({
+        code: 'json-syntax',
+        at: place,
+        found: `brackets are nested over ${DEEPEST} deep`,
+        wanted: 'a job file',
+        remedy: 'name the right file',
+      }),
     );
   }
   const errors: ParseError[] = [];
@@ -143,28 +155,36 @@ function tooDeep(text: string): number | undefined {
 
 function syntaxProblems(text: string, file: string, errors: readonly ParseError[]): Problem[] {
   if (errors.length === 0)
-    return [fault('json-syntax', 'no value was found', 'a job in JSON', 'name the right file', { file })];
+    return [
+      fault({
+        code: 'json-syntax',
+        at: { file },
+        found: 'no value was found',
+        wanted: 'a job in JSON',
+        remedy: 'name the right file',
+      }),
+    ];
   return errors.slice(0, SYNTAX_ERRORS_TOLD).map((e) => {
     const place = { file, ...lineAndColumn(text, e.offset) };
     const word = text.slice(e.offset, e.offset + Math.max(1, Math.min(e.length, 20)));
     if (/^[+-]?(NaN|Infinity|inf)/i.test(text.slice(e.offset, e.offset + 10))) {
-      return fault(
-        'json-number',
-        `\`${word}\` is not a number in JSON`,
-        'digits, such as 2.5',
-        'write the number, or leave the key out',
-        place,
-      );
+      return fault({
+        code: 'json-number',
+        at: place,
+        found: `\`${word}\` is not a number in JSON`,
+        wanted: 'digits, such as 2.5',
+        remedy: 'write the number, or leave the key out',
+      });
     }
     const comma = decimalComma(text, e.offset);
     if (comma !== undefined) {
-      return fault(
-        'json-number',
-        `\`${comma.found}\` is two entries: a comma parts entries`,
-        'a decimal point',
-        `write ${comma.meant}`,
-        { file, ...lineAndColumn(text, comma.offset) },
-      );
+      return fault({
+        code: 'json-number',
+        at: { file, ...lineAndColumn(text, comma.offset) },
+        found: `\`${comma.found}\` is two entries: a comma parts entries`,
+        wanted: 'a decimal point',
+        remedy: `write ${comma.meant}`,
+      });
     }
     const kind = printParseErrorCode(e.error);
     const [wanted, remedy] = SYNTAX_WORDS[kind] ?? ['JSON', 'look just before this place'];
@@ -172,7 +192,7 @@ function syntaxProblems(text: string, file: string, errors: readonly ParseError[
       e.offset >= text.trimEnd().length
         ? 'the file ends too soon'
         : `\`${word.replace(/\s+/g, ' ')}\` cannot stand here`;
-    return fault('json-syntax', found, wanted, remedy, place);
+    return fault({ code: 'json-syntax', at: place, found, wanted, remedy });
   });
 }
 
@@ -218,12 +238,24 @@ function doubledKeys(root: Node, text: string, file: string): Problem[] {
       const place = { file, ...lineAndColumn(text, child.offset), path: name };
       if (seen.has(name))
         problems.push(
-          fault('key-twice', `\`${name}\` is given twice`, 'each key once', 'take one of them away', place),
+          fault({
+            code: 'key-twice',
+            at: place,
+            found: `\`${name}\` is given twice`,
+            wanted: 'each key once',
+            remedy: 'take one of them away',
+          }),
         );
       // Would set the prototype instead of a key, and so pass the schema unseen.
       if (name === '__proto__')
         problems.push(
-          fault('unknown-key', '`__proto__` is no key of a job', 'keys of a job file', 'take it away', place),
+          fault({
+            code: 'unknown-key',
+            at: place,
+            found: '`__proto__` is no key of a job',
+            wanted: 'keys of a job file',
+            remedy: 'take it away',
+          }),
         );
       seen.add(name);
       if (value !== undefined) open.push(value);

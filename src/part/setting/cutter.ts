@@ -16,13 +16,13 @@ export function readCutters(raw: readonly RawCutter[], path: KeyPath, desk: Desk
     const here: KeyPath = [...path, i];
     const before = seen.get(c.number);
     if (before !== undefined) {
-      desk.fault(
-        'cutter-number-twice',
-        [...here, 'number'],
-        `cutter ${c.number} is given twice`,
-        'one cutter a number',
-        'number one of them anew',
-      );
+      desk.fault({
+        code: 'cutter-number-twice',
+        at: [...here, 'number'],
+        found: `cutter ${c.number} is given twice`,
+        wanted: 'one cutter a number',
+        remedy: 'number one of them anew',
+      });
     }
     seen.set(c.number, i);
     const cutter = readCutter(c, here, desk);
@@ -52,24 +52,24 @@ export function correctCutters(
   const path: KeyPath = ['finish', 'measured'];
   const error = measured.actual - measured.nominal;
   if (Math.abs(error) > MOST_CORRECTION) {
-    desk.fault(
-      'correction-too-large',
-      path,
-      `the part is ${desk.say(Math.abs(error))} out`,
-      `at most ${desk.say(MOST_CORRECTION)}: more is not a cutter's diameter`,
-      'look for a slipped part, a wrong cutter or a wrong zero',
-    );
+    desk.fault({
+      code: 'correction-too-large',
+      at: path,
+      found: `the part is ${desk.say(Math.abs(error))} out`,
+      wanted: `at most ${desk.say(MOST_CORRECTION)}: more is not a cutter's diameter`,
+      remedy: 'look for a slipped part, a wrong cutter or a wrong zero',
+    });
     return cutters;
   }
   const kept = cutters.filter((c) => isProfileCutter(c.kind) && measuredNumbers.has(c.number)).map((c) => c.number);
   if (kept.length > 0) {
-    desk.caution(
-      'measured-twice',
-      path,
-      `finish.measured is given, and cutter ${kept.join(', ')} was itself measured`,
-      'one of the two for a cutter',
-      'the measured cutter is used as it is; take one of the two away',
-    );
+    desk.caution({
+      code: 'measured-twice',
+      at: path,
+      found: `finish.measured is given, and cutter ${kept.join(', ')} was itself measured`,
+      wanted: 'one of the two for a cutter',
+      remedy: 'the measured cutter is used as it is; take one of the two away',
+    });
   }
   const change = measured.feature === 'outside' ? -error : error;
   return cutters.map((c) =>
@@ -83,28 +83,34 @@ const MOST_CORRECTION: Mm = 0.3;
 function readCutter(raw: RawCutter, path: KeyPath, desk: Desk): Cutter | undefined {
   const thread = raw.thread === undefined ? undefined : threadOf(raw.thread, [...path, 'thread'], desk);
   if (raw.kind === 'tap' && raw.thread === undefined) {
-    desk.fault('tap-thread', path, `tap ${raw.number} does not say its thread`, 'the thread', 'add "thread": "M3"');
+    desk.fault({
+      code: 'tap-thread',
+      at: path,
+      found: `tap ${raw.number} does not say its thread`,
+      wanted: 'the thread',
+      remedy: 'add "thread": "M3"',
+    });
     return undefined;
   }
   if (raw.kind !== 'tap' && raw.thread !== undefined) {
-    desk.fault(
-      'key-not-for-cutter',
-      [...path, 'thread'],
-      `\`thread\` stands on a ${raw.kind}`,
-      '`thread` only on a tap',
-      'take it away',
-    );
+    desk.fault({
+      code: 'key-not-for-cutter',
+      at: [...path, 'thread'],
+      found: `\`thread\` stands on a ${raw.kind}`,
+      wanted: '`thread` only on a tap',
+      remedy: 'take it away',
+    });
   }
   const nominal = raw.diameter ?? thread?.major;
   if (nominal === undefined) {
     if (raw.kind !== 'tap')
-      desk.fault(
-        'missing-key',
-        path,
-        `cutter ${raw.number} has no diameter`,
-        'its diameter as marked',
-        'add "diameter"',
-      );
+      desk.fault({
+        code: 'missing-key',
+        at: path,
+        found: `cutter ${raw.number} has no diameter`,
+        wanted: 'its diameter as marked',
+        remedy: 'add "diameter"',
+      });
     return undefined;
   }
   const filled = fill(raw, nominal, thread?.pitch, desk);
@@ -214,56 +220,56 @@ function shankOf(kind: CutterKind, nominal: Mm): Mm {
 
 function checkCutter(raw: RawCutter, c: Cutter, path: KeyPath, desk: Desk): void {
   if (c.fluteLength > c.stickOut) {
-    desk.fault(
-      'flute-over-stick-out',
-      [...path, 'fluteLength'],
-      `${desk.say(c.fluteLength)} of flute, ${desk.say(c.stickOut)} of stick-out`,
-      'a stick-out at least as long as the flutes',
-      'measure both again; flutes inside the holder do not count',
-    );
+    desk.fault({
+      code: 'flute-over-stick-out',
+      at: [...path, 'fluteLength'],
+      found: `${desk.say(c.fluteLength)} of flute, ${desk.say(c.stickOut)} of stick-out`,
+      wanted: 'a stick-out at least as long as the flutes',
+      remedy: 'measure both again; flutes inside the holder do not count',
+    });
   }
   if (raw.point !== undefined && raw.angle !== undefined && raw.point !== raw.angle) {
-    desk.fault(
-      'cutter-point',
-      path,
-      `point is ${raw.point} and angle is ${raw.angle} degrees`,
-      'one of the two',
-      'take one away',
-    );
+    desk.fault({
+      code: 'cutter-point',
+      at: path,
+      found: `point is ${raw.point} and angle is ${raw.angle} degrees`,
+      wanted: 'one of the two',
+      remedy: 'take one away',
+    });
   }
   if (c.tip > 0 && c.kind !== 'countersink' && c.kind !== 'chamfer cutter') {
-    desk.fault(
-      'key-not-for-cutter',
-      [...path, 'tip'],
-      `\`tip\` stands on a ${c.kind}`,
-      '`tip` only on a countersink or chamfer cutter',
-      'take it away',
-    );
+    desk.fault({
+      code: 'key-not-for-cutter',
+      at: [...path, 'tip'],
+      found: `\`tip\` stands on a ${c.kind}`,
+      wanted: '`tip` only on a countersink or chamfer cutter',
+      remedy: 'take it away',
+    });
   } else if (c.tip >= c.nominal) {
-    desk.fault(
-      'cutter-tip',
-      [...path, 'tip'],
-      `a flat of ${desk.say(c.tip)} at the end of a cutter of ${desk.say(c.nominal)}`,
-      'a flat narrower than the cutter',
-      'measure the flat at its end',
-    );
+    desk.fault({
+      code: 'cutter-tip',
+      at: [...path, 'tip'],
+      found: `a flat of ${desk.say(c.tip)} at the end of a cutter of ${desk.say(c.nominal)}`,
+      wanted: 'a flat narrower than the cutter',
+      remedy: 'measure the flat at its end',
+    });
   }
   if (2 * c.cornerRadius > c.nominal) {
-    desk.fault(
-      'corner-radius',
-      [...path, 'cornerRadius'],
-      `a corner of ${desk.say(c.cornerRadius)} on a cutter of ${desk.say(c.nominal)}`,
-      'at most half the diameter',
-      'mend it, or call it a ball-nosed end mill',
-    );
+    desk.fault({
+      code: 'corner-radius',
+      at: [...path, 'cornerRadius'],
+      found: `a corner of ${desk.say(c.cornerRadius)} on a cutter of ${desk.say(c.nominal)}`,
+      wanted: 'at most half the diameter',
+      remedy: 'mend it, or call it a ball-nosed end mill',
+    });
   }
   if (Math.abs(c.diameter - c.nominal) > Math.max(MOST_CORRECTION, c.nominal / 10)) {
-    desk.fault(
-      'correction-too-large',
-      [...path, 'measured'],
-      `measured ${desk.say(c.diameter)}, marked ${desk.say(c.nominal)}`,
-      'a measured diameter near the marked one',
-      'measure again, or give the right diameter',
-    );
+    desk.fault({
+      code: 'correction-too-large',
+      at: [...path, 'measured'],
+      found: `measured ${desk.say(c.diameter)}, marked ${desk.say(c.nominal)}`,
+      wanted: 'a measured diameter near the marked one',
+      remedy: 'measure again, or give the right diameter',
+    });
   }
 }

@@ -45,28 +45,28 @@ function checkHoleInPart(edge: Loop, hole: Hole, desk: Desk): void {
   const where = whereIs(edge, hole.at);
   if (where !== 'inside') {
     const words = where === 'edge' ? 'lies on the edge of the part' : 'lies outside the part';
-    desk.fault(
-      'hole-outside',
-      [...path, 'at'],
-      `the hole at ${desk.sayPoint(hole.at)} ${words}`,
-      'a hole inside the outline',
-      'move the hole',
-      hole.at,
-    );
+    desk.fault({
+      code: 'hole-outside',
+      at: [...path, 'at'],
+      point: hole.at,
+      found: `the hole at ${desk.sayPoint(hole.at)} ${words}`,
+      wanted: 'a hole inside the outline',
+      remedy: 'move the hole',
+    });
     return;
   }
   const toEdge = distanceToLoop(edge, hole.at);
   wall(toEdge - finishedDiameter(hole) / 2, hole, path, 'hole-through-edge', 'the edge of the part', desk);
   if (mouthOf(hole) > hole.diameter && mouthOf(hole) / 2 >= toEdge) {
     const found = `the recess of ${desk.say(mouthOf(hole))} runs over the edge, which is ${desk.say(toEdge)} from the centre`;
-    desk.fault(
-      'recess-through-edge',
-      path,
+    desk.fault({
+      code: 'recess-through-edge',
+      at: path,
+      point: hole.at,
       found,
-      'a countersink or counterbore inside the outline',
-      'choose a smaller screw, or move the hole',
-      hole.at,
-    );
+      wanted: 'a countersink or counterbore inside the outline',
+      remedy: 'choose a smaller screw, or move the hole',
+    });
   }
 }
 
@@ -83,25 +83,32 @@ function wall(width: Mm, hole: Hole, path: KeyPath, broken: string, next: string
   const remedy = 'move the hole or make it smaller';
   const thin = `the wall between ${who} and ${next} is ${desk.say(width)}`;
   if (width < TOUCHING) {
-    desk.fault(
-      broken,
-      path,
-      -width < TOUCHING ? `${who} touches ${next}` : `${who} breaks by ${desk.say(-width)} into ${next}`,
-      `a wall of at least ${desk.say(least)}`,
+    desk.fault({
+      code: broken,
+      at: path,
+      point: hole.at,
+      found: -width < TOUCHING ? `${who} touches ${next}` : `${who} breaks by ${desk.say(-width)} into ${next}`,
+      wanted: `a wall of at least ${desk.say(least)}`,
       remedy,
-      hole.at,
-    );
+    });
   } else if (width < least) {
-    desk.fault('wall-too-thin', path, thin, `at least ${desk.say(least)}`, remedy, hole.at);
+    desk.fault({
+      code: 'wall-too-thin',
+      at: path,
+      point: hole.at,
+      found: thin,
+      wanted: `at least ${desk.say(least)}`,
+      remedy,
+    });
   } else if (width < sturdy) {
-    desk.caution(
-      'wall-thin',
-      path,
-      thin,
-      `a quarter of the hole's diameter, ${desk.say(sturdy)}`,
-      'expect it to bulge; ream and tap gently',
-      hole.at,
-    );
+    desk.caution({
+      code: 'wall-thin',
+      at: path,
+      point: hole.at,
+      found: thin,
+      wanted: `a quarter of the hole's diameter, ${desk.say(sturdy)}`,
+      remedy: 'expect it to bulge; ream and tap gently',
+    });
   }
 }
 
@@ -111,14 +118,14 @@ function checkPocketInPart(edge: Loop, pocket: Pocket, desk: Desk): void {
   if (pocket.open.length === 0) checkClosedPocket(edge, loop, [...path, 'outline'], desk);
   for (const [i, island] of pocket.islands.entries()) {
     if (loopGap(loop, island.loop).distance <= 0 || !isInside(loop, island.loop)) {
-      desk.fault(
-        'island-outside',
-        [...path, 'islands', i],
-        'the island runs over the wall of its pocket',
-        'an island inside the pocket',
-        'move it or make it smaller',
-        island.loop[0]!.a,
-      );
+      desk.fault({
+        code: 'island-outside',
+        at: [...path, 'islands', i],
+        point: island.loop[0]!.a,
+        found: 'the island runs over the wall of its pocket',
+        wanted: 'an island inside the pocket',
+        remedy: 'move it or make it smaller',
+      });
     }
   }
 }
@@ -126,23 +133,23 @@ function checkPocketInPart(edge: Loop, pocket: Pocket, desk: Desk): void {
 function checkClosedPocket(edge: Loop, loop: Loop, path: KeyPath, desk: Desk): void {
   const gap = loopGap(edge, loop);
   if (gap.distance > SAME_POINT && !isInside(edge, loop)) {
-    desk.fault(
-      'pocket-outside',
-      path,
-      isInside(loop, edge) ? 'the whole part lies inside the pocket' : 'the pocket lies outside the part',
-      'a pocket inside the outline, or one that crosses it',
-      'move it or make it smaller',
-      loop[0]!.a,
-    );
+    desk.fault({
+      code: 'pocket-outside',
+      at: path,
+      point: loop[0]!.a,
+      found: isInside(loop, edge) ? 'the whole part lies inside the pocket' : 'the pocket lies outside the part',
+      wanted: 'a pocket inside the outline, or one that crosses it',
+      remedy: 'move it or make it smaller',
+    });
   } else if (gap.distance < LEAST_WALL.mm) {
-    desk.fault(
-      'wall-too-thin',
-      path,
-      `the wall between pocket and edge is ${desk.say(Math.max(0, gap.distance))}`,
-      `at least ${desk.say(LEAST_WALL.mm)}, or a pocket that crosses the edge`,
-      'move it or make it smaller',
-      gap.p,
-    );
+    desk.fault({
+      code: 'wall-too-thin',
+      at: path,
+      point: gap.p,
+      found: `the wall between pocket and edge is ${desk.say(Math.max(0, gap.distance))}`,
+      wanted: `at least ${desk.say(LEAST_WALL.mm)}, or a pocket that crosses the edge`,
+      remedy: 'move it or make it smaller',
+    });
   }
 }
 
@@ -159,28 +166,28 @@ function checkHoleAndPocket(hole: Hole, pocket: Pocket, desk: Desk): void {
   const found = cuts
     ? `hole ${hole.index + 1} cuts the wall of pocket ${pocket.index + 1}`
     : `hole ${hole.index + 1} lies in the opening of pocket ${pocket.index + 1}`;
-  desk.fault(
-    'pocket-over-hole',
-    path,
+  desk.fault({
+    code: 'pocket-over-hole',
+    at: path,
+    point: hole.at,
     found,
-    'a hole wholly inside or wholly outside a pocket, and not in an opening',
-    'move one of them',
-    hole.at,
-  );
+    wanted: 'a hole wholly inside or wholly outside a pocket, and not in an opening',
+    remedy: 'move one of them',
+  });
 }
 
 function checkPocketPair(a: Pocket, b: Pocket, desk: Desk): void {
   const apart = loopGap(a.outline.loop, b.outline.loop).distance;
   const within = isInside(a.outline.loop, b.outline.loop) || isInside(b.outline.loop, a.outline.loop);
   if (apart > 0 && !within) return;
-  desk.fault(
-    'pockets-overlap',
-    ['part', 'pockets', b.index],
-    `pockets ${a.index + 1} and ${b.index + 1} overlap`,
-    'pockets apart from each other',
-    'join them into one outline, or move one',
-    b.outline.loop[0]!.a,
-  );
+  desk.fault({
+    code: 'pockets-overlap',
+    at: ['part', 'pockets', b.index],
+    point: b.outline.loop[0]!.a,
+    found: `pockets ${a.index + 1} and ${b.index + 1} overlap`,
+    wanted: 'pockets apart from each other',
+    remedy: 'join them into one outline, or move one',
+  });
 }
 
 /** Whether a loop that does not cross `outer` lies inside it. */

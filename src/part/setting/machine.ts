@@ -45,21 +45,21 @@ function tellAssumed(raw: RawMachine | undefined, m: Machine, desk: Desk): void 
 
 function checkMachine(m: Machine, path: KeyPath, desk: Desk): void {
   if (m.minSpeed >= m.maxSpeed) {
-    desk.fault(
-      'machine-speeds',
-      path,
-      `lowest speed ${m.minSpeed}, highest ${m.maxSpeed} rev/min`,
-      'a lowest speed below the highest',
-      'mend minSpeed or maxSpeed',
-    );
+    desk.fault({
+      code: 'machine-speeds',
+      at: path,
+      found: `lowest speed ${m.minSpeed}, highest ${m.maxSpeed} rev/min`,
+      wanted: 'a lowest speed below the highest',
+      remedy: 'mend minSpeed or maxSpeed',
+    });
   }
   if (m.baseSpeed > m.maxSpeed) {
-    desk.fault(
-      'machine-speeds',
-      path,
-      `full power only from ${m.baseSpeed}, highest speed ${m.maxSpeed} rev/min`,
-      'a base speed within the range',
-      'mend baseSpeed',
-    );
+    desk.fault({
+      code: 'machine-speeds',
+      at: path,
+      found: `full power only from ${m.baseSpeed}, highest speed ${m.maxSpeed} rev/min`,
+      wanted: 'a base speed within the range',
+      remedy: 'mend baseSpeed',
+    });
   }
 }

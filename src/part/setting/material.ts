@@ -11,6 +11,12 @@ export function materialOf(name: string, path: KeyPath, desk: Desk): Material | 
     found.nearest === undefined
       ? 'write the nearest of these in strength and machining'
       : `did you mean ${found.nearest}?`;
-  desk.fault('unknown-material', path, `material "${name}" is not in the tables`, MATERIAL_NAMES.join(', '), remedy);
+  desk.fault({
+    code: 'unknown-material',
+    at: path,
+    found: `material "${name}" is not in the tables`,
+    wanted: MATERIAL_NAMES.join(', '),
+    remedy,
+  });
   return undefined;
 }

@@ -22,7 +22,8 @@ export function otherFile<S extends z.ZodType>(
 ): OtherFile<z.output<S>> | undefined {
   const text = namedText(read, name);
   if (!text.ok) {
-    for (const p of text.problems) desk.fault(p.code, path, p.found, p.wanted, p.remedy);
+    for (const p of text.problems)
+      desk.fault({ code: p.code, at: path, found: p.found, wanted: p.wanted, remedy: p.remedy });
     return undefined;
   }
   const located = readJsonc(text.value, name);

@@ -29,13 +29,13 @@ export function checkSetting(setting: Setting, outline: Loop, thickness: Mm, des
   }
   for (const [i, clamp] of setting.clamps.entries()) checkClamp(clamp, i, loops, setting.stock, desk);
   if (setting.clamps.length === 0) {
-    desk.caution(
-      'no-clamps',
-      ['clamps'],
-      'nothing clamps the stock',
-      'at least two clamps, or jaws',
-      'say how the stock is held',
-    );
+    desk.caution({
+      code: 'no-clamps',
+      at: ['clamps'],
+      found: 'nothing clamps the stock',
+      wanted: 'at least two clamps, or jaws',
+      remedy: 'say how the stock is held',
+    });
   }
 }
 
@@ -46,41 +46,42 @@ function checkStock(stock: Stock, thickness: Mm, desk: Desk): void {
       stock.above > 0
         ? `${desk.say(thickness + stock.above)}: the part and ${desk.say(stock.above)} above it`
         : `at least ${desk.say(thickness)}`;
-    desk.fault(
-      'stock-too-thin',
-      ['stock', 'size'],
-      `the stock is ${desk.say(high)} thick`,
+    desk.fault({
+      code: 'stock-too-thin',
+      at: ['stock', 'size'],
+      found: `the stock is ${desk.say(high)} thick`,
       wanted,
-      'take a thicker plate, or make the part thinner',
-    );
+      remedy: 'take a thicker plate, or make the part thinner',
+    });
     return;
   }
   if (stock.measured === null) return;
   const off = stock.measured - high;
   if (Math.abs(off) > MOST_OFF_SIZE) {
-    desk.fault(
-      'stock-measured',
-      ['stock', 'measured'],
-      `measured ${desk.say(stock.measured)}, stated ${desk.say(high)} thick`,
-      `a plate within ${desk.say(MOST_OFF_SIZE)} of its size`,
-      'measure again, or state the right size',
-    );
+    desk.fault({
+      code: 'stock-measured',
+      at: ['stock', 'measured'],
+      found: `measured ${desk.say(stock.measured)}, stated ${desk.say(high)} thick`,
+      wanted: `a plate within ${desk.say(MOST_OFF_SIZE)} of its size`,
+      remedy: 'measure again, or state the right size',
+    });
   } else if (stock.measured < thickness + stock.above - MOST_UNDER_SIZE) {
-    desk.fault(
-      'stock-under-size',
-      ['stock', 'measured'],
-      `the plate measures ${desk.say(stock.measured)}, ${desk.say(thickness + stock.above - stock.measured)} less than the part needs`,
-      `at least ${desk.say(thickness + stock.above - MOST_UNDER_SIZE)}`,
-      'take a thicker plate, or state the thickness the part can have',
-    );
+    desk.fault({
+      code: 'stock-under-size',
+      at: ['stock', 'measured'],
+      found: `the plate measures ${desk.say(stock.measured)}, ${desk.say(thickness + stock.above - stock.measured)} less than the part needs`,
+      wanted: `at least ${desk.say(thickness + stock.above - MOST_UNDER_SIZE)}`,
+      remedy: 'take a thicker plate, or state the thickness the part can have',
+    });
   } else if (stock.measured < thickness + stock.above - SAME_POINT) {
-    desk.caution(
-      'stock-under-size',
-      ['stock', 'measured'],
-      `the plate measures ${desk.say(stock.measured)}`,
-      `${desk.say(thickness + stock.above)}`,
-      'the part comes out thinner by the difference, and so do its tabs: the program is reckoned from the top face',
-    );
+    desk.caution({
+      code: 'stock-under-size',
+      at: ['stock', 'measured'],
+      found: `the plate measures ${desk.say(stock.measured)}`,
+      wanted: `${desk.say(thickness + stock.above)}`,
+      remedy:
+        'the part comes out thinner by the difference, and so do its tabs: the program is reckoned from the top face',
+    });
   }
 }
 
@@ -92,28 +93,28 @@ function checkOnStock(loop: Loop, part: number, stock: Stock, desk: Desk): void 
   const over = Math.max(stock.min[0] - b.minX, stock.min[1] - b.minY, b.maxX - stock.max[0], b.maxY - stock.max[1]);
   if (over <= SAME_POINT) return;
   const size = `${desk.say(stock.max[0] - stock.min[0])} by ${desk.say(stock.max[1] - stock.min[1])}`;
-  desk.fault(
-    'part-off-stock',
-    ['place', part, 'at'],
-    `part ${part + 1} reaches ${desk.say(over)} over the edge of the stock`,
-    `every part within the stock of ${size}`,
-    'move it, or take a larger piece',
-    { x: b.minX, y: b.minY },
-  );
+  desk.fault({
+    code: 'part-off-stock',
+    at: ['place', part, 'at'],
+    point: { x: b.minX, y: b.minY },
+    found: `part ${part + 1} reaches ${desk.say(over)} over the edge of the stock`,
+    wanted: `every part within the stock of ${size}`,
+    remedy: 'move it, or take a larger piece',
+  });
 }
 
 function checkApart(a: Loop, b: Loop, i: number, k: number, desk: Desk): void {
   const gap = loopGap(a, b);
   const within = whereIs(a, b[0]!.a) === 'inside' || whereIs(b, a[0]!.a) === 'inside';
   if (gap.distance > SAME_POINT && !within) return;
-  desk.fault(
-    'parts-overlap',
-    ['place', k],
-    `parts ${i + 1} and ${k + 1} overlap`,
-    'parts apart by at least the width of a cutter',
-    'move one of them',
-    gap.p,
-  );
+  desk.fault({
+    code: 'parts-overlap',
+    at: ['place', k],
+    point: gap.p,
+    found: `parts ${i + 1} and ${k + 1} overlap`,
+    wanted: 'parts apart by at least the width of a cutter',
+    remedy: 'move one of them',
+  });
 }
 
 function checkClamp(clamp: Clamp, index: number, parts: readonly Loop[], stock: Stock, desk: Desk): void {
@@ -122,30 +123,36 @@ function checkClamp(clamp: Clamp, index: number, parts: readonly Loop[], stock: 
     const side = clamp.axis === 'x' ? 0 : 1;
     const width = stock.max[side] - stock.min[side];
     if (2 * clamp.grip >= width)
-      desk.fault(
-        'jaws-too-deep',
-        [...path, 'grip'],
-        `two jaws grip ${desk.say(clamp.grip)} each of ${desk.say(width)}`,
-        'jaws that leave stock between them',
-        'give less grip',
-      );
+      desk.fault({
+        code: 'jaws-too-deep',
+        at: [...path, 'grip'],
+        found: `two jaws grip ${desk.say(clamp.grip)} each of ${desk.say(width)}`,
+        wanted: 'jaws that leave stock between them',
+        remedy: 'give less grip',
+      });
     return;
   }
   const [x0, y0] = clamp.min;
   const [x1, y1] = clamp.max;
   if (x1 - x0 < SAME_POINT || y1 - y0 < SAME_POINT) {
-    desk.fault('clamp-empty', path, 'the clamp has no area', 'two opposite corners', 'mend from or to');
+    desk.fault({
+      code: 'clamp-empty',
+      at: path,
+      found: 'the clamp has no area',
+      wanted: 'two opposite corners',
+      remedy: 'mend from or to',
+    });
     return;
   }
   if (x1 <= stock.min[0] || y1 <= stock.min[1] || x0 >= stock.max[0] || y0 >= stock.max[1]) {
-    desk.fault(
-      'clamp-off-stock',
-      path,
-      'the clamp does not stand on the stock',
-      "a clamp over the stock, counted from the stock's corner",
-      'move it',
-      { x: x0, y: y0 },
-    );
+    desk.fault({
+      code: 'clamp-off-stock',
+      at: path,
+      point: { x: x0, y: y0 },
+      found: 'the clamp does not stand on the stock',
+      wanted: "a clamp over the stock, counted from the stock's corner",
+      remedy: 'move it',
+    });
     return;
   }
   const rectangle = rectangleOf({ minX: x0, minY: y0, maxX: x1, maxY: y1 });
@@ -153,14 +160,14 @@ function checkClamp(clamp: Clamp, index: number, parts: readonly Loop[], stock: 
     const gap = loopGap(rectangle, loop);
     if (gap.distance > 0 && whereIs(rectangle, loop[0]!.a) !== 'inside' && whereIs(loop, { x: x0, y: y0 }) !== 'inside')
       continue;
-    desk.fault(
-      'clamp-on-part',
-      path,
-      `the clamp stands on part ${part + 1}`,
-      'clamps clear of the parts',
-      'move the clamp or the part',
-      gap.distance > 0 ? { x: x0, y: y0 } : gap.p,
-    );
+    desk.fault({
+      code: 'clamp-on-part',
+      at: path,
+      point: gap.distance > 0 ? { x: x0, y: y0 } : gap.p,
+      found: `the clamp stands on part ${part + 1}`,
+      wanted: 'clamps clear of the parts',
+      remedy: 'move the clamp or the part',
+    });
   }
 }
 
@@ -185,12 +192,12 @@ export function checkTravel(
   if (count === 1 || withinTravel(grid, travel)) return true;
   let most = count - 1;
   while (most > 1 && !withinTravel(smallestGrid(box, most, slot, travel), travel)) most--;
-  desk.fault(
-    'copies-off-travel',
-    ['copies', 'count'],
-    `${count} copies side by side take ${desk.say(grid.size[0])} by ${desk.say(grid.size[1])}`,
-    `no more than the travel of the machine, ${desk.say(travel[0])} by ${desk.say(travel[1])}`,
-    `make at most ${most} at a time, or turn them with "place" so that they lie closer`,
-  );
+  desk.fault({
+    code: 'copies-off-travel',
+    at: ['copies', 'count'],
+    found: `${count} copies side by side take ${desk.say(grid.size[0])} by ${desk.say(grid.size[1])}`,
+    wanted: `no more than the travel of the machine, ${desk.say(travel[0])} by ${desk.say(travel[1])}`,
+    remedy: `make at most ${most} at a time, or turn them with "place" so that they lie closer`,
+  });
   return false;
 }

@@ -120,13 +120,13 @@ function fitInStock(
     const need = leastSize(box, mirrored.length, asked.room.slot);
     const found = `between the clamps ${desk.say(Math.max(0, free.maxX - free.minX))} by ${desk.say(Math.max(0, free.maxY - free.minY))} is free`;
     const wanted = `for ${mirrored.length} in a column ${desk.say(need[0])} by ${desk.say(need[1])}, slots and least rails included`;
-    desk.fault(
-      'stock-too-small',
-      ['stock', 'size'],
+    desk.fault({
+      code: 'stock-too-small',
+      at: ['stock', 'size'],
       found,
       wanted,
-      'take a larger piece, fewer copies, a smaller cutter, or say where with "place"',
-    );
+      remedy: 'take a larger piece, fewer copies, a smaller cutter, or say where with "place"',
+    });
     return undefined;
   }
   const places = gridPlaces(asked.loop, grid, mirrored, free);
@@ -146,19 +146,25 @@ function copiesOf(raw: RawJob, desk: Desk): readonly boolean[] | undefined {
   const { count } = raw.copies;
   const mirrored = raw.copies.mirrored ?? placed?.filter(Boolean).length ?? 0;
   if (mirrored > count) {
-    desk.fault(
-      'copies-mirrored',
-      ['copies', 'mirrored'],
-      `${mirrored} of ${count} parts are to be mirrored`,
-      'at most as many as there are parts',
-      'mend count or mirrored',
-    );
+    desk.fault({
+      code: 'copies-mirrored',
+      at: ['copies', 'mirrored'],
+      found: `${mirrored} of ${count} parts are to be mirrored`,
+      wanted: 'at most as many as there are parts',
+      remedy: 'mend count or mirrored',
+    });
     return undefined;
   }
   if (placed === undefined) return Array.from({ length: count }, (_, i) => i >= count - mirrored);
   const found = `copies: ${count} parts, ${mirrored} mirrored; place: ${placed.length} parts, ${placed.filter(Boolean).length} mirrored`;
   if (placed.length !== count || placed.filter(Boolean).length !== mirrored) {
-    desk.fault('copies-disagree', ['copies'], found, 'the same in both', 'take one of the two away');
+    desk.fault({
+      code: 'copies-disagree',
+      at: ['copies'],
+      found,
+      wanted: 'the same in both',
+      remedy: 'take one of the two away',
+    });
     return undefined;
   }
   return placed;

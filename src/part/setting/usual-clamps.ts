@@ -77,23 +77,23 @@ export function usualClamps(
   const room = (gap: Mm) => Math.floor(Math.min(strip, gap - slot - 1));
   const widths: readonly [Mm, Mm] = [room(before), room(behind)];
   if (Math.min(before, behind) < 0) {
-    desk.fault(
-      'part-off-stock',
-      ['place'],
-      `the parts reach ${desk.say(-Math.min(before, behind))} over the edge of the stock`,
-      `every part within the stock of ${desk.say(size[0])} by ${desk.say(size[1])}`,
-      'move them, or take a larger piece',
-    );
+    desk.fault({
+      code: 'part-off-stock',
+      at: ['place'],
+      found: `the parts reach ${desk.say(-Math.min(before, behind))} over the edge of the stock`,
+      wanted: `every part within the stock of ${desk.say(size[0])} by ${desk.say(size[1])}`,
+      remedy: 'move them, or take a larger piece',
+    });
     return undefined;
   }
   if (widths.some((w) => w < LEAST_CLAMP_STRIP)) {
-    desk.fault(
-      'no-room-for-clamps',
-      ['place'],
-      `${desk.say(Math.min(before, behind))} of stock is left beside the parts`,
-      `room for a slot of ${desk.say(slot)} and a clamp of ${desk.say(LEAST_CLAMP_STRIP)} on both short sides`,
-      'move the parts, take a longer piece, or say where the clamps are',
-    );
+    desk.fault({
+      code: 'no-room-for-clamps',
+      at: ['place'],
+      found: `${desk.say(Math.min(before, behind))} of stock is left beside the parts`,
+      wanted: `room for a slot of ${desk.say(slot)} and a clamp of ${desk.say(LEAST_CLAMP_STRIP)} on both short sides`,
+      remedy: 'move the parts, take a longer piece, or say where the clamps are',
+    });
     return undefined;
   }
   desk.assume(

@@ -243,11 +243,11 @@ function noEntry(pocket: Region, diameter: Mm): Problem {
   const circle = largestInscribed(pocket, 0.01);
   const room = circle.kind === 'circle' ? 2 * circle.radius : 0;
   const at = circle.kind === 'circle' ? ([circle.centre.x, circle.centre.y] as const) : undefined;
-  return fault(
-    'cutter-too-wide',
-    `a ${short(diameter)} mm cutter does not enter an opening at most ${short(room)} mm wide`,
-    `a flat-ended cutter of at most ${short(room)} mm`,
-    'add a smaller cutter to the drawer, or widen the opening',
-    at ? { at } : {},
-  );
+  return fault({
+    code: 'cutter-too-wide',
+    at: at ? { at } : {},
+    found: `a ${short(diameter)} mm cutter does not enter an opening at most ${short(room)} mm wide`,
+    wanted: `a flat-ended cutter of at most ${short(room)} mm`,
+    remedy: 'add a smaller cutter to the drawer, or widen the opening',
+  });
 }

@@ -126,13 +126,13 @@ export function clampsClear(scene: Scene, programs: readonly (readonly Move[])[]
 
 function clampInWay(scene: Scene, { operation, cutter, block, body, lack, at, low }: Worst): Problem {
   const more = sizeText(scene, Math.ceil(lack * 100) / 100);
-  return fault(
-    'clamp-in-way',
-    `${body.name === 'cutter' ? '' : `the ${body.name} of `}cutter ${cutter.number} passes clamp ${block.index + 1} at X ${coordText(scene, at.x)} Y ${coordText(scene, at.y)}, "${operation}"`,
-    `${sizeText(scene, CLAMP_AIR)} of air beside the clamp: ${more} more room`,
-    `move the clamp away from there by ${more} or more, ${otherWay(scene, body, low)}`,
-    { path: `clamps[${block.index}]`, at: [at.x, at.y] },
-  );
+  return fault({
+    code: 'clamp-in-way',
+    at: { path: `clamps[${block.index}]`, at: [at.x, at.y] },
+    found: `${body.name === 'cutter' ? '' : `the ${body.name} of `}cutter ${cutter.number} passes clamp ${block.index + 1} at X ${coordText(scene, at.x)} Y ${coordText(scene, at.y)}, "${operation}"`,
+    wanted: `${sizeText(scene, CLAMP_AIR)} of air beside the clamp: ${more} more room`,
+    remedy: `move the clamp away from there by ${more} or more, ${otherWay(scene, body, low)}`,
+  });
 }
 
 function otherWay(scene: Scene, body: Body, low: Mm): string {

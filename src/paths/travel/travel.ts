@@ -23,13 +23,14 @@ export function beyondTravel(scene: Scene, programs: readonly (readonly Move[])[
     const axis = 'XYZ'[i]!;
     const span = `from ${coordText(scene, least)} to ${coordText(scene, most)}`;
     return [
-      fault(
-        'off-travel',
-        `the cutter moves ${sizeText(scene, most - least)} along ${axis}, ${span}`,
-        `at most ${sizeText(scene, room)}, the travel of the machine`,
-        i === 2 ? 'use lower clamps or shorter cutters' : 'turn the part, take fewer copies, or move the clamps in',
-        { path: 'machine.travel' },
-      ),
+      fault({
+        code: 'off-travel',
+        at: { path: 'machine.travel' },
+        found: `the cutter moves ${sizeText(scene, most - least)} along ${axis}, ${span}`,
+        wanted: `at most ${sizeText(scene, room)}, the travel of the machine`,
+        remedy:
+          i === 2 ? 'use lower clamps or shorter cutters' : 'turn the part, take fewer copies, or move the clamps in',
+      }),
     ];
   });
 }

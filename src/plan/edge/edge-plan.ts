@@ -86,7 +86,15 @@ function intoHoles(job: Job, { edge, operations }: SetupPlan): Problem[] {
     if (!meets || h.depth !== null) return [];
     const found = `edge hole ${hole.index + 1} runs into hole ${h.index + 1}, whose wall it tears`;
     const remedy = 'feed gently as it breaks in, then deburr the bore, or pass its reamer again by hand';
-    return [caution('edge-hole-into-hole', found, 'a clean bore', remedy, { path: `part.edgeHoles[${hole.index}]` })];
+    return [
+      caution({
+        code: 'edge-hole-into-hole',
+        at: { path: `part.edgeHoles[${hole.index}]` },
+        found,
+        wanted: 'a clean bore',
+        remedy,
+      }),
+    ];
   });
 }
 
@@ -105,7 +113,13 @@ function inTheWay({ job, hole, higher }: Stand, { operation }: Draft, path: stri
     const high = Math.max(...met.map((p) => p.z));
     const found = `${b.name} of cutter ${cutter.number} meets the part itself, which stands ${say(job, high)} above the mouth of edge hole ${hole.index + 1}`;
     return [
-      fault('edge-hole-blocked', found, 'room beside the hole', 'use a longer cutter, or turn the hole', { path }),
+      fault({
+        code: 'edge-hole-blocked',
+        at: { path },
+        found,
+        wanted: 'room beside the hole',
+        remedy: 'use a longer cutter, or turn the hole',
+      }),
     ];
   }
   return [];

@@ -100,13 +100,11 @@ function standInNote(job: Job, hole: Hole, wish: Wish, drill: Cutter, path: stri
   if (Math.abs(drill.diameter - wish.wanted) <= SAME_SIZE) return [];
   const left = leaves(hole, drill);
   return [
-    note(
-      'drill-nearest',
-      `${holeName(hole)} is drilled ${say(job, drill.diameter)} instead of ${say(job, wish.wanted)}, which the drawer does not have; within ${wish.limits}, ${range(job, wish)}${left === '' ? '' : `; it ${left}`}`,
-      '',
-      '',
-      { path },
-    ),
+    note({
+      code: 'drill-nearest',
+      at: { path },
+      found: `${holeName(hole)} is drilled ${say(job, drill.diameter)} instead of ${say(job, wish.wanted)}, which the drawer does not have; within ${wish.limits}, ${range(job, wish)}${left === '' ? '' : `; it ${left}`}`,
+    }),
   ];
 }
 
@@ -118,13 +116,13 @@ function noDrill(job: Job, hole: Hole, wish: Wish, path: string): Problem {
   const would = exact || stock.length === 0 ? '' : `; stock sizes that would do: ${stock.join(', ')} mm`;
   const purpose = wish.purpose === '' ? '' : ` ${wish.purpose}`;
   const mill = hole.make.kind === 'drill' ? ', or write "bore" instead of "drill" to have it milled' : '';
-  return fault(
-    'cutter-missing',
-    `no drill of ${wanted} in the drawer for ${holeName(hole)}${purpose}${nearby(job, wish.wanted)}`,
-    `a drill of ${wanted}${would}`,
-    `add one to "cutters"${mill}`,
-    { path },
-  );
+  return fault({
+    code: 'cutter-missing',
+    at: { path },
+    found: `no drill of ${wanted} in the drawer for ${holeName(hole)}${purpose}${nearby(job, wish.wanted)}`,
+    wanted: `a drill of ${wanted}${would}`,
+    remedy: `add one to "cutters"${mill}`,
+  });
 }
 
 function range(job: Job, { least, most }: Wish): string {

@@ -120,41 +120,48 @@ function leadTooLong(job: Job, hole: Hole, follower: Cutter, room: Mm, path: str
   const found = `${follower.kind} ${follower.number} has a lead of ${say(job, follower.lead)}; below the full depth of ${holeName(hole)} there is room for ${say(job, Math.max(0, room))}`;
   const byHand = follower.kind === 'tap' && job.machine.tapping === 'hand';
   if (byHand)
-    return caution('tap-lead-long', found, 'a lead that fits', 'finish the thread with a bottoming tap', { path });
+    return caution({
+      code: 'tap-lead-long',
+      at: { path },
+      found,
+      wanted: 'a lead that fits',
+      remedy: 'finish the thread with a bottoming tap',
+    });
   const remedy =
     hole.depth === null ? 'use a thicker backing plate, or a shorter lead' : 'make it less deep, or through';
-  return fault(
-    `${follower.kind}-too-deep`,
-    `${found}: the ${follower.kind} would go deeper than the hole allows`,
-    `a lead of at most ${say(job, Math.max(0, room))}`,
+  return fault({
+    code: `${follower.kind}-too-deep`,
+    at: { path },
+    found: `${found}: the ${follower.kind} would go deeper than the hole allows`,
+    wanted: `a lead of at most ${say(job, Math.max(0, room))}`,
     remedy,
-    { path },
-  );
+  });
 }
 
 function breaksThrough(job: Job, hole: Hole, follower: Cutter | null, tip: Mm, path: string): Problem {
   const because =
     follower?.kind === 'reamer' ? `, because reamer ${follower.number} needs room for its lead and swarf below` : '';
-  return fault(
-    follower?.kind === 'reamer' ? 'reamer-too-deep' : 'blind-too-deep',
-    `${holeName(hole)}: the drill's point reaches ${say(job, tip)} in a part ${say(job, job.part.thickness)} thick${because}`,
-    `a point that ends at least ${short(BLIND_FLOOR)} mm above the lower face`,
-    'make the hole shallower, or through (leave out "depth")',
-    { path },
-  );
+  return fault({
+    code: follower?.kind === 'reamer' ? 'reamer-too-deep' : 'blind-too-deep',
+    at: { path },
+    found: `${holeName(hole)}: the drill's point reaches ${say(job, tip)} in a part ${say(job, job.part.thickness)} thick${because}`,
+    wanted: `a point that ends at least ${short(BLIND_FLOOR)} mm above the lower face`,
+    remedy: 'make the hole shallower, or through (leave out "depth")',
+  });
 }
 
 function noRoomBelow(job: Job, hole: Hole, needs: Mm, path: string): Problem {
   const has = job.under.kind === 'plate' ? `${say(job, job.under.thickness)} of backing` : `the ${job.under.kind}`;
-  return fault(
-    'no-room-below',
-    `${holeName(hole)} goes through: its drill needs ${say(job, needs + job.stock.min[2])} below the stock, where ${has} lies`,
-    'room for the point of the drill',
-    job.under.kind === 'plate'
-      ? 'use a thicker backing plate'
-      : 'lay a backing plate under the stock ("under": { "kind": "plate" })',
-    { path },
-  );
+  return fault({
+    code: 'no-room-below',
+    at: { path },
+    found: `${holeName(hole)} goes through: its drill needs ${say(job, needs + job.stock.min[2])} below the stock, where ${has} lies`,
+    wanted: 'room for the point of the drill',
+    remedy:
+      job.under.kind === 'plate'
+        ? 'use a thicker backing plate'
+        : 'lay a backing plate under the stock ("under": { "kind": "plate" })',
+  });
 }
 
 function refused(problem: Problem): HoleDepths {

@@ -88,13 +88,13 @@ function followerOf(job: Job, hole: Hole, path: string): Cutter | Problem | null
   const tap = ofKind(job, 'tap').find((c) => c.thread === make.thread);
   if (tap) return tap;
   if (job.machine.tapping === 'hand') return null;
-  return fault(
-    'cutter-missing',
-    `no tap ${make.thread} among the cutters, needed for ${what}, which the machine is to tap`,
-    `a tap ${make.thread}`,
-    'add it to "cutters", or set machine.tapping to "hand"',
-    { path },
-  );
+  return fault({
+    code: 'cutter-missing',
+    at: { path },
+    found: `no tap ${make.thread} among the cutters, needed for ${what}, which the machine is to tap`,
+    wanted: `a tap ${make.thread}`,
+    remedy: 'add it to "cutters", or set machine.tapping to "hand"',
+  });
 }
 
 function followerStep(job: Job, hole: Hole, follower: Cutter | null, drill: Cutter, bottom: Mm): HoleStep | null {
@@ -152,13 +152,13 @@ function countersinkStep(job: Job, hole: Hole, path: string): HoleStep | Problem
   const fits = (c: Cutter) => c.pointDeg === sink.angle && c.diameter >= sink.diameter - 1e-9 && c.tip < hole.diameter;
   const cutter = ofKind(job, 'countersink', 'spot drill', 'chamfer cutter').find(fits);
   if (!cutter) {
-    return fault(
-      'cutter-missing',
-      `no countersink of ${short(sink.angle)} degrees and at least ${say(job, sink.diameter)} in the drawer whose end goes into it, needed for ${holeName(hole)}`,
-      `a countersink of ${short(sink.angle)} degrees, ${say(job, sink.diameter)} or more`,
-      'add it to "cutters", or leave the countersink out',
-      { path },
-    );
+    return fault({
+      code: 'cutter-missing',
+      at: { path },
+      found: `no countersink of ${short(sink.angle)} degrees and at least ${say(job, sink.diameter)} in the drawer whose end goes into it, needed for ${holeName(hole)}`,
+      wanted: `a countersink of ${short(sink.angle)} degrees, ${say(job, sink.diameter)} or more`,
+      remedy: 'add it to "cutters", or leave the countersink out',
+    });
   }
   const bottom = -pointLength(sink.diameter - cutter.tip, sink.angle);
   const words = `to ${say(job, sink.diameter)}`;
@@ -173,21 +173,20 @@ function reachProblem(job: Job, hole: Hole, step: HoleStep): Problem[] {
 }
 
 function noSpot(hole: Hole, path: string): Problem {
-  return caution(
-    'no-spot',
-    `no spot drill or centre drill in the drawer: ${holeName(hole)} starts without one and may wander`,
-    'a spot drill',
-    'add one to "cutters"',
-    { path },
-  );
+  return caution({
+    code: 'no-spot',
+    at: { path },
+    found: `no spot drill or centre drill in the drawer: ${holeName(hole)} starts without one and may wander`,
+    wanted: 'a spot drill',
+    remedy: 'add one to "cutters"',
+  });
 }
 
 function noPilot(job: Job, hole: Hole, drill: Cutter, path: string): Problem {
-  return note(
-    'no-pilot',
-    `${holeName(hole)}: no pilot drill of ${say(job, 0.3 * drill.diameter)} to ${say(job, 0.5 * drill.diameter)} in the drawer, so ${say(job, drill.diameter)} is drilled from the solid`,
-    '',
-    'feed gently, or add a pilot drill',
-    { path },
-  );
+  return note({
+    code: 'no-pilot',
+    at: { path },
+    found: `${holeName(hole)}: no pilot drill of ${say(job, 0.3 * drill.diameter)} to ${say(job, 0.5 * drill.diameter)} in the drawer, so ${say(job, drill.diameter)} is drilled from the solid`,
+    remedy: 'feed gently, or add a pilot drill',
+  });
 }

@@ -129,13 +129,13 @@ function cutterIntoBacking(job: Job): Mm {
 }
 
 function headInWay(index: number, name: string, radius: Mm): Problem {
-  return fault(
-    'screw-head-in-way',
-    `the head of a ${name} screw in hole ${index + 1}, ${short(2 * radius)} mm wide, stands where the cutter, its shank or its holder passes`,
-    `${short(HEAD_AIR)} mm of air`,
-    'use a thinner screw, a longer or thinner cutter, or another hole',
-    { path: 'hold' },
-  );
+  return fault({
+    code: 'screw-head-in-way',
+    at: { path: 'hold' },
+    found: `the head of a ${name} screw in hole ${index + 1}, ${short(2 * radius)} mm wide, stands where the cutter, its shank or its holder passes`,
+    wanted: `${short(HEAD_AIR)} mm of air`,
+    remedy: 'use a thinner screw, a longer or thinner cutter, or another hole',
+  });
 }
 
 function depthInBacking(job: Job, major: Mm, drill: Cutter): Mm {
@@ -157,37 +157,41 @@ function fitStop(job: Job, name: string, through: readonly number[], major: Mm):
 }
 
 function unknown(name: string): Problem {
-  return fault('unknown-thread', `the thread "${name}"`, 'a listed thread', 'name one such as M4', {
-    path: 'hold.thread',
+  return fault({
+    code: 'unknown-thread',
+    at: { path: 'hold.thread' },
+    found: `the thread "${name}"`,
+    wanted: 'a listed thread',
+    remedy: 'name one such as M4',
   });
 }
 
 function noBacking(job: Job): Problem {
-  return fault(
-    'no-backing',
-    `screws are asked for with ${job.under.kind} under the stock`,
-    'a backing plate to screw into',
-    'set "under" to a plate',
-    { path: 'under' },
-  );
+  return fault({
+    code: 'no-backing',
+    at: { path: 'under' },
+    found: `screws are asked for with ${job.under.kind} under the stock`,
+    wanted: 'a backing plate to screw into',
+    remedy: 'set "under" to a plate',
+  });
 }
 
 function tooNarrow(index: number, bore: Mm, name: string, major: Mm): Problem {
-  return fault(
-    'screw-too-wide',
-    `a ${name} screw (${short(major)} mm) in hole ${index + 1} of ${short(bore)} mm`,
-    'a screw that passes the hole with some play',
-    'choose a thinner screw or another hole',
-    { path: 'hold.thread' },
-  );
+  return fault({
+    code: 'screw-too-wide',
+    at: { path: 'hold.thread' },
+    found: `a ${name} screw (${short(major)} mm) in hole ${index + 1} of ${short(bore)} mm`,
+    wanted: 'a screw that passes the hole with some play',
+    remedy: 'choose a thinner screw or another hole',
+  });
 }
 
 function thinBacking(job: Job, name: string, major: Mm): Problem {
-  return fault(
-    'backing-too-thin',
-    `a backing of ${short(job.under.thickness)} mm for ${name} screws`,
-    `at least ${short(major + 2)} mm`,
-    'use a thicker backing plate or thinner screws',
-    { path: 'under.thickness' },
-  );
+  return fault({
+    code: 'backing-too-thin',
+    at: { path: 'under.thickness' },
+    found: `a backing of ${short(job.under.thickness)} mm for ${name} screws`,
+    wanted: `at least ${short(major + 2)} mm`,
+    remedy: 'use a thicker backing plate or thinner screws',
+  });
 }

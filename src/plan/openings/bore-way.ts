@@ -41,33 +41,30 @@ export function boreWay(
 }
 
 function milledNote(job: Job, hole: Hole, error: Mm, half: Mm, path: string): Problem {
-  return note(
-    'bore-milled',
-    `${holeName(hole)} is milled, aiming at the mean of its limits, ${say(job, hole.diameter)}: backlash, runout and the cutter's bending come to ${say(job, error)} of the ${say(job, half)} that half its tolerance allows`,
-    '',
-    'measure it before the part is cut free',
-    { path },
-  );
+  return note({
+    code: 'bore-milled',
+    at: { path },
+    found: `${holeName(hole)} is milled, aiming at the mean of its limits, ${say(job, hole.diameter)}: backlash, runout and the cutter's bending come to ${say(job, error)} of the ${say(job, half)} that half its tolerance allows`,
+    remedy: 'measure it before the part is cut free',
+  });
 }
 
 function reamedNote(job: Job, hole: Hole, reamer: Cutter, error: Mm, half: Mm, path: string): Problem {
-  return note(
-    'bore-reamed',
-    `${holeName(hole)} is drilled and reamed with reamer ${reamer.number}, not milled: backlash, runout and the cutter's bending come to ${say(job, error)}, half its tolerance is ${say(job, half)}`,
-    '',
-    '',
-    { path },
-  );
+  return note({
+    code: 'bore-reamed',
+    at: { path },
+    found: `${holeName(hole)} is drilled and reamed with reamer ${reamer.number}, not milled: backlash, runout and the cutter's bending come to ${say(job, error)}, half its tolerance is ${say(job, half)}`,
+  });
 }
 
 function outOfReach(job: Job, hole: Hole, bends: Mm, half: Mm, path: string): Problem {
   const { backlash, runout } = job.machine;
   const size = hole.make.kind === 'bore' ? hole.make.nominal : hole.diameter;
-  return fault(
-    'bore-fit-out-of-reach',
-    `${holeName(hole)}: milling is out by backlash ${say(job, backlash)}, runout ${say(job, runout)} and bending ${say(job, bends)}, together ${say(job, backlash + runout + bends)}; half the tolerance is ${say(job, half)}`,
-    `at most ${say(job, half)}`,
-    `ream it (a reamer of ${say(job, size)} in "cutters"), or leave "fit" out, bore it a little small and finish it with a boring head`,
-    { path },
-  );
+  return fault({
+    code: 'bore-fit-out-of-reach',
+    at: { path },
+    found: `${holeName(hole)}: milling is out by backlash ${say(job, backlash)}, runout ${say(job, runout)} and bending ${say(job, bends)}, together ${say(job, backlash + runout + bends)}; half the tolerance is ${say(job, half)}`,
+    wanted: `at most ${say(job, half)}`,
+    remedy: `ream it (a reamer of ${say(job, size)} in "cutters"), or leave "fit" out, bore it a little small and finish it with a boring head`,
+  });
 }

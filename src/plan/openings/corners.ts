@@ -37,11 +37,10 @@ export function roundedCorners(
 }
 
 function leftRound(job: Job, what: string, at: [number, number], radius: Mm): Problem {
-  return note(
-    'corner-left-round',
-    `${what} is left with radius ${say(job, radius)}`,
-    '',
-    'file it, or use a smaller cutter',
-    { at },
-  );
+  return note({
+    code: 'corner-left-round',
+    at: { at },
+    found: `${what} is left with radius ${say(job, radius)}`,
+    remedy: 'file it, or use a smaller cutter',
+  });
 }

@@ -91,13 +91,13 @@ function closedGround(floor: Region): Ground {
 }
 
 export function noRunOut(reason: string, path: string): Problem {
-  return fault(
-    'open-side',
-    `a cutter finds no plain way out over an open side: ${reason}`,
-    'an open side that the walls of the pocket lead straight out of',
-    'draw the walls straight across the edge, or in other places',
-    { path },
-  );
+  return fault({
+    code: 'open-side',
+    at: { path },
+    found: `a cutter finds no plain way out over an open side: ${reason}`,
+    wanted: 'an open side that the walls of the pocket lead straight out of',
+    remedy: 'draw the walls straight across the edge, or in other places',
+  });
 }
 
 export function boreGround(diameter: Mm): Ground {
@@ -311,24 +311,24 @@ function hasSlots(area: Region, inset: Mm, radius: Mm): boolean {
 }
 
 function noWayDown(cutter: Cutter, what: string, path: string): Problem {
-  return fault(
-    'no-way-down',
-    `${what} is hardly wider than cutter ${cutter.number} (${short(cutter.diameter)} mm), which does not cut at its centre: it can go down neither on a helix, nor on a ramp, nor straight`,
-    'a smaller cutter, or one that cuts at its centre',
-    'add one to "cutters", or drill the hole instead of boring it',
-    { path },
-  );
+  return fault({
+    code: 'no-way-down',
+    at: { path },
+    found: `${what} is hardly wider than cutter ${cutter.number} (${short(cutter.diameter)} mm), which does not cut at its centre: it can go down neither on a helix, nor on a ramp, nor straight`,
+    wanted: 'a smaller cutter, or one that cuts at its centre',
+    remedy: 'add one to "cutters", or drill the hole instead of boring it',
+  });
 }
 
 function tooWide(area: Region, flat: readonly Cutter[], what: string, path: string): Problem {
   const circleIn = largestInscribed(area, 0.01);
   const room = circleIn.kind === 'circle' ? 2 * circleIn.radius : 0;
   const have = flat.map((c) => short(c.diameter)).join(', ') || 'none';
-  return fault(
-    'cutter-too-wide',
-    `no flat-ended cutter enters ${what}, which is ${short(room, 2)} mm wide (the drawer has ${have})`,
-    `an end mill or slot drill of at most ${short(Math.floor(room * 100) / 100, 2)} mm`,
-    'add one to "cutters", or widen the opening',
-    { path },
-  );
+  return fault({
+    code: 'cutter-too-wide',
+    at: { path },
+    found: `no flat-ended cutter enters ${what}, which is ${short(room, 2)} mm wide (the drawer has ${have})`,
+    wanted: `an end mill or slot drill of at most ${short(Math.floor(room * 100) / 100, 2)} mm`,
+    remedy: 'add one to "cutters", or widen the opening',
+  });
 }

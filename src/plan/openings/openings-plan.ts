@@ -328,31 +328,31 @@ function chamferCutter(job: Job): Cutter | undefined {
 }
 
 function noChamferCutter(): Problem {
-  return fault(
-    'cutter-missing',
-    'no 90 degree chamfer cutter in the drawer, needed for the chamfer',
-    'a chamfer cutter of 90 degrees',
-    'add it to "cutters", or leave "chamfer" out',
-    { path: 'part.chamfer' },
-  );
+  return fault({
+    code: 'cutter-missing',
+    at: { path: 'part.chamfer' },
+    found: 'no 90 degree chamfer cutter in the drawer, needed for the chamfer',
+    wanted: 'a chamfer cutter of 90 degrees',
+    remedy: 'add it to "cutters", or leave "chamfer" out',
+  });
 }
 
 function noFlat(): Problem {
-  return fault(
-    'cutter-missing',
-    'no end mill or slot drill in the drawer, needed to face the stock',
-    'a flat-ended cutter',
-    'add it to "cutters"',
-    { path: 'cutters' },
-  );
+  return fault({
+    code: 'cutter-missing',
+    at: { path: 'cutters' },
+    found: 'no end mill or slot drill in the drawer, needed to face the stock',
+    wanted: 'a flat-ended cutter',
+    remedy: 'add it to "cutters"',
+  });
 }
 
 function looseIsland(path: string): Problem {
-  return fault(
-    'loose-island',
-    'an island in a pocket that goes through would come loose',
-    'a pocket with a floor, or no island',
-    'give the pocket a depth, or leave the island out',
-    { path },
-  );
+  return fault({
+    code: 'loose-island',
+    at: { path },
+    found: 'an island in a pocket that goes through would come loose',
+    wanted: 'a pocket with a floor, or no island',
+    remedy: 'give the pocket a depth, or leave the island out',
+  });
 }

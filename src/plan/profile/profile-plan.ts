@@ -133,21 +133,21 @@ function tightestInside(job: Job): Mm {
 function inletTooNarrow(job: Job, { opening }: Inlet, long: readonly Cutter[]): Problem {
   const at = opening.loop[0]!.a;
   const have = long.map((c) => short(c.diameter)).join(', ');
-  return fault(
-    'cutter-too-wide',
-    `no flat-ended cutter enters the opening in the edge near ${sayPlace(job, at)} with ${short(job.finish.allowance)} mm left on both walls (long enough are ${have})`,
-    'a narrower end mill or slot drill',
-    'add one to "cutters", or widen the opening',
-    { path: 'part.pockets', at: [at.x, at.y] },
-  );
+  return fault({
+    code: 'cutter-too-wide',
+    at: { path: 'part.pockets', at: [at.x, at.y] },
+    found: `no flat-ended cutter enters the opening in the edge near ${sayPlace(job, at)} with ${short(job.finish.allowance)} mm left on both walls (long enough are ${have})`,
+    wanted: 'a narrower end mill or slot drill',
+    remedy: 'add one to "cutters", or widen the opening',
+  });
 }
 
 function noProfileCutter(job: Job): Problem {
-  return fault(
-    'cutter-missing',
-    `no end mill or slot drill without corner radius among the ${job.cutters.length} cutters`,
-    'a flat-ended cutter for the outline',
-    'add one to "cutters", or leave the key out to use the default drawer',
-    { path: 'cutters' },
-  );
+  return fault({
+    code: 'cutter-missing',
+    at: { path: 'cutters' },
+    found: `no end mill or slot drill without corner radius among the ${job.cutters.length} cutters`,
+    wanted: 'a flat-ended cutter for the outline',
+    remedy: 'add one to "cutters", or leave the key out to use the default drawer',
+  });
 }

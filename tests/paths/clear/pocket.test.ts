@@ -51,7 +51,9 @@ function pocketsOf(text: string): readonly Cleared[] {
 const cleared = new Map<string, readonly Cleared[]>();
 
 function clear(text: string): readonly Cleared[] {
-  const job = must(readJob(text, 'job.json', { read: () => bad(fault('file-missing', '', '', '')) }));
+  const job = must(
+    readJob(text, 'job.json', { read: () => bad(fault({ code: 'file-missing', found: '', wanted: '', remedy: '' })) }),
+  );
   const plan = must(makePlan(job));
   const all = must(makeMoves(job, plan, ON_GLUE, abilities('standard'), []));
   const programs = writePrograms(all, must(readPost(shippedPost('standard'), 'standard')), 'pockets');

@@ -66,7 +66,9 @@ function made(direction: 'climb' | 'conventional') {
     finish: { direction },
     hold: { by: 'glue', shear: 8, tension: 4 },
   });
-  const job = must(readJob(text, 'job.json', { read: () => bad(fault('file-missing', '', '', '')) }));
+  const job = must(
+    readJob(text, 'job.json', { read: () => bad(fault({ code: 'file-missing', found: '', wanted: '', remedy: '' })) }),
+  );
   const plan = must(makePlan(job));
   const all = must(makeMoves(job, plan, ON_GLUE, abilities('standard'), []));
   const [program] = writePrograms(all, must(readPost(shippedPost('standard'), 'standard')), 'corners');

@@ -107,7 +107,11 @@ function copies(seed: number) {
     machine: { travel: [300, 200, 150] },
     hold: { by: 'tabs', tabs: { count: 3, width: 2, height: 0.8, lightenTo: 0.4 } },
   };
-  const read = must(readJob(JSON.stringify(job), 'job.json', { read: () => bad(fault('file-missing', '', '', '')) }));
+  const read = must(
+    readJob(JSON.stringify(job), 'job.json', {
+      read: () => bad(fault({ code: 'file-missing', found: '', wanted: '', remedy: '' })),
+    }),
+  );
   const plan = must(makePlan(read));
   const held = onThreeTabs(read, plan);
   const holding = { ...held, tabs: held.tabs.map((t) => ({ ...t, height: 0.4 })) };

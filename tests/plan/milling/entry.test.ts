@@ -35,7 +35,13 @@ function planOf({ bore, slot, room, through, cutters }: Wish) {
     cutters,
     hold: { by: 'glue', shear: 8, tension: 4 },
   });
-  return makePlan(must(readJob(text, 'job.json', { read: () => bad(fault('file-missing', '', '', '')) })));
+  return makePlan(
+    must(
+      readJob(text, 'job.json', {
+        read: () => bad(fault({ code: 'file-missing', found: '', wanted: '', remedy: '' })),
+      }),
+    ),
+  );
 }
 
 function corners(x: number, y: number, long: number, wide: number) {

@@ -92,13 +92,13 @@ export class Expander {
     this.pieces += shape.curves.length;
     if (this.pieces > MOST_PIECES) {
       this.overflow = true;
-      this.findings.fault(
-        'too-many-pieces',
-        `more than ${MOST_PIECES} lines, arcs and curves`,
-        'the drawing of one small part',
-        'export the part alone, without hatching, borders and arrays',
-        { line: f.line },
-      );
+      this.findings.fault({
+        code: 'too-many-pieces',
+        at: { line: f.line },
+        found: `more than ${MOST_PIECES} lines, arcs and curves`,
+        wanted: 'the drawing of one small part',
+        remedy: 'export the part alone, without hatching, borders and arrays',
+      });
       return;
     }
     const handle = f.text(5, '');

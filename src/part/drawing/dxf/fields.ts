@@ -76,8 +76,12 @@ export class Fields {
 
   fail(code: string, found: string, wanted: string, line = this.line): void {
     this.broken = true;
-    this.findings.fault(code, found, wanted, 'correct or delete this entity in the drawing, or export it again', {
-      line,
+    this.findings.fault({
+      code,
+      at: { line },
+      found,
+      wanted,
+      remedy: 'correct or delete this entity in the drawing, or export it again',
     });
   }
 }

@@ -21,13 +21,12 @@ export function readDxf(text: string, options: ReadOptions, findings: Findings):
   const expander = new Expander(tags, structure, findings, wantedLayer(options));
   const placed = findings.faults.length > 0 ? [] : expander.run();
   for (const [layer, entities] of expander.hidden) {
-    findings.note(
-      'hidden-layer',
-      `layer ${quoted(layer)} is off or frozen: ${entities} entities left out`,
-      {},
-      '',
-      'ask for the layer by name to read it',
-    );
+    findings.note({
+      code: 'hidden-layer',
+      at: {},
+      found: `layer ${quoted(layer)} is off or frozen: ${entities} entities left out`,
+      remedy: 'ask for the layer by name to read it',
+    });
   }
   const layers = layersOf(structure, placed);
   if (options.layer !== undefined && placed.length === 0 && findings.faults.length === 0)
@@ -60,13 +59,13 @@ function unknownLayer(wanted: string, layers: readonly Layer[], findings: Findin
   const names = layers.map((l) => l.name);
   const near = nearest(wanted, names);
   const list = names.length === 0 ? 'the drawing lists none' : names.slice(0, 12).map(quoted).join(', ');
-  findings.fault(
-    'unknown-layer',
-    `nothing is drawn on layer ${quoted(wanted)}`,
-    `a layer with an outline; layers: ${list}`,
-    near === undefined ? 'name one of these layers' : `did you mean ${quoted(near)}?`,
-    {},
-  );
+  findings.fault({
+    code: 'unknown-layer',
+    at: {},
+    found: `nothing is drawn on layer ${quoted(wanted)}`,
+    wanted: `a layer with an outline; layers: ${list}`,
+    remedy: near === undefined ? 'name one of these layers' : `did you mean ${quoted(near)}?`,
+  });
 }
 
 function unitsOf(structure: Structure, options: ReadOptions, findings: Findings): DrawingUnits {
@@ -77,24 +76,23 @@ function unitsOf(structure: Structure, options: ReadOptions, findings: Findings)
     from: 'caller',
   } as const;
   if (stated === null || stated === 0) {
-    findings.note(
-      'no-units',
-      `the drawing states no units${stated === 0 ? ' ($INSUNITS 0)' : ''}: read as ${options.units}`,
-      {},
-      '',
-      'check one measurement against the drawing',
-    );
+    findings.note({
+      code: 'no-units',
+      at: {},
+      found: `the drawing states no units${stated === 0 ? ' ($INSUNITS 0)' : ''}: read as ${options.units}`,
+      remedy: 'check one measurement against the drawing',
+    });
     return callers;
   }
   const known = insertUnits(stated);
   if (known === undefined) {
-    findings.fault(
-      'bad-units',
-      `$INSUNITS ${stated}`,
-      'a unit a small part is drawn in: 1 inch, 4 mm, 5 cm, 6 m ... or 0 for none',
-      'set the drawing units and export again',
-      {},
-    );
+    findings.fault({
+      code: 'bad-units',
+      at: {},
+      found: `$INSUNITS ${stated}`,
+      wanted: 'a unit a small part is drawn in: 1 inch, 4 mm, 5 cm, 6 m ... or 0 for none',
+      remedy: 'set the drawing units and export again',
+    });
     return callers;
   }
   return { ...known, from: 'drawing' };

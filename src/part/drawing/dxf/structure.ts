@@ -72,15 +72,21 @@ function tellMissing(tags: Tags, hasEntities: boolean, ended: boolean, findings:
   if (findings.faults.length > 0) return;
   const line = Math.max(1, tags.line(tags.length - 1));
   if (!hasEntities) {
-    findings.fault(
-      'no-entities',
-      'there is no ENTITIES section',
-      'a DXF drawing with an ENTITIES section',
-      'check that this is the right file, and export it again as ASCII DXF',
-      { line },
-    );
+    findings.fault({
+      code: 'no-entities',
+      at: { line },
+      found: 'there is no ENTITIES section',
+      wanted: 'a DXF drawing with an ENTITIES section',
+      remedy: 'check that this is the right file, and export it again as ASCII DXF',
+    });
   } else if (!ended) {
-    findings.fault('cut-short', 'the file ends without 0 EOF', 'pairs of lines up to 0 EOF', REPEAT, { line });
+    findings.fault({
+      code: 'cut-short',
+      at: { line },
+      found: 'the file ends without 0 EOF',
+      wanted: 'pairs of lines up to 0 EOF',
+      remedy: REPEAT,
+    });
   }
 }
 
@@ -91,13 +97,13 @@ function sectionEnd(tags: Tags, from: number, name: string, findings: Findings):
     const value = tags.value(i);
     if (value === 'ENDSEC') return i;
     if (value === 'SECTION' || value === 'EOF') {
-      findings.defect(
-        'no-endsec',
-        `section ${name} has no ENDSEC before ${value}`,
-        '0 ENDSEC at the end of a section',
-        'compare what was read with the drawing',
-        { line: tags.line(i) },
-      );
+      findings.defect({
+        code: 'no-endsec',
+        at: { line: tags.line(i) },
+        found: `section ${name} has no ENDSEC before ${value}`,
+        wanted: '0 ENDSEC at the end of a section',
+        remedy: 'compare what was read with the drawing',
+      });
       return i;
     }
   }
@@ -144,13 +150,13 @@ function readBlocks(tags: Tags, from: number, to: number, blocks: Map<string, Bl
 }
 
 function unclosedBlock(tags: Tags, head: Span, findings: Findings): void {
-  findings.fault(
-    'no-endblk',
-    `block ${quoted(blockOf(tags, head, []).name)} has no ENDBLK`,
-    '0 ENDBLK at the end of a block',
-    REPEAT,
-    { line: tags.line(head.start) },
-  );
+  findings.fault({
+    code: 'no-endblk',
+    at: { line: tags.line(head.start) },
+    found: `block ${quoted(blockOf(tags, head, []).name)} has no ENDBLK`,
+    wanted: '0 ENDBLK at the end of a block',
+    remedy: REPEAT,
+  });
 }
 
 function blockOf(tags: Tags, head: Span, entities: readonly Span[]): Block {

@@ -63,13 +63,13 @@ export class Tags {
   }
 
   private badNumber(i: number, found: string): void {
-    this.findings.fault(
-      'bad-number',
-      `group ${this.code(i)}: ${found}`,
-      'digits with a decimal point, as the published DXF format has it',
-      'export the drawing again; the file is damaged or was written with local number settings',
-      { line: this.line(i) },
-    );
+    this.findings.fault({
+      code: 'bad-number',
+      at: { line: this.line(i) },
+      found: `group ${this.code(i)}: ${found}`,
+      wanted: 'digits with a decimal point, as the published DXF format has it',
+      remedy: 'export the drawing again; the file is damaged or was written with local number settings',
+    });
   }
 
   /** Returns the number of pairs; stops at the first line that cannot be a group code. */
@@ -98,26 +98,24 @@ export class Tags {
   private badCode(n: number, found: string, last: boolean): number {
     // A blank last line is harmless.
     if (n > 0 && last && found.trim() === '') return n;
-    this.findings.fault(
-      'bad-group-code',
-      `${quoted(found.trim())} stands where a group code belongs`,
-      'a whole number from -5 to 1071 on every odd line (ASCII DXF)',
-      'export the drawing again as ASCII DXF',
-      { line: 2 * n + 1 },
-    );
+    this.findings.fault({
+      code: 'bad-group-code',
+      at: { line: 2 * n + 1 },
+      found: `${quoted(found.trim())} stands where a group code belongs`,
+      wanted: 'a whole number from -5 to 1071 on every odd line (ASCII DXF)',
+      remedy: 'export the drawing again as ASCII DXF',
+    });
     return n;
   }
 
   private cutShort(n: number): number {
-    this.findings.fault(
-      'cut-short',
-      'the file ends after a group code, without its value',
-      'pairs of lines up to 0 EOF',
-      REPEAT,
-      {
-        line: 2 * n + 1,
-      },
-    );
+    this.findings.fault({
+      code: 'cut-short',
+      at: { line: 2 * n + 1 },
+      found: 'the file ends after a group code, without its value',
+      wanted: 'pairs of lines up to 0 EOF',
+      remedy: REPEAT,
+    });
     return n;
   }
 }

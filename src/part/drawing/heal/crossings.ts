@@ -71,19 +71,19 @@ function tell(p: DrawingLoop, q: DrawingLoop, at: Point, told: Point[], findings
   const line = p.sources[0]!.line;
   const place = { line, at: [at.x, at.y] as const };
   if (p === q)
-    findings.defect(
-      'self-crossing',
-      'the outline crosses or touches itself here',
-      'an outline that stays clear of itself',
-      'trim the lines in the drawing',
-      place,
-    );
+    findings.defect({
+      code: 'self-crossing',
+      at: place,
+      found: 'the outline crosses or touches itself here',
+      wanted: 'an outline that stays clear of itself',
+      remedy: 'trim the lines in the drawing',
+    });
   else
-    findings.defect(
-      'crossing',
-      `two outlines cross or touch here (the other starts at line ${q.sources[0]!.line})`,
-      'outlines that stay clear of each other',
-      'trim the lines, or draw one of them on another layer',
-      place,
-    );
+    findings.defect({
+      code: 'crossing',
+      at: place,
+      found: `two outlines cross or touch here (the other starts at line ${q.sources[0]!.line})`,
+      wanted: 'outlines that stay clear of each other',
+      remedy: 'trim the lines, or draw one of them on another layer',
+    });
 }

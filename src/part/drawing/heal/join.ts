@@ -119,13 +119,13 @@ function candidate(runs: readonly Run[], p: End, q: End): Candidate {
 }
 
 function branch(at: Point, source: Source, findings: Findings): void {
-  findings.defect(
-    'branch',
-    'three or more ends meet here',
-    'two ends at every corner of an outline',
-    'draw the outline on a layer of its own, or delete the line that does not belong to it',
-    { line: source.line, at: [at.x, at.y] },
-  );
+  findings.defect({
+    code: 'branch',
+    at: { line: source.line, at: [at.x, at.y] },
+    found: 'three or more ends meet here',
+    wanted: 'two ends at every corner of an outline',
+    remedy: 'draw the outline on a layer of its own, or delete the line that does not belong to it',
+  });
 }
 
 /** A run that does not leave the joining distance would close on itself. */
@@ -189,9 +189,10 @@ function firstEntry(partner: ReadonlyMap<End, End>, from: number): End {
 function turnedRound(run: Run, findings: Findings): void {
   if (run.source.type === 'ARC') return;
   const at = run.segments[0]!.a;
-  findings.note('turned-round', `${run.source.type} ran against the rest of its outline and is turned round`, {
-    line: run.source.line,
-    at: [at.x, at.y],
+  findings.note({
+    code: 'turned-round',
+    at: { line: run.source.line, at: [at.x, at.y] },
+    found: `${run.source.type} ran against the rest of its outline and is turned round`,
   });
 }
 
@@ -236,9 +237,10 @@ const ROUNDED_GAP = 0.00005;
 
 function tellGap(p: Point, q: Point, source: Source, findings: Findings): void {
   const gap = dist(p, q);
-  findings.note('joined', `a gap of ${Number(gap.toPrecision(4))} mm is closed, from ${place(p)} to ${place(q)}`, {
-    line: source.line,
-    at: [p.x, p.y],
+  findings.note({
+    code: 'joined',
+    at: { line: source.line, at: [p.x, p.y] },
+    found: `a gap of ${Number(gap.toPrecision(4))} mm is closed, from ${place(p)} to ${place(q)}`,
   });
 }
 

@@ -27,7 +27,7 @@ function outlineOf(j: Joined, findings: Findings): DrawingLoop {
   const place = { line: source.line, at: [start.x, start.y] as const };
   const whole = wholeCircle(j.segments);
   if (area < 0 && whole === null)
-    findings.note('turned-round', 'a clockwise outline is turned counter-clockwise', place);
+    findings.note({ code: 'turned-round', at: place, found: 'a clockwise outline is turned counter-clockwise' });
   // One arc from the point of greatest x, however it was drawn: two drawings of one circle are then the same loop.
   const loop = whole === null ? orient(j.segments, 'ccw') : [circle(whole.centre, whole.diameter / 2)];
   const ids = idsOf(j.sources);
@@ -42,13 +42,13 @@ export function withInside(loops: readonly DrawingLoop[], findings: Findings): D
     const { type, line: at } = l.sources[0]!;
     const start = l.loop[0]!.a;
     const place = { line: at, at: [start.x, start.y] as const };
-    findings.defect(
-      'no-area',
-      `a closed ${type} encloses nothing`,
-      'an outline with an inside',
-      'delete it in the drawing',
-      place,
-    );
+    findings.defect({
+      code: 'no-area',
+      at: place,
+      found: `a closed ${type} encloses nothing`,
+      wanted: 'an outline with an inside',
+      remedy: 'delete it in the drawing',
+    });
     return false;
   });
 }

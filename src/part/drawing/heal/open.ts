@@ -52,16 +52,13 @@ function tellOpen(j: Joined, from: Point, to: Point, gap: OpenChain['gap'], join
       ? 'no other end is near'
       : `the gap from ${place(gap.a)} to ${place(gap.b)} is ${Number(gap.size.toPrecision(5))} mm`;
   const spot = gap?.a ?? from;
-  findings.defect(
-    'open',
-    `an open outline of ${j.segments.length} piece(s) from ${place(from)} to ${place(to)}: ${width}`,
-    `ends within ${join} mm of each other`,
-    'close the gap in the drawing',
-    {
-      line: j.sources[0]!.line,
-      at: [spot.x, spot.y],
-    },
-  );
+  findings.defect({
+    code: 'open',
+    at: { line: j.sources[0]!.line, at: [spot.x, spot.y] },
+    found: `an open outline of ${j.segments.length} piece(s) from ${place(from)} to ${place(to)}: ${width}`,
+    wanted: `ends within ${join} mm of each other`,
+    remedy: 'close the gap in the drawing',
+  });
 }
 
 function tellJunctions(
@@ -83,15 +80,12 @@ function tellJunctions(
       return inner && owners[i]!.sources[0]!.layer === layer;
     });
     if (onto === undefined) continue;
-    findings.defect(
-      't-junction',
-      `a line ends on the middle of another (line ${owners[onto]!.sources[0]!.line} of the file)`,
-      'outlines that meet end to end',
-      'trim or split the lines in the drawing',
-      {
-        line: own.sources[0]!.line,
-        at: [end.at.x, end.at.y],
-      },
-    );
+    findings.defect({
+      code: 't-junction',
+      at: { line: own.sources[0]!.line, at: [end.at.x, end.at.y] },
+      found: `a line ends on the middle of another (line ${owners[onto]!.sources[0]!.line} of the file)`,
+      wanted: 'outlines that meet end to end',
+      remedy: 'trim or split the lines in the drawing',
+    });
   }
 }

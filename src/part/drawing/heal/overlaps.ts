@@ -68,13 +68,13 @@ function rankOf(s: Strand): number {
 }
 
 function crowded(source: Source, at: Point, findings: Findings): void {
-  findings.fault(
-    'too-crowded',
-    `so many lines lie over one another that more than ${MOST_PAIRS} pairs would have to be compared`,
-    'the outline of one small part',
-    'export the outline alone, without hatching',
-    { line: source.line, at: [at.x, at.y] },
-  );
+  findings.fault({
+    code: 'too-crowded',
+    at: { line: source.line, at: [at.x, at.y] },
+    found: `so many lines lie over one another that more than ${MOST_PAIRS} pairs would have to be compared`,
+    wanted: 'the outline of one small part',
+    remedy: 'export the outline alone, without hatching',
+  });
 }
 
 function takeAway(low: Piece, high: Piece, near: Mm, source: Source, findings: Findings): void {
@@ -94,7 +94,7 @@ function tell(seg: Segment, [t0, t1]: Range, source: Source, findings: Findings)
   const length = Number((segmentLength(seg) * (t1 - t0)).toPrecision(4));
   const code = t0 === 0 && t1 === 1 ? 'duplicate' : 'overlap';
   const place = { line: source.line, at: [middle.x, middle.y] as const };
-  findings.note(code, `${source.type} is drawn twice over ${length} mm: the second is removed`, place);
+  findings.note({ code, at: place, found: `${source.type} is drawn twice over ${length} mm: the second is removed` });
 }
 
 type Range = readonly [number, number];

@@ -24,13 +24,13 @@ export function strandOf(placed: Placed, toMm: Affine, fit: Mm, findings: Findin
   const fitted = shape.curves.map((c) => fitCurve(toMm === IDENTITY ? c : mapCurve(toMm, c), fit));
   const fitError = fitted.reduce((worst, f) => Math.max(worst, f.error), 0);
   if (fitError > fit) {
-    findings.fault(
-      'not-fitted',
-      `${source.type} could only be followed within ${fitError} mm`,
-      `arcs and lines within ${fit} mm`,
-      'allow a larger fit, or redraw this curve',
-      { line: source.line },
-    );
+    findings.fault({
+      code: 'not-fitted',
+      at: { line: source.line },
+      found: `${source.type} could only be followed within ${fitError} mm`,
+      wanted: `arcs and lines within ${fit} mm`,
+      remedy: 'allow a larger fit, or redraw this curve',
+    });
     return null;
   }
   const raw = fitted.flatMap((f) => f.segments);
@@ -44,13 +44,13 @@ export function strandOf(placed: Placed, toMm: Affine, fit: Mm, findings: Findin
       ),
   );
   if (far !== undefined) {
-    findings.fault(
-      'too-far',
-      `${source.type} reaches ${far.b.x}, ${far.b.y} mm`,
-      `coordinates within ${FARTHEST} mm`,
-      'check the units of the drawing, and move it near its zero',
-      { line: source.line },
-    );
+    findings.fault({
+      code: 'too-far',
+      at: { line: source.line },
+      found: `${source.type} reaches ${far.b.x}, ${far.b.y} mm`,
+      wanted: `coordinates within ${FARTHEST} mm`,
+      remedy: 'check the units of the drawing, and move it near its zero',
+    });
     return null;
   }
   return { segments: withoutTiny(raw, shape.closed, source, findings), closed: shape.closed, source, fitError };
@@ -79,11 +79,11 @@ function withoutTiny(raw: readonly Segment[], closed: boolean, source: Source, f
 }
 
 function tellTiny(dropped: number, at: Point, source: Source, findings: Findings): void {
-  findings.note(
-    'tiny-piece',
-    `${source.type}: ${dropped} piece(s) shorter than ${SHORTEST_PIECE} mm merged into their neighbours`,
-    { line: source.line, at: [at.x, at.y] },
-  );
+  findings.note({
+    code: 'tiny-piece',
+    at: { line: source.line, at: [at.x, at.y] },
+    found: `${source.type}: ${dropped} piece(s) shorter than ${SHORTEST_PIECE} mm merged into their neighbours`,
+  });
 }
 
 /** The segment between other ends. Within SAME_POINT an arc keeps its centre; farther, it goes through its old middle. */

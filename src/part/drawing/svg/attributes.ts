@@ -48,9 +48,12 @@ export class Attributes {
   fail(code: string, found: string, wanted: string): void {
     this.broken = true;
     const { line, column, name } = this.element;
-    this.findings.fault(code, `<${name}>: ${found}`, wanted, 'correct this element, or export the drawing again', {
-      line,
-      column,
+    this.findings.fault({
+      code,
+      at: { line, column },
+      found: `<${name}>: ${found}`,
+      wanted,
+      remedy: 'correct this element, or export the drawing again',
     });
   }
 }

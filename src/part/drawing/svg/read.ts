@@ -31,25 +31,30 @@ export function readSvg(
   const root = parseXml(text, findings);
   if (root === null || root.name !== 'svg') {
     if (root !== null)
-      findings.fault(
-        'not-svg',
-        `the outermost element is <${root.name.replace('other:', '')}>`,
-        '<svg>',
-        'check that this is the right file',
-        { line: root.line, column: root.column },
-      );
+      findings.fault({
+        code: 'not-svg',
+        at: { line: root.line, column: root.column },
+        found: `the outermost element is <${root.name.replace('other:', '')}>`,
+        wanted: '<svg>',
+        remedy: 'check that this is the right file',
+      });
     return nothing(options);
   }
   const frame = frameOf(root, options, findings);
   const walker = new Walker(root, findings, options.id);
   walker.walkChildren(root, frame.box);
-  if (walker.hidden > 0) findings.note('hidden', `${walker.hidden} element(s) are not displayed and left out`, {});
+  if (walker.hidden > 0)
+    findings.note({ code: 'hidden', at: {}, found: `${walker.hidden} element(s) are not displayed and left out` });
   if (options.id !== undefined && walker.placed.length === 0 && findings.faults.length === 0)
     unknownId(options.id, walker.ids, findings);
   const { kx, ky, units } = frame;
   const zero = walker.zero ?? frame.corner;
   if (walker.zero !== null)
-    findings.note('part-zero', 'the drawing marks the zero of the part: coordinates count from there', {});
+    findings.note({
+      code: 'part-zero',
+      at: {},
+      found: 'the drawing marks the zero of the part: coordinates count from there',
+    });
   const toMm = { a: kx, b: 0, c: 0, d: -ky, e: -kx * zero.x, f: ky * zero.y };
   return { placed: walker.placed, units, layers: [], toMm };
 }
@@ -80,13 +85,12 @@ function frameOf(root: Element, options: ReadOptions, findings: Findings): Frame
   const corner = cornerOf(box, height, findings);
   const [wMm, hMm] = [physical(width), physical(height)];
   if (wMm === null && hMm === null) {
-    findings.note(
-      'no-units',
-      `the drawing states no physical size: one user unit is read as one ${options.units}`,
-      { line: root.line },
-      '',
-      'check one measurement against the drawing',
-    );
+    findings.note({
+      code: 'no-units',
+      at: { line: root.line },
+      found: `the drawing states no physical size: one user unit is read as one ${options.units}`,
+      remedy: 'check one measurement against the drawing',
+    });
     const units = callers(options);
     return { units, kx: units.mmPerUnit, ky: units.mmPerUnit, corner, box };
   }
@@ -112,7 +116,11 @@ function cornerOf(box: ViewBox | null, height: Length | null, findings: Findings
   const mm = physical(height);
   if (mm !== null) return { x: 0, y: (mm * PX_PER_INCH) / MM_PER_INCH };
   if (height !== null && height.unit !== '%') return { x: 0, y: height.number };
-  findings.note('no-corner', 'the drawing has neither viewBox nor height: its upper left corner is taken as 0,0', {});
+  findings.note({
+    code: 'no-corner',
+    at: {},
+    found: 'the drawing has neither viewBox nor height: its upper left corner is taken as 0,0',
+  });
   return { x: 0, y: 0 };
 }
 
@@ -149,11 +157,11 @@ function fitOf(a: Attributes): Fit {
 function unknownId(wanted: string, ids: ReadonlySet<string>, findings: Findings): void {
   const near = nearest(wanted, [...ids]);
   const list = ids.size === 0 ? 'no element with an outline has one' : [...ids].slice(0, 12).map(quoted).join(', ');
-  findings.fault(
-    'unknown-id',
-    `nothing is drawn under the id ${quoted(wanted)}`,
-    `an id of an element with an outline; ids: ${list}`,
-    near === undefined ? 'name one of these ids' : `did you mean ${quoted(near)}?`,
-    {},
-  );
+  findings.fault({
+    code: 'unknown-id',
+    at: {},
+    found: `nothing is drawn under the id ${quoted(wanted)}`,
+    wanted: `an id of an element with an outline; ids: ${list}`,
+    remedy: near === undefined ? 'name one of these ids' : `did you mean ${quoted(near)}?`,
+  });
 }

@@ -191,13 +191,13 @@ export class Walker {
   }
 
   private tooDeep(element: Element): void {
-    this.findings.fault(
-      'too-deep',
-      `elements within elements, more than ${DEEPEST_NESTING} deep`,
-      'groups nested less deep',
-      'ungroup the drawing',
-      { line: element.line, column: element.column },
-    );
+    this.findings.fault({
+      code: 'too-deep',
+      at: { line: element.line, column: element.column },
+      found: `elements within elements, more than ${DEEPEST_NESTING} deep`,
+      wanted: 'groups nested less deep',
+      remedy: 'ungroup the drawing',
+    });
   }
 }
 

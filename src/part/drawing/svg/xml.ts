@@ -69,24 +69,24 @@ function attributesOf(
 function tell(error: unknown, parser: SaxesParser<{ xmlns: true }>, findings: Findings): void {
   const place = { line: parser.line, column: parser.column };
   if (error instanceof Deep) {
-    findings.fault(
-      'too-deep',
-      `elements within elements, more than ${DEEPEST_NESTING} deep`,
-      'groups nested less deep',
-      'ungroup the drawing',
-      place,
-    );
+    findings.fault({
+      code: 'too-deep',
+      at: place,
+      found: `elements within elements, more than ${DEEPEST_NESTING} deep`,
+      wanted: 'groups nested less deep',
+      remedy: 'ungroup the drawing',
+    });
     return;
   }
   const text = (error instanceof Error ? error.message : String(error)).replace(/^\d+:\d+: /, '').replace(/\.$/, '');
   const entity = text.includes('undefined entity');
-  findings.fault(
-    entity ? 'xml-entity' : 'bad-xml',
-    entity
+  findings.fault({
+    code: entity ? 'xml-entity' : 'bad-xml',
+    at: place,
+    found: entity
       ? 'an entity that XML itself does not define; definitions in the file are not followed'
       : `not well-formed XML: ${text}`,
-    'well-formed XML without entities of its own',
-    'export the drawing again as plain SVG',
-    place,
-  );
+    wanted: 'well-formed XML without entities of its own',
+    remedy: 'export the drawing again as plain SVG',
+  });
 }
