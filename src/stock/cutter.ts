@@ -22,9 +22,10 @@ const MOST_PIECES = 2000;
 
 export class Sweeper {
   readonly field: Field;
-  /** Of the last stroke: volume removed in cells (times the area of a cell: mm3), and the highest stock it touched. */
-  removed = 0;
-  touched = -Infinity;
+  /** Highest stock that the last stroke touched. */
+  touched: Mm = -Infinity;
+  /** Sum of what it took off the cells' heights. */
+  private removed: Mm = 0;
   private endX = NaN;
   private endY = NaN;
   private endZ = NaN;
@@ -37,6 +38,13 @@ export class Sweeper {
   /** Forget where the last stroke ended: after anything that was not swept. */
   lift(): void {
     this.endX = NaN;
+    this.removed = 0;
+    this.touched = -Infinity;
+  }
+
+  /** Removed by the last stroke, mm3. */
+  get volume(): number {
+    return this.removed * this.field.cell * this.field.cell;
   }
 
   /** Sweeps a stroke from height za to zb along a path; returns the volume removed in mm3. */
@@ -51,7 +59,7 @@ export class Sweeper {
     this.endY = path.b.y;
     this.endZ = length === 0 ? Math.min(za, zb) : Math.max(za, zb);
     this.endR = shape.flat ? shape.radius : NaN;
-    return this.removed * this.field.cell * this.field.cell;
+    return this.volume;
   }
 
   private level(path: Segment, z: Mm, shape: SweptShape): void {

@@ -5,8 +5,9 @@
 import type { Mm } from '../../base/units.ts';
 import { segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Job } from '../../part/part.ts';
-import { Sweeper } from '../../stock/cutter.ts';
+import type { Sweeper } from '../../stock/cutter.ts';
 import { cellFor, type Field, fieldOf, highestUnder } from '../../stock/field.ts';
+import { FieldHistory, MOST_CELLS } from '../../stock/history.ts';
 import { inMemory, type Packing, type Shelf, Spool } from '../strokes/spool.ts';
 import { isVertical, type Stroke, spanBelow } from '../strokes/stroke.ts';
 import type { Strokes } from '../strokes/strokes.ts';
@@ -44,42 +45,24 @@ const SWEPT: Packing<Swept> = {
   unpack: (_, n, i) => ({ volume: n[i]!, touched: n[i + 1]!, under: n[i + 2]! }),
 };
 
-/** Moments kept; each is a copy of the field. */
-const KEPT = 16;
-/** Bound on cells: 16 copies of this many single-precision heights are 40 MB. */
-const MOST_CELLS = 600_000;
-
 export function removeStock(strokes: Strokes, job: Job, smallest: Mm, shelf: Shelf = inMemory()): Removal {
   const { min, max } = job.stock;
   const cell = cellFor(max[0] - min[0], max[1] - min[1], smallest, MOST_CELLS);
   const field = fieldOf([min[0], min[1]], [max[0], max[1]], min[2], max[2], cell);
+  const history = new FieldHistory(field, strokes.length, (sweeper, index) =>
+    sweep(sweeper, strokes.at(index)!, max[2]),
+  );
   const swept = new Spool(SWEPT, shelf);
-  const stride = Math.max(1, Math.ceil(strokes.length / KEPT));
-  const kept: Float32Array[] = [];
-  const sweeper = new Sweeper(field);
   const met: Met[] = [];
   for (const s of strokes) {
     meetStock(s, field, max[2], met);
-    if (s.index % stride === 0) kept.push(field.heights.slice());
-    if (s.rapid) {
-      sweeper.lift();
-      swept.push(goesDown(s, max[2]) ? { ...NOTHING, under: standsUnder(s, field) } : NOTHING);
-      continue;
-    }
-    const volume = sweep(sweeper, s, max[2]);
-    swept.push({ volume, touched: sweeper.touched, under: NOTHING.under });
+    const under = s.rapid && goesDown(s, max[2]) ? standsUnder(s, field) : NOTHING.under;
+    history.seek(s.index + 1);
+    const { volume, touched } = history.sweeper;
+    swept.push(s.rapid ? { ...NOTHING, under } : { volume, touched, under });
   }
-  const at = (count: number) => {
-    const first = Math.min(Math.floor(count / stride), kept.length - 1);
-    const copy = { ...field, heights: (kept[first] ?? field.heights).slice() };
-    const again = new Sweeper(copy);
-    for (const s of strokes.range(first * stride, count)) {
-      if (s.rapid) again.lift();
-      else sweep(again, s, max[2]);
-    }
-    return copy.heights;
-  };
-  return { field, of: (s) => swept.at(s.index)!, at, met };
+  const last = { ...field, heights: field.heights.slice() };
+  return { field: last, of: (s) => swept.at(s.index)!, at: (count) => history.seek(count).slice(), met };
 }
 
 function goesDown(s: Stroke, top: Mm): boolean {
@@ -91,16 +74,14 @@ function standsUnder(s: Stroke, field: Field): Mm {
   return highestUnder(field, s.path.a.x, s.path.a.y, s.tool.shape.radius + field.cell) ?? field.bottom;
 }
 
-function sweep(sweeper: Sweeper, s: Stroke, top: Mm): number {
-  if (s.low >= top) {
+function sweep(sweeper: Sweeper, s: Stroke, top: Mm): void {
+  if (s.rapid || s.low >= top) {
     sweeper.lift();
-    return 0;
-  }
-  const span = spanBelow(s, top);
-  if (span === undefined || segmentLength(s.path) === 0 || (span[0] === 0 && span[1] === 1)) {
-    return sweeper.cut(s.path, s.za, s.zb, s.tool.shape);
+    return;
   }
   // Only what is below the top can cut: a long ramp from high above would waste its steps in air.
+  const [from, to] = segmentLength(s.path) === 0 ? [0, 1] : spanBelow(s, top)!;
   const z = (t: number) => s.za + (s.zb - s.za) * t;
-  return sweeper.cut(subSegment(s.path, span[0], span[1]), z(span[0]), z(span[1]), s.tool.shape);
+  if (from === 0 && to === 1) sweeper.cut(s.path, s.za, s.zb, s.tool.shape);
+  else sweeper.cut(subSegment(s.path, from, to), z(from), z(to), s.tool.shape);
 }

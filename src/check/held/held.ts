@@ -6,11 +6,11 @@
 import type { Mm } from '../../base/units.ts';
 import { distanceToLoop } from '../../geometry/measure/distance.ts';
 import { centreX, centreY, type Field } from '../../stock/field.ts';
+import { firstWhere } from '../../stock/history.ts';
 import { flood, islands } from '../field/flood.ts';
 import type { Removal } from '../field/removal.ts';
 import { eventsOf } from '../program/events.ts';
 import type { Findings } from '../report/findings.ts';
-import { firstWhere } from '../strokes/halving.ts';
 import type { Stroke } from '../strokes/stroke.ts';
 import { firstStroke } from '../strokes/strokes.ts';
 import type { Labels } from '../wanted/labels.ts';

@@ -1,13 +1,11 @@
-/**
- * The stock at any moment of a set-up: the check's height field, swept move by move, with copies kept on the way so that
- * every moment is a short run from one of them. No DOM: runs in the page's worker and in tests alike.
- */
+/** The stock at any moment of a set-up: the same height field as the check's, swept move by move. No DOM: runs in the page's worker and in tests alike. */
 import type { Mm } from '../../../base/units.ts';
 import { subSegment } from '../../../geometry/measure/segment.ts';
 import type { Segment } from '../../../geometry/types.ts';
 import { CUTTER_KINDS, type Cutter } from '../../../part/part.ts';
-import { Sweeper } from '../../../stock/cutter.ts';
+import type { Sweeper } from '../../../stock/cutter.ts';
 import { cellFor, type Field, fieldOf } from '../../../stock/field.ts';
+import { FieldHistory, firstWhere, MOST_CELLS } from '../../../stock/history.ts';
 import { type Shape, shapeOf } from '../../../stock/shape.ts';
 import { ARC_CCW, DWELL, HAND, isArc, type MoveColumns, RAPID, sweepOf, TURN_CW } from '../data/moves-pack.ts';
 import type { Triple, ViewCutter } from '../data/view-data.ts';
@@ -24,9 +22,6 @@ export interface RunInput {
   readonly cutters: readonly ViewCutter[];
 }
 
-/** Copies kept; sixteen of the largest field are 40 MB. */
-const KEPT = 16;
-const MOST_CELLS = 600_000;
 /** Finest cell wanted, before the bound on their number: walls of a small part stay smooth to the eye. */
 const FINEST: Mm = 0.04;
 
@@ -38,58 +33,32 @@ export class FieldRun {
   private readonly firsts: readonly number[];
   private readonly tools: readonly Uint16Array[];
   private readonly shapes: readonly (Shape | null)[];
-  private readonly sweeper: Sweeper;
-  private readonly kept: Float32Array[] = [];
-  private readonly stride: number;
-  /** Moves done, with the fraction of the next. */
-  private position = 0;
+  private readonly history: FieldHistory;
 
   constructor(input: RunInput) {
     this.input = input;
     const { min, max } = input.stock;
     const cell = cellFor(max[0] - min[0], max[1] - min[1], FINEST * 10, MOST_CELLS);
     this.field = fieldOf([min[0], min[1]], [max[0], max[1]], min[2], max[2], cell);
-    this.sweeper = new Sweeper(this.field);
     let sum = 0;
     this.firsts = input.programs.map((p) => {
       sum += p.moves.count;
       return sum - p.moves.count;
     });
     this.total = sum;
-    this.stride = Math.max(1, Math.ceil(sum / KEPT));
     this.shapes = [null, ...input.cutters.map((c) => shapeOf(asCutter(c)))];
     this.tools = input.programs.map((p) => toolColumn(p, input.cutters));
-    this.kept.push(this.field.heights.slice());
+    this.history = new FieldHistory(this.field, sum, (sweeper, i, share) => this.cut(sweeper, i, share));
   }
 
   /** Brings the field to `position` (moves done, a fraction of the next counted in) and returns its heights, not a copy. */
   seek(position: number): Float32Array {
-    const target = Math.max(0, Math.min(this.total, position));
-    if (target < this.position) this.restore(target);
-    const whole = Math.floor(target);
-    for (let i = Math.floor(this.position); i < whole; i++) {
-      this.keep(i);
-      this.cut(i, 1);
-    }
-    const rest = target - whole;
-    if (rest > 0) {
-      this.cut(whole, rest);
-      this.sweeper.lift();
-    }
-    this.position = target;
-    return this.field.heights;
+    return this.history.seek(position);
   }
 
   /** First number of whole moves at which something that stays true is true; known to be true at the end. */
   firstWhere(holds: (heights: Float32Array) => boolean): number {
-    let no = 0;
-    let yes = this.total;
-    while (yes - no > 1) {
-      const middle = (no + yes) >> 1;
-      if (holds(this.seek(middle))) yes = middle;
-      else no = middle;
-    }
-    return yes;
+    return firstWhere(0, this.total, (count) => holds(this.seek(count)));
   }
 
   /** Program and move of a count of moves over all programs. */
@@ -100,18 +69,7 @@ export class FieldRun {
     return { program, move: at - (this.firsts[program] ?? 0) };
   }
 
-  private restore(target: number): void {
-    const k = Math.min(Math.floor(target / this.stride), this.kept.length - 1);
-    this.field.heights.set(this.kept[k]!);
-    this.position = k * this.stride;
-    this.sweeper.lift();
-  }
-
-  private keep(i: number): void {
-    if (i % this.stride === 0 && i / this.stride === this.kept.length) this.kept.push(this.field.heights.slice());
-  }
-
-  private cut(i: number, fraction: number): void {
+  private cut(sweeper: Sweeper, i: number, fraction: number): void {
     const { program, move } = this.locate(i);
     const m = this.input.programs[program]!.moves;
     const kind = m.kind[move]!;
@@ -119,11 +77,11 @@ export class FieldRun {
     const za = m.z[move]!;
     const zb = za + (m.z[move + 1]! - za) * fraction;
     if (kind === RAPID || kind === HAND || kind === DWELL || !shape || Math.min(za, zb) >= this.input.stock.max[2]) {
-      this.sweeper.lift();
+      sweeper.lift();
       return;
     }
     const path = segmentOf(m, move);
-    this.sweeper.cut(fraction === 1 ? path : subSegment(path, 0, fraction), za, zb, shape);
+    sweeper.cut(fraction === 1 ? path : subSegment(path, 0, fraction), za, zb, shape);
   }
 }
 
