@@ -39,6 +39,7 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
   'src/show/page': [
     'src/base',
     'src/geometry',
+    'src/show/markup',
     // For the cautions, which page and sheet say alike.
     'src/trade/cautions.ts',
     'src/trade/materials/materials.ts',

@@ -5,8 +5,10 @@
  */
 import { LAYERS, TABS_ID } from '../../base/drawing-layers.ts';
 import { loopBox, uniteBoxes } from '../../geometry/measure/loop.ts';
-import type { Box, Loop, Point, Segment } from '../../geometry/types.ts';
-import { type DrawingContents, tabEnds } from './contents.ts';
+import type { Box, Loop } from '../../geometry/types.ts';
+import { element, esc } from '../markup/element.ts';
+import { pathData, type SvgSpelling } from '../markup/svg.ts';
+import { type DrawingContents, type DrawnHole, type DrawnTab, tabEnds } from './contents.ts';
 import { exact } from './exact.ts';
 
 /** Paper round the part, whole millimetres, so that shifts by it do not round. */
@@ -16,51 +18,50 @@ const MARGIN = 2;
 const WIDE = 0.25;
 const NARROW = 0.13;
 
-export function outlineSvg(contents: DrawingContents): string {
-  const box = sheet(contents);
+const SPELLING: SvgSpelling = { point: (p) => `${exact(p.x)},${exact(-p.y)}`, length: exact, y: 'down' };
+
+export function outlineSvg({ name, outlines, openings = [], holes = [], tabs = [] }: DrawingContents): string {
+  const box = paper([...outlines, ...openings].map(loopBox), holes);
   const [x, y, w, h] = [box.minX, -box.maxY, box.maxX - box.minX, box.maxY - box.minY].map(exact);
-  const name = escaped(contents.name);
+  const id = (layer: string, i: number) => `${layer.toLowerCase()}-${i + 1}`;
   const parts = [
-    ...contents.outlines.map((l, i) => loop(l, numbered(LAYERS.outline, i))),
-    ...(contents.openings ?? []).map((l, i) => loop(l, `${LAYERS.opening.toLowerCase()}-${i + 1}`)),
-    ...(contents.holes ?? []).map((hole, i) =>
-      circle(hole.at, hole.diameter / 2, `${LAYERS.hole.toLowerCase()}-${i + 1}`),
-    ),
+    ...outlines.map((l, i) => loop(l, i === 0 ? LAYERS.outline.toLowerCase() : id(LAYERS.outline, i))),
+    ...openings.map((l, i) => loop(l, id(LAYERS.opening, i))),
+    ...holes.map((hole, i) => circle(hole, id(LAYERS.hole, i))),
   ];
-  const tabs = (contents.tabs ?? []).map((t, i) => line(...tabEnds(t), `${LAYERS.tab.toLowerCase()}-${i + 1}`));
-  return [
-    '<?xml version="1.0" encoding="UTF-8"?>',
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${w}mm" height="${h}mm" viewBox="${x} ${y} ${w} ${h}">`,
-    `<title>${name}</title>`,
+  const waists = tabs.map((t, i) => waist(t, id(LAYERS.tab, i)));
+  const size = { width: `${w}mm`, height: `${h}mm`, viewBox: `${x} ${y} ${w} ${h}` };
+  const lines = [
+    element('title', {}, esc(name)),
     '<desc>Millimetres, true size. The group part-zero stands at 0,0 of the part.</desc>',
     '<g id="part-zero"/>',
-    `<g id="edges" fill="none" stroke="#000000" stroke-width="${WIDE}">`,
-    ...parts,
-    '</g>',
-    ...(tabs.length === 0
-      ? []
-      : [
-          `<g id="${TABS_ID}" fill="none" stroke="#000000" stroke-width="${NARROW}" stroke-dasharray="1.56 0.39">`,
-          ...tabs,
-          '</g>',
-        ]),
-    '</svg>',
-    '',
-  ].join('\n');
+    group({ id: 'edges', ...stroke(WIDE) }, parts),
+    tabs.length === 0 ? '' : group({ id: TABS_ID, ...stroke(NARROW), 'stroke-dasharray': '1.56 0.39' }, waists),
+  ];
+  const drawing = group(
+    { xmlns: 'http://www.w3.org/2000/svg', ...size },
+    lines.filter((l) => l !== ''),
+    'svg',
+  );
+  return `<?xml version="1.0" encoding="UTF-8"?>\n${drawing}\n`;
+}
+
+function stroke(width: number) {
+  return { fill: 'none', stroke: '#000000', 'stroke-width': width };
+}
+
+/** Each child on a line of its own. */
+function group(attributes: Readonly<Record<string, string | number>>, inner: readonly string[], name = 'g'): string {
+  return element(name, attributes, `\n${inner.join('\n')}\n`);
 }
 
 /** Whole millimetres round everything drawn. */
-function sheet(contents: DrawingContents): Box {
-  const boxes = [
-    ...contents.outlines.map(loopBox),
-    ...(contents.openings ?? []).map(loopBox),
-    ...(contents.holes ?? []).map(({ at, diameter }) => ({
-      minX: at.x - diameter / 2,
-      minY: at.y - diameter / 2,
-      maxX: at.x + diameter / 2,
-      maxY: at.y + diameter / 2,
-    })),
-  ];
+function paper(loops: readonly Box[], holes: readonly DrawnHole[]): Box {
+  const round = holes.map(({ at: { x, y }, diameter }): Box => {
+    const r = diameter / 2;
+    return { minX: x - r, minY: y - r, maxX: x + r, maxY: y + r };
+  });
+  const boxes = [...loops, ...round];
   const all = boxes.length === 0 ? { minX: 0, minY: 0, maxX: 0, maxY: 0 } : boxes.reduce(uniteBoxes);
   return {
     minX: Math.floor(all.minX) - MARGIN,
@@ -70,38 +71,17 @@ function sheet(contents: DrawingContents): Box {
   };
 }
 
-function numbered(name: string, index: number): string {
-  return index === 0 ? name.toLowerCase() : `${name.toLowerCase()}-${index + 1}`;
-}
-
 function loop(l: Loop, id: string): string {
   const only = l[0]!;
-  if (l.length === 1 && only.kind === 'arc') return circle(only.centre, only.radius, id);
-  return `<path id="${id}" d="M${pair(only.a)} ${l.map(command).join(' ')} Z"/>`;
+  if (l.length === 1 && only.kind === 'arc') return circle({ at: only.centre, diameter: 2 * only.radius }, id);
+  return element('path', { id, d: pathData(l, SPELLING) });
 }
 
-/** With Y turned, counter-clockwise is SVG's negative direction: sweep flag 0. */
-function command(s: Segment): string {
-  if (s.kind === 'line') return `L${pair(s.b)}`;
-  const large = Math.abs(s.sweep) > Math.PI ? 1 : 0;
-  return `A${exact(s.radius)} ${exact(s.radius)} 0 ${large} ${s.sweep > 0 ? 0 : 1} ${pair(s.b)}`;
+function circle({ at, diameter }: DrawnHole, id: string): string {
+  return element('circle', { id, cx: exact(at.x), cy: exact(-at.y), r: exact(diameter / 2) });
 }
 
-function circle(centre: Point, radius: number, id: string): string {
-  return `<circle id="${id}" cx="${exact(centre.x)}" cy="${exact(-centre.y)}" r="${exact(radius)}"/>`;
-}
-
-function line(a: Point, b: Point, id: string): string {
-  return `<line id="${id}" x1="${exact(a.x)}" y1="${exact(-a.y)}" x2="${exact(b.x)}" y2="${exact(-b.y)}"/>`;
-}
-
-function pair(p: Point): string {
-  return `${exact(p.x)},${exact(-p.y)}`;
-}
-
-function escaped(text: string): string {
-  const named: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
-  return Array.from(text.replace(/[&<>"]/g, (c) => named[c]!))
-    .filter((c) => c >= ' ')
-    .join('');
+function waist(tab: DrawnTab, id: string): string {
+  const [a, b] = tabEnds(tab);
+  return element('line', { id, x1: exact(a.x), y1: exact(-a.y), x2: exact(b.x), y2: exact(-b.y) });
 }

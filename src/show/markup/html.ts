@@ -1,60 +1,42 @@
-/** Small pieces of HTML. Text from a job is escaped by `esc`; what these functions take as `html` is already markup. */
+/** Small pieces of HTML. */
+import { element, esc } from './element.ts';
 
-export function esc(text: string): string {
-  const named: Readonly<Record<string, string>> = {
-    '&': '&amp;',
-    '<': '&lt;',
-    '>': '&gt;',
-    '"': '&quot;',
-    "'": '&#39;',
-  };
-  return Array.from(
-    text.replace(/[&<>"']/g, (c) => named[c]!),
-    (c) => (c < ' ' ? ' ' : c),
-  ).join('');
+/** A file's name, which has hyphens that must not break it. */
+export function fileName(name: string): string {
+  return element('span', { class: 'file' }, esc(name));
 }
 
 /** Escaped, and kept on one line. */
-/** A file's name, which has hyphens that must not break it. */
-export function fileName(name: string): string {
-  return `<span class="file">${esc(name)}</span>`;
-}
-
 export function oneLine(text: string): string {
   return esc(text).replace(/ /g, '&nbsp;');
 }
 
-export interface Column {
-  readonly head: string;
-  /** Figures stand flush right, words flush left. */
-  readonly kind?: 'figure' | 'words';
-}
+/** Head of a column: of figures, which stand flush right, when it begins with `#`; else of words. */
+export type ColumnHead = string;
 
-/** A table; cells are markup. Empty rows give nothing at all. */
-export function table(columns: readonly Column[], rows: readonly (readonly string[])[], caption = ''): string {
+/** A table; cells are markup. No rows give nothing at all. */
+export function table(heads: readonly ColumnHead[], rows: readonly (readonly string[])[], caption = ''): string {
   if (rows.length === 0) return '';
-  const cell = (tag: 'th' | 'td', html: string, i: number): string =>
-    `<${tag}${tag === 'th' ? ' scope="col"' : ''}${columns[i]?.kind === 'figure' ? ' class="n"' : ''}>${html}</${tag}>`;
-  const head = columns.map((c, i) => cell('th', esc(c.head), i)).join('');
-  const body = rows.map((r) => `<tr>${r.map((h, i) => cell('td', h, i)).join('')}</tr>`).join('\n');
-  const title = caption === '' ? '' : `<caption>${esc(caption)}</caption>`;
-  return `<table>${title}<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody></table>`;
+  const kind = heads.map((h) => (h.startsWith('#') ? 'n' : undefined));
+  const head = heads.map((h, i) => element('th', { scope: 'col', class: kind[i] }, esc(h.replace(/^#/, ''))));
+  const cells = (row: readonly string[]) => row.map((html, i) => element('td', { class: kind[i] }, html)).join('');
+  const body = rows.map((r) => element('tr', {}, cells(r))).join('\n');
+  const title = caption === '' ? '' : element('caption', {}, esc(caption));
+  return `<table>${title}<thead><tr>${head.join('')}</tr></thead>\n<tbody>\n${body}\n</tbody></table>`;
 }
 
-export function section(title: string, html: string, kind = ''): string {
-  if (html === '') return '';
-  return `<section${kind === '' ? '' : ` class="${kind}"`}>\n<h2>${esc(title)}</h2>\n${html}\n</section>`;
+/** Nothing where there is nothing to show. */
+export function section(title: string, html: string, kind?: string): string {
+  return html === '' ? '' : element('section', { class: kind }, `\n<h2>${esc(title)}</h2>\n${html}\n`);
 }
 
 /** Items are markup. */
-export function list(items: readonly string[], ordered = false): string {
-  if (items.length === 0) return '';
-  const tag = ordered ? 'ol' : 'ul';
-  return `<${tag}>\n${items.map((i) => `<li>${i}</li>`).join('\n')}\n</${tag}>`;
+export function list(items: readonly string[], tag: 'ul' | 'ol' = 'ul'): string {
+  return items.length === 0 ? '' : element(tag, {}, `\n${items.map((i) => `<li>${i}</li>`).join('\n')}\n`);
 }
 
 export function para(html: string): string {
-  return `<p>${html}</p>`;
+  return element('p', {}, html);
 }
 
 /** Pairs of a name and markup. */

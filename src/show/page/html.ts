@@ -1,5 +1,6 @@
 /** The page as one HTML text: everything that can be said without a script stands in it, the script fills in the rest. */
 import { short } from '../../base/text.ts';
+import { element, esc } from '../markup/element.ts';
 import type { ViewData, ViewFinding } from './data/view-data.ts';
 import { legend } from './legend.ts';
 import { sha256Base64 } from './sha256.ts';
@@ -22,7 +23,7 @@ export function viewPage(data: ViewData, bundle: PageBundle): string {
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy(script, bundle.hash ?? sha256Base64)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${text(data.name)}: view</title>
+<title>${esc(data.name)}: view</title>
 <style>${STYLE}</style>
 </head>
 <body>
@@ -76,10 +77,6 @@ function json(data: ViewData): string {
   return JSON.stringify(data).replace(/</g, '\\u003c');
 }
 
-export function text(value: string): string {
-  return value.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;').replace(/"/g, '&quot;');
-}
-
 function header(data: ViewData): string {
   const faults = data.findings.filter((f) => f.severity === 'fault').length;
   const cautions = data.findings.filter((f) => f.severity === 'caution').length;
@@ -96,7 +93,7 @@ function header(data: ViewData): string {
     data.parts.length > 1 ? `${data.parts.length} parts` : null,
     'millimetres',
   ].filter((s) => s !== null);
-  return `<header><h1>${text(data.name)}</h1><p>${stuff.map((s) => text(s)).join(', ')}</p><p class="verdict${faults > 0 ? ' faulty' : ''}">${verdict}</p></header>`;
+  return `<header><h1>${esc(data.name)}</h1><p>${stuff.map(esc).join(', ')}</p><p class="verdict${faults > 0 ? ' faulty' : ''}">${verdict}</p></header>`;
 }
 
 const check = (key: string, label: string) =>
@@ -171,13 +168,14 @@ const KEYS = `<section class="keys" aria-labelledby="h-keys">
 function listSection(title: string, lines: readonly string[]): string {
   if (lines.length === 0) return '';
   const id = `h-${title.toLowerCase().replace(/[^a-z]+/g, '-')}`;
-  return `<section aria-labelledby="${id}"><h2 id="${id}">${title}</h2><ul>${lines.map((l) => `<li>${text(l)}</li>`).join('')}</ul></section>`;
+  const items = lines.map((l) => element('li', {}, esc(l))).join('');
+  return element('section', { 'aria-labelledby': id }, `<h2 id="${id}">${title}</h2><ul>${items}</ul>`);
 }
 
 function foundSection(data: ViewData): string {
-  const items = data.findings.map(
-    (f, i) => `<li><button type="button" data-finding="${i}">${findingText(f, i)}</button></li>`,
-  );
+  const button = (f: ViewFinding, i: number) =>
+    element('button', { type: 'button', 'data-finding': i }, esc(findingWords(f, i)));
+  const items = data.findings.map((f, i) => element('li', {}, button(f, i)));
   const empty = '<p>The check found nothing to tell.</p>';
   return `<div class="pair wide"><section aria-labelledby="h-findings">
 <h2 id="h-findings">Faults and cautions</h2>
@@ -189,10 +187,10 @@ ${items.length === 0 ? empty : ''}<ul id="findings" class="found">${items.join('
 </section></div>`;
 }
 
-function findingText(f: ViewFinding, index: number): string {
+function findingWords(f: ViewFinding, index: number): string {
   const name = { fault: 'Fault', caution: 'Caution', note: 'Note' }[f.severity];
   const where = f.block > 0 ? `, block ${f.block}` : '';
   const size = f.size === null ? '' : ` (${short(f.size, 3)} mm)`;
   const rest = [f.found, f.wanted === '' ? '' : `wanted: ${f.wanted}`, f.remedy].filter((s) => s !== '').join('; ');
-  return text(`${name} ${index + 1}${where}: ${rest}${size}`);
+  return `${name} ${index + 1}${where}: ${rest}${size}`;
 }

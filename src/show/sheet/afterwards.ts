@@ -1,11 +1,12 @@
 /** From the last line of the program to the finished part. */
 
-import { esc, list, sentence } from '../markup/html.ts';
+import { esc } from '../markup/element.ts';
+import { list, sentence } from '../markup/html.ts';
 import { inProse, sized, type Units } from './figures.ts';
 import type { SheetInput } from './input.ts';
 
 export function cleanUp(input: SheetInput, u: Units): string {
-  return list([...freeing(input, u), ...DEBURR.map((t) => inProse(u, t))].map(esc), true);
+  return list([...freeing(input, u), ...DEBURR.map((t) => inProse(u, t))].map(esc), 'ol');
 }
 
 function freeing(input: SheetInput, u: Units): string[] {

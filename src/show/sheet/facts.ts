@@ -1,7 +1,7 @@
 /** The facts at the head of the first page: part, material, stock, zero, what lies beneath, clamps. */
 import type { Job } from '../../part/part.ts';
 import { findMaterial } from '../../trade/materials/materials.ts';
-import { esc } from '../markup/html.ts';
+import { esc } from '../markup/element.ts';
 import { fig, placeText, sized, type Units } from './figures.ts';
 import type { SheetInput } from './input.ts';
 import { sawCut, supplyOf } from './tables/bar.ts';

@@ -1,6 +1,7 @@
 /** The first page: what one needs at the bench. Its drawing takes the largest scale for which the page still holds everything. */
 import type { Mm } from '../../base/units.ts';
-import { esc, facts, para, section } from '../markup/html.ts';
+import { esc } from '../markup/element.ts';
+import { facts, para, section } from '../markup/html.ts';
 import { type SetupDrawing, setupDrawing } from './drawing/setup-drawing.ts';
 import { titleBlock } from './drawing/title-block.ts';
 import { factsOf } from './facts.ts';

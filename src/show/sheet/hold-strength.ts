@@ -1,6 +1,7 @@
 /** How well the holding does along the program, and the other ways it could be done. */
 import type { Course } from '../../course/course.ts';
-import { esc, sentence, table } from '../markup/html.ts';
+import { esc } from '../markup/element.ts';
+import { sentence, table } from '../markup/html.ts';
 import { fig, inProse, placeText, type Units } from './figures.ts';
 import type { SheetInput } from './input.ts';
 
@@ -82,14 +83,7 @@ export function comparedTable(input: SheetInput, u: Units): string {
     ];
   });
   return table(
-    [
-      { head: 'by' },
-      { head: 'strength ÷ load', kind: 'figure' },
-      { head: 'wanted', kind: 'figure' },
-      { head: `movement, ${u.name}`, kind: 'figure' },
-      { head: 'clean-up, min', kind: 'figure' },
-      { head: 'verdict' },
-    ],
+    ['by', '#strength ÷ load', '#wanted', `#movement, ${u.name}`, '#clean-up, min', 'verdict'],
     rows,
     'Other ways of holding, compared',
   );

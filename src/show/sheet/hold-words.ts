@@ -1,6 +1,7 @@
 /** How the part is held, in sentences and as a table of tabs. */
 
-import { esc, list, sentence, table } from '../markup/html.ts';
+import { esc } from '../markup/element.ts';
+import { list, sentence, table } from '../markup/html.ts';
 import { fig, inProse, sized, type Units } from './figures.ts';
 import { comparedTable, strengthLines } from './hold-strength.ts';
 import type { SheetInput } from './input.ts';
@@ -70,9 +71,9 @@ function tabTable(input: SheetInput, u: Units): string {
       fig(`${at}.footprint`, u.size(t.footprint)),
     ];
   });
-  const figures = ['X', 'Y', 'outward', 'waist', 'height as cut', 'height left', 'edge not cut to depth'];
+  const figures = ['#X', '#Y', '#outward', '#waist', '#height as cut', '#height left', '#edge not cut to depth'];
   return table(
-    [{ head: 'tab' }, { head: 'part' }, ...figures.map((head) => ({ head, kind: 'figure' as const }))],
+    ['tab', 'part', ...figures],
     rows,
     `Tabs, ${u.name}; heights up from the lower face, outward direction from X+ counter-clockwise`,
   );

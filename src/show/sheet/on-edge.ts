@@ -1,6 +1,7 @@
 /** The set-ups after the first: how the part stands for each hole from its edge. */
 import type { EdgeStand } from '../../plan/plan.ts';
-import { esc, fileName, list, para, sentence } from '../markup/html.ts';
+import { esc } from '../markup/element.ts';
+import { fileName, list, para, sentence } from '../markup/html.ts';
 import { edgeDrawing } from './drawing/edge-drawing.ts';
 import { fig, inProse, type Units } from './figures.ts';
 import type { SheetInput } from './input.ts';

@@ -1,6 +1,7 @@
 /** Cautions, defaults taken, and what the check proved and did not prove. */
 import type { Problem } from '../../base/problem.ts';
-import { esc, list, para, sentence, table } from '../markup/html.ts';
+import { esc } from '../markup/element.ts';
+import { list, para, sentence, table } from '../markup/html.ts';
 import { cautionsFor } from '../page/data/cautions.ts';
 import { withinWords } from '../page/data/proof-words.ts';
 import { inProse, type Units } from './figures.ts';
@@ -65,10 +66,7 @@ export function proofTable(input: SheetInput, u: Units): string {
     p.within === null ? '' : withinWords(p.what, p.within),
     ERRS[p.errs],
   ]);
-  const proven = table(
-    [{ head: 'proven' }, { head: 'how' }, { head: 'reckoned to', kind: 'figure' }, { head: 'if the check errs it' }],
-    rows,
-  );
+  const proven = table(['proven', 'how', '#reckoned to', 'if the check errs it'], rows);
   const open = report.notProven.map(
     (n) => `<span class="mark">Not proven: ${esc(n.what)}.</span> ${esc(sentence(inProse(u, n.why)))}`,
   );

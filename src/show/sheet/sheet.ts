@@ -3,7 +3,8 @@
  * The first page is what one needs at the bench; the rest follows in the order it is needed.
  */
 
-import { esc, section } from '../markup/html.ts';
+import { esc } from '../markup/element.ts';
+import { section } from '../markup/html.ts';
 import { benchWork, cleanUp } from './afterwards.ts';
 import { byHand } from './by-hand/by-hand-page.ts';
 import { type Units, unitsOf } from './figures.ts';

@@ -3,7 +3,8 @@
 import type { Mm } from '../../../base/units.ts';
 import type { Cutter } from '../../../part/part.ts';
 import type { Operation } from '../../../plan/plan.ts';
-import { esc, list, para, table } from '../../markup/html.ts';
+import { esc } from '../../markup/element.ts';
+import { list, para, table } from '../../markup/html.ts';
 import { degrees, sized, turnText, type Units } from '../figures.ts';
 import { plateOperations, type SheetInput } from '../input.ts';
 import { holeWords, placedParts } from '../placed.ts';
@@ -66,12 +67,12 @@ function passWords(input: SheetInput, u: Units, tools: ProfileTools): string {
   return (
     table(
       [
-        { head: 'pass' },
-        { head: 'cutter' },
-        { head: 'rev/min', kind: 'figure' },
-        { head: `at most, ${u.feedName}`, kind: 'figure' },
-        { head: `left standing, ${u.name}`, kind: 'figure' },
-        { head: `Z of each pass, ${u.name}` },
+        'pass',
+        'cutter',
+        '#rev/min',
+        `#at most, ${u.feedName}`,
+        `#left standing, ${u.name}`,
+        `Z of each pass, ${u.name}`,
       ],
       rows,
       'Depths and feeds',
@@ -114,14 +115,7 @@ function holesByHand(input: SheetInput, u: Units): string {
     }),
   );
   return table(
-    [
-      { head: 'part' },
-      { head: 'hole' },
-      { head: 'X', kind: 'figure' },
-      { head: 'Y', kind: 'figure' },
-      { head: 'what' },
-      { head: `steps: cutter, Z of its end, rev/min` },
-    ],
+    ['part', 'hole', '#X', '#Y', 'what', `steps: cutter, Z of its end, rev/min`],
     rows,
     `Holes: readout from the zero, ${u.name}`,
   );
@@ -161,12 +155,7 @@ function profile(input: SheetInput, u: Units, tools: ProfileTools, part: number,
 
 function centreTable(u: Units, centres: readonly Centre[]): string {
   return table(
-    [
-      { head: 'centre' },
-      { head: 'X', kind: 'figure' },
-      { head: 'Y', kind: 'figure' },
-      { head: 'reference line, table at 0' },
-    ],
+    ['centre', '#X', '#Y', 'reference line, table at 0'],
     centres.map((c) => [esc(c.name), u.coord(c.at.x), u.coord(c.at.y), esc(c.reference.words)]),
     `Centres to bring over the rotary table, from the zero, ${u.name}`,
   );
@@ -193,14 +182,7 @@ function tableFigures(u: Units, steps: readonly HandStep[]): string {
         ],
   );
   return table(
-    [
-      { head: 'piece' },
-      { head: 'on centre' },
-      { head: 'table', kind: 'figure' },
-      { head: 'set, finishing', kind: 'figure' },
-      { head: 'set, roughing', kind: 'figure' },
-      { head: 'and', kind: 'figure' },
-    ],
+    ['piece', 'on centre', '#table', '#set, finishing', '#set, roughing', '#and'],
     rows,
     `Rotary table: readout from the table’s centre, ${u.name}`,
   );
@@ -237,15 +219,7 @@ function tabTable(input: SheetInput, u: Units, tools: ProfileTools, part: number
     ]);
   });
   return table(
-    [
-      { head: 'tab' },
-      { head: 'on' },
-      { head: 'from … to', kind: 'figure' },
-      { head: 'cutter from X, Y', kind: 'figure' },
-      { head: 'to X, Y', kind: 'figure' },
-      { head: 'not below Z', kind: 'figure' },
-      { head: 'thinned last to Z', kind: 'figure' },
-    ],
+    ['tab', 'on', '#from … to', '#cutter from X, Y', '#to X, Y', '#not below Z', '#thinned last to Z'],
     rows,
     `Tabs: over these stretches the cutter stays up, ${u.name}`,
   );
@@ -262,15 +236,7 @@ function readoutTable(u: Units, steps: readonly HandStep[], radius: Mm): string 
     s.kind === 'arc' ? u.coord(s.radius) : '',
   ]);
   return table(
-    [
-      { head: 'piece' },
-      { head: 'start X', kind: 'figure' },
-      { head: 'start Y', kind: 'figure' },
-      { head: 'end X', kind: 'figure' },
-      { head: 'end Y', kind: 'figure' },
-      { head: 'arc centre X, Y', kind: 'figure' },
-      { head: 'radius', kind: 'figure' },
-    ],
+    ['piece', '#start X', '#start Y', '#end X', '#end Y', '#arc centre X, Y', '#radius'],
     rows,
     `Cutter centre, finishing: readout from the zero, cutter radius ${sized(u, radius)}`,
   );

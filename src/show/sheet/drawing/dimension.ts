@@ -6,7 +6,7 @@
 import type { Mm } from '../../../base/units.ts';
 import type { Point } from '../../../geometry/types.ts';
 import { COLOURS } from '../style.ts';
-import { circle, LETTERING, letters, num, polyline, stroke } from './pen.ts';
+import { circle, LETTERING, letters, polygon, polyline, stroke } from './pen.ts';
 
 export interface Mark {
   /** The figure as written. */
@@ -133,8 +133,7 @@ function figure(scale: Scale, m: Mark, place: Mm): string {
 function arrowhead(scale: Scale, along: Mm, towards: number): string {
   const tip = put(scale, along, 0);
   const [a, b] = [put(scale, along - towards * 2, 0.36), put(scale, along - towards * 2, -0.36)];
-  const points = [tip, a, b].map((p) => `${num(p.x)},${num(p.y)}`).join(' ');
-  return `<polygon points="${points}" fill="${COLOURS.black}" stroke="none"/>`;
+  return polygon([tip, a, b], { fill: COLOURS.black, stroke: 'none' });
 }
 
 /** `out`: away from the view. */

@@ -4,8 +4,9 @@
  */
 import { fixed } from '../../../base/text.ts';
 import type { Mm } from '../../../base/units.ts';
-import type { Loop, Point, Segment } from '../../../geometry/types.ts';
-import { esc } from '../../markup/html.ts';
+import type { Loop, Point } from '../../../geometry/types.ts';
+import { element, esc, type MarkupAttributes } from '../../markup/element.ts';
+import { crossEnds, pathData, pointList } from '../../markup/svg.ts';
 import { COLOURS } from '../style.ts';
 
 export const WIDE: Mm = 0.35;
@@ -16,13 +17,13 @@ export const LETTERING: Mm = 3.2;
 
 export type LineType = 'edge' | 'narrow' | 'hidden' | 'centre' | 'adjacent';
 
-const TYPES: Readonly<Record<LineType, string>> = {
-  edge: `stroke-width="${WIDE}"`,
-  narrow: `stroke-width="${NARROW}"`,
-  hidden: `stroke-width="${NARROW}" stroke-dasharray="2.16 0.54"`,
+const TYPES: Readonly<Record<LineType, MarkupAttributes>> = {
+  edge: { 'stroke-width': WIDE },
+  narrow: { 'stroke-width': NARROW },
+  hidden: { 'stroke-width': NARROW, 'stroke-dasharray': '2.16 0.54' },
   // Begins with half a long dash: centre lines are drawn from the centre outwards, so that long dashes cross there.
-  centre: `stroke-width="${NARROW}" stroke-dasharray="2.16 0.54 0.09 0.54 2.16 0"`,
-  adjacent: `stroke-width="${NARROW}" stroke-dasharray="4.32 0.54 0.09 0.54 0.09 0.54"`,
+  centre: { 'stroke-width': NARROW, 'stroke-dasharray': '2.16 0.54 0.09 0.54 2.16 0' },
+  adjacent: { 'stroke-width': NARROW, 'stroke-dasharray': '4.32 0.54 0.09 0.54 0.09 0.54' },
 };
 
 /** From the work to paper: scale, and where the work's 0,0 lies. */
@@ -41,60 +42,45 @@ export function num(v: number): string {
 }
 
 export function stroke(a: Point, b: Point, type: LineType, colour: string = COLOURS.black): string {
-  return `<line x1="${num(a.x)}" y1="${num(a.y)}" x2="${num(b.x)}" y2="${num(b.y)}" stroke="${colour}" ${TYPES[type]}/>`;
+  const ends = { x1: num(a.x), y1: num(a.y), x2: num(b.x), y2: num(b.y) };
+  return element('line', { ...ends, stroke: colour, ...TYPES[type] });
 }
 
 export function polyline(points: readonly Point[], type: LineType): string {
-  const p = points.map((q) => `${num(q.x)},${num(q.y)}`).join(' ');
-  return `<polyline points="${p}" fill="none" stroke="${COLOURS.black}" ${TYPES[type]}/>`;
+  return element('polyline', { points: pointList(points, num), fill: 'none', stroke: COLOURS.black, ...TYPES[type] });
+}
+
+export function polygon(points: readonly Point[], paint: MarkupAttributes): string {
+  return element('polygon', { points: pointList(points, num), ...paint });
 }
 
 export function rect(min: Point, max: Point, type: LineType, fill = 'none'): string {
-  const [x, y] = [Math.min(min.x, max.x), Math.min(min.y, max.y)];
-  const [w, h] = [Math.abs(max.x - min.x), Math.abs(max.y - min.y)];
-  return `<rect x="${num(x)}" y="${num(y)}" width="${num(w)}" height="${num(h)}" fill="${fill}" stroke="${COLOURS.black}" ${TYPES[type]}/>`;
+  const at = { x: num(Math.min(min.x, max.x)), y: num(Math.min(min.y, max.y)) };
+  const size = { width: num(Math.abs(max.x - min.x)), height: num(Math.abs(max.y - min.y)) };
+  return element('rect', { ...at, ...size, fill, stroke: COLOURS.black, ...TYPES[type] });
 }
 
 export function circle(at: Point, radius: Mm, type: LineType, colour: string = COLOURS.black, fill = 'none'): string {
-  return `<circle cx="${num(at.x)}" cy="${num(at.y)}" r="${num(radius)}" fill="${fill}" stroke="${colour}" ${TYPES[type]}/>`;
+  return element('circle', { cx: num(at.x), cy: num(at.y), r: num(radius), fill, stroke: colour, ...TYPES[type] });
 }
 
-export function loopPath(v: View, loop: Loop, attributes: string): string {
-  return `<path d="${pathData(v, loop)}" ${attributes}/>`;
+export function loopPath(v: View, loop: Loop, paint: MarkupAttributes): string {
+  const point = (p: Point) => {
+    const { x, y } = onPaper(v, p);
+    return `${num(x)} ${num(y)}`;
+  };
+  const d = pathData(loop, { point, length: (radius) => num(radius * v.scale), y: 'down' });
+  return element('path', { d, ...paint });
 }
 
 export function edgePath(v: View, loop: Loop, fill: string): string {
-  return loopPath(v, loop, `fill="${fill}" stroke="${COLOURS.black}" ${TYPES.edge}`);
-}
-
-function pathData(v: View, loop: Loop): string {
-  const start = onPaper(v, loop[0]!.a);
-  return `M${num(start.x)} ${num(start.y)} ${loop.map((s) => command(v, s)).join(' ')} Z`;
-}
-
-/** With y turned down, counter-clockwise is SVG's sweep flag 0. A whole circle is two halves: SVG cannot say it in one. */
-function command(v: View, s: Segment): string {
-  const b = onPaper(v, s.b);
-  if (s.kind === 'line') return `L${num(b.x)} ${num(b.y)}`;
-  const r = num(s.radius * v.scale);
-  const flag = s.sweep > 0 ? 0 : 1;
-  if (Math.abs(s.sweep) < 2 * Math.PI - 1e-6) {
-    return `A${r} ${r} 0 ${Math.abs(s.sweep) > Math.PI ? 1 : 0} ${flag} ${num(b.x)} ${num(b.y)}`;
-  }
-  const far = onPaper(v, { x: 2 * s.centre.x - s.a.x, y: 2 * s.centre.y - s.a.y });
-  return `A${r} ${r} 0 0 ${flag} ${num(far.x)} ${num(far.y)} A${r} ${r} 0 0 ${flag} ${num(b.x)} ${num(b.y)}`;
+  return loopPath(v, loop, { fill, stroke: COLOURS.black, ...TYPES.edge });
 }
 
 /** Centre lines of a round thing, standing out 2 mm of paper beyond it. */
 export function centreLines(at: Point, radius: Mm): string {
-  const reach = radius + 2;
-  return [
-    { x: reach, y: 0 },
-    { x: -reach, y: 0 },
-    { x: 0, y: reach },
-    { x: 0, y: -reach },
-  ]
-    .map((d) => stroke(at, { x: at.x + d.x, y: at.y + d.y }, 'centre'))
+  return crossEnds(at, radius + 2)
+    .map((end) => stroke(at, end, 'centre'))
     .join('');
 }
 
@@ -104,25 +90,29 @@ export interface Lettering {
   readonly upright?: boolean;
   readonly colour?: string;
   /** Key path in the plan file. */
-  readonly plan?: string;
+  readonly plan?: string | undefined;
 }
 
 export function letters(at: Point, text: string, how: Lettering = {}): string {
-  const turned = how.upright ? ` transform="rotate(-90 ${num(at.x)} ${num(at.y)})"` : '';
-  const plan = how.plan ? ` data-plan="${how.plan}" data-is="length"` : '';
-  return `<text x="${num(at.x)}" y="${num(at.y)}" text-anchor="${how.anchor ?? 'start'}" fill="${how.colour ?? COLOURS.black}"${turned}${plan}>${esc(text)}</text>`;
-}
-
-/** A white strip behind lettering that stands on lines. */
-export function plate(at: Point, width: Mm, height: Mm): string {
-  return `<rect x="${num(at.x)}" y="${num(at.y)}" width="${num(width)}" height="${num(height)}" fill="#ffffff" stroke="none"/>`;
+  const [x, y] = [num(at.x), num(at.y)];
+  return element(
+    'text',
+    {
+      x,
+      y,
+      'text-anchor': how.anchor ?? 'start',
+      fill: how.colour ?? COLOURS.black,
+      transform: how.upright ? `rotate(-90 ${x} ${y})` : undefined,
+      'data-plan': how.plan,
+      'data-is': how.plan && 'length',
+    },
+    esc(text),
+  );
 }
 
 export function svg(width: Mm, height: Mm, title: string, body: readonly string[]): string {
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" role="img" width="${num(width)}mm" height="${num(height)}mm" viewBox="0 0 ${num(width)} ${num(height)}" font-size="${LETTERING}">`,
-    `<title>${esc(title)}</title>`,
-    ...body,
-    '</svg>',
-  ].join('\n');
+  const [w, h] = [num(width), num(height)];
+  const size = { width: `${w}mm`, height: `${h}mm`, viewBox: `0 0 ${w} ${h}`, 'font-size': LETTERING };
+  const inner = [element('title', {}, esc(title)), ...body].join('\n');
+  return element('svg', { xmlns: 'http://www.w3.org/2000/svg', role: 'img', ...size }, `\n${inner}\n`);
 }

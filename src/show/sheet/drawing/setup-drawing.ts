@@ -24,10 +24,12 @@ import {
   loopPath,
   num,
   onPaper,
+  polygon,
   rect,
   stroke,
   svg,
   type View,
+  WIDE,
 } from './pen.ts';
 import { type Scale, scaleFor } from './scale.ts';
 
@@ -122,7 +124,7 @@ function clampsDrawn(input: SheetInput, view: View): string[] {
 function partsDrawn(input: SheetInput, view: View, named: boolean): string[] {
   const parts = placedParts(input.job);
   const slot = 2 * input.plan.slotWidth * view.scale;
-  const band = `fill="none" stroke="#e0e0e0" stroke-width="${num(slot)}" stroke-linejoin="round"`;
+  const band = { fill: 'none', stroke: '#e0e0e0', 'stroke-width': num(slot), 'stroke-linejoin': 'round' };
   return [
     ...parts.map((p) => loopPath(view, p.outline, band)),
     ...parts.map((p) => partDrawn(p, view)),
@@ -199,8 +201,7 @@ function markOf(input: SheetInput, view: View, tab: Omit<Stub, 'part' | 'footpri
 }
 
 function markDrawn(m: Mark, named: boolean): string {
-  const points = m.corners.map((p) => `${num(p.x)},${num(p.y)}`).join(' ');
-  const shape = `<polygon points="${points}" fill="#ffffff" stroke="${COLOURS.tab}" stroke-width="0.35"/>`;
+  const shape = polygon(m.corners, { fill: '#ffffff', stroke: COLOURS.tab, 'stroke-width': WIDE });
   if (!named) return shape;
   return shape + letters(m.name, m.text, { anchor: 'middle', colour: COLOURS.tab });
 }

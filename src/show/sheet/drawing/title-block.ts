@@ -1,6 +1,6 @@
 /** Title block of the first page: the fields a drawing office asks for (ISO 7200), those of the person left blank. */
 
-import { esc } from '../../markup/html.ts';
+import { esc } from '../../markup/element.ts';
 import type { Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 import { speaksInches } from '../touch-place.ts';

@@ -1,6 +1,7 @@
 /** Cutters in order of use, with what each needs in the spindle. */
 import type { Cutter } from '../../../part/part.ts';
-import { esc, table } from '../../markup/html.ts';
+import { esc } from '../../markup/element.ts';
+import { table } from '../../markup/html.ts';
 import { fig, type Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 
@@ -24,16 +25,7 @@ export function cutterTable(input: SheetInput, u: Units): string {
     ];
   });
   return table(
-    [
-      { head: 'no.' },
-      { head: 'cutter' },
-      { head: 'diameter', kind: 'figure' },
-      { head: 'stick-out', kind: 'figure' },
-      { head: 'holder', kind: 'figure' },
-      { head: 'rev/min', kind: 'figure' },
-      { head: u.feedName, kind: 'figure' },
-      { head: 'operations' },
-    ],
+    ['no.', 'cutter', '#diameter', '#stick-out', '#holder', '#rev/min', `#${u.feedName}`, 'operations'],
     rows,
     `Cutters in order of use, ${u.name}: the diameter the program reckons with; holder diameter × length`,
   );

@@ -5,7 +5,8 @@ import type { Hole } from '../../../part/part.ts';
 import { FITS } from '../../../trade/fits.ts';
 import { shaftLimits } from '../../../trade/iso286.ts';
 import { engagementOf, findThread } from '../../../trade/threads/threads.ts';
-import { esc, oneLine, para, table } from '../../markup/html.ts';
+import { esc } from '../../markup/element.ts';
+import { oneLine, para, table } from '../../markup/html.ts';
 import type { Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 import { holeWords, makeWords, placedParts } from '../placed.ts';
@@ -27,17 +28,7 @@ function placesTable(input: SheetInput, u: Units): string {
       esc(holeWords(u, hole)),
     ]),
   );
-  return table(
-    [
-      { head: 'hole' },
-      { head: 'part' },
-      { head: 'X', kind: 'figure' },
-      { head: 'Y', kind: 'figure' },
-      { head: 'what' },
-    ],
-    rows,
-    `Places from the zero, ${u.name}`,
-  );
+  return table(['hole', 'part', '#X', '#Y', 'what'], rows, `Places from the zero, ${u.name}`);
 }
 
 function sizesTable(input: SheetInput, u: Units): string {
@@ -46,17 +37,7 @@ function sizesTable(input: SheetInput, u: Units): string {
     oneLine(makeWords(u, h.make, h.diameter)),
     ...sizeCells(u, h),
   ]);
-  return table(
-    [
-      { head: 'hole' },
-      { head: 'what' },
-      { head: `limits, ${u.name}`, kind: 'figure' },
-      { head: 'limits, µm', kind: 'figure' },
-      { head: 'gauge' },
-    ],
-    rows,
-    'Sizes',
-  );
+  return table(['hole', 'what', `#limits, ${u.name}`, '#limits, µm', 'gauge'], rows, 'Sizes');
 }
 
 function sizeCells(u: Units, h: Hole): string[] {
@@ -120,17 +101,7 @@ function shaftTable(input: SheetInput, u: Units): string {
       ];
     }),
   );
-  return table(
-    [
-      { head: 'hole' },
-      { head: 'fit' },
-      { head: `shaft, ${u.name}`, kind: 'figure' },
-      { head: 'shaft, µm', kind: 'figure' },
-      { head: 'what it gives' },
-    ],
-    rows,
-    'Mating shafts (ISO 286-2)',
-  );
+  return table(['hole', 'fit', `#shaft, ${u.name}`, '#shaft, µm', 'what it gives'], rows, 'Mating shafts (ISO 286-2)');
 }
 
 function edgeHoleTable(input: SheetInput, u: Units): string {
@@ -147,17 +118,5 @@ function edgeHoleTable(input: SheetInput, u: Units): string {
       : para(
           'Holes from the edge stand at mid-thickness; the direction is in the part’s own axes, from X counter-clockwise.',
         );
-  return (
-    table(
-      [
-        { head: 'hole' },
-        { head: 'towards' },
-        { head: 'direction', kind: 'figure' },
-        { head: 'what' },
-        { head: `depth, ${u.name}`, kind: 'figure' },
-      ],
-      rows,
-      'Holes from the edge',
-    ) + note
-  );
+  return table(['hole', 'towards', '#direction', 'what', `#depth, ${u.name}`], rows, 'Holes from the edge') + note;
 }

@@ -33,18 +33,7 @@ export function inspection(input: SheetInput, u: Units): string {
     ];
   });
   return (
-    table(
-      [
-        { head: 'what' },
-        { head: `nominal, ${u.name}`, kind: 'figure' },
-        { head: 'least', kind: 'figure' },
-        { head: 'most', kind: 'figure' },
-        { head: 'from' },
-        { head: 'with' },
-        { head: 'found' },
-      ],
-      rows,
-    ) +
+    table(['what', `#nominal, ${u.name}`, '#least', '#most', 'from', 'with', 'found'], rows) +
     para(
       'Lengths without a fit: general tolerance ISO 2768-1 medium, unless your drawing says otherwise. Thickness is that of the stock and is not cut unless the face is milled.',
     )

@@ -2,7 +2,8 @@
 
 import { toDeg } from '../../../base/units.ts';
 import type { Operation } from '../../../plan/plan.ts';
-import { esc, fileName, para, table } from '../../markup/html.ts';
+import { esc } from '../../markup/element.ts';
+import { fileName, para, table } from '../../markup/html.ts';
 import { duration, fig, type Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 import { minutesOf, secondsOf } from '../times.ts';
@@ -23,15 +24,15 @@ function setupTable(
   const minutes = `Cutting time of this set-up, cutter changes and stops not counted: about ${fig(`setups.${setup}.minutes`, total.toFixed(2), 'plain')} min. Feed: at the edge on straights; F in the program is the cutter centre’s, lower down ramps and in hollows, higher round outer arcs.`;
   const head = table(
     [
-      { head: 'no.' },
-      { head: 'operation' },
-      { head: 'cutter', kind: 'figure' },
-      { head: 'rev/min', kind: 'figure' },
-      { head: u.feedName, kind: 'figure' },
-      { head: 'F in program', kind: 'figure' },
-      { head: `passes: Z, ${u.name}` },
-      { head: 'lines', kind: 'figure' },
-      { head: 'time', kind: 'figure' },
+      'no.',
+      'operation',
+      '#cutter',
+      '#rev/min',
+      `#${u.feedName}`,
+      '#F in program',
+      `passes: Z, ${u.name}`,
+      '#lines',
+      '#time',
     ],
     rows,
     `Set-up ${setup + 1}: ${name}`,

@@ -1,6 +1,7 @@
 /** What to do at every stop, where the program may be begun again, and what to do after a power failure. */
 import type { Move } from '../../../paths/moves.ts';
-import { esc, fileName, list, oneLine, sentence, table } from '../../markup/html.ts';
+import { esc } from '../../markup/element.ts';
+import { fileName, list, oneLine, sentence, table } from '../../markup/html.ts';
 import { placeText, type Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 import { placedParts } from '../placed.ts';
@@ -17,12 +18,7 @@ export function stopTable(input: SheetInput): string {
       return [[...file, where, why(move), words(move)]];
     }),
   );
-  const columns = [
-    ...(several ? [{ head: 'program' }] : []),
-    { head: 'line', kind: 'figure' as const },
-    { head: 'why' },
-    { head: 'what to do' },
-  ];
+  const columns = [...(several ? ['program'] : []), '#line', 'why', 'what to do'];
   return table(columns, rows) + list(EVERY_STOP.map(esc));
 }
 
@@ -68,12 +64,7 @@ export function restartTable(input: SheetInput): string {
     }),
   );
   return table(
-    [
-      ...(several ? [{ head: 'program' }] : []),
-      { head: 'line', kind: 'figure' },
-      { head: 'cutter', kind: 'figure' },
-      { head: 'begins' },
-    ],
+    [...(several ? ['program'] : []), '#line', '#cutter', 'begins'],
     rows,
     `Lines at which the program may be begun again. Run ${stateLines(input)} first: it says units, plane and modes; all else follows each line`,
   );
@@ -111,7 +102,7 @@ export function powerFailure(input: SheetInput, u: Units, touch: TouchPlace | nu
           ]),
       `Run ${stateLines(input)} by itself, then begin at the line of the operation that was under way, never in the middle of it. Cutting air where it has been is no harm.`,
       'First with the cutter well above the work and the spindle off, then in earnest at reduced feed.',
-    ].map((s) => s),
-    true,
+    ],
+    'ol',
   );
 }
