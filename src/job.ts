@@ -1,5 +1,6 @@
 /** The whole flow, from a job file's text to programs that have been checked. The only place where stages meet. */
 import { bad, good, type Outcome, type Problem } from './base/problem.ts';
+import { Tables } from './base/tables.ts';
 import type { Minute } from './base/units.ts';
 import { type CheckOptions, checkPrograms, checkSources, type ProgramText } from './check/check.ts';
 import { readProgram } from './check/language/read.ts';
@@ -63,7 +64,8 @@ export function makeJob(input: JobInput): Outcome<Made> {
   const post = findPost(input, job);
   if (!post.ok) return post;
   input.say?.('planning and holding');
-  const held = planHeld(job);
+  const tables = new Tables();
+  const held = planHeld(job, tables);
   // What was doubted in reading may explain the refusal.
   if (!held.ok) return bad(...read.problems, ...named(held, input.file).problems);
   const { holding } = held.value;
@@ -114,9 +116,9 @@ interface Held {
  * Plan and holding decide each other: the passes say how hard the part is pushed, the holding how hard it may be. The plan is
  * made freely, held, and where its passes push harder than the holding carries it is made again within that budget.
  */
-function planHeld(job: Job): Outcome<Held> {
+function planHeld(job: Job, tables: Tables): Outcome<Held> {
   let ease = NO_EASE;
-  let plan = makePlan(job, ease);
+  let plan = makePlan(job, ease, tables);
   if (!plan.ok) return plan;
   let draft: HoldDraft | null = null;
   const free = plan.value;
@@ -129,7 +131,7 @@ function planHeld(job: Job): Outcome<Held> {
     const next = easeFor(draft.holding, ease);
     if (next === null) break;
     ease = next;
-    plan = makePlan(job, ease);
+    plan = makePlan(job, ease, tables);
     if (!plan.ok) return plan;
   }
   const holding = chooseHolding(toHold, plan.value, draft);
@@ -159,8 +161,9 @@ export function compareJob(input: JobInput): Outcome<{ readonly job: Job; readon
   const job = read.value;
   const post = findPost(input, job);
   if (!post.ok) return post;
-  const held = planHeld(job);
-  const plan = held.ok ? good(held.value.plan, held.problems) : makePlan(job);
+  const tables = new Tables();
+  const held = planHeld(job, tables);
+  const plan = held.ok ? good(held.value.plan, held.problems) : makePlan(job, NO_EASE, tables);
   if (!plan.ok) return named(plan, input.file);
   const ways = compareHoldings(withBare(job, plan.value), plan.value);
   if (!ways.ok) return named(ways, input.file);
@@ -287,7 +290,7 @@ export function checkPieces(
 export function layoutOf(input: JobInput): Outcome<{ readonly job: Job; readonly tabs: readonly Tab[] }> {
   const read = readJob(input.text, input.file, { read: input.read });
   if (!read.ok) return read;
-  const held = planHeld(read.value);
+  const held = planHeld(read.value, new Tables());
   const tabs = held.ok ? held.value.holding.tabs.filter((t) => t.part === 0) : [];
   return { ok: true, value: { job: read.value, tabs }, problems: held.problems };
 }

@@ -1,5 +1,6 @@
 /** From a job to its plan: operations in a safe order. */
 import { bad, caution, fault, good, type Outcome, type Problem } from '../base/problem.ts';
+import { Tables, table } from '../base/tables.ts';
 import type { Mm } from '../base/units.ts';
 import type { Job } from '../part/part.ts';
 import { findMaterial, type Material } from '../trade/materials/materials.ts';
@@ -25,7 +26,7 @@ import type { ProfileChoice } from './profile/profile-plan.ts';
  * `ease`: what the holding carries in the plane with its wanted margin, once that is known; passes beside the part are
  * eased until they keep it.
  */
-export function makePlan(job: Job, ease: Ease = NO_EASE): Outcome<Plan> {
+export function makePlan(job: Job, ease: Ease = NO_EASE, tables: Tables = new Tables()): Outcome<Plan> {
   const material = findMaterial(job.material);
   if (material.kind === 'unknown')
     return bad(
@@ -37,7 +38,7 @@ export function makePlan(job: Job, ease: Ease = NO_EASE): Outcome<Plan> {
         remedy: '',
       }),
     );
-  const ready = groundOf(job, material.value);
+  const ready = tables.once(GROUND, [job], () => groundOf(job, material.value));
   if ('problems' in ready) return bad(...ready.problems);
   const [plan, told] = joined(job, material.value, ready, ease);
   return good(plan, [...ready.told, ...told]);
@@ -54,15 +55,9 @@ interface Ground {
 
 type Refused = { readonly problems: readonly Problem[] };
 
+const GROUND = table<[job: Job], Ground | Refused>('what no budget of force changes');
+
 function groundOf(job: Job, material: Material): Ground | Refused {
-  const known = grounds.get(job) ?? newGround(job, material);
-  grounds.set(job, known);
-  return known;
-}
-
-const grounds = new WeakMap<Job, Ground | Refused>();
-
-function newGround(job: Job, material: Material): Ground | Refused {
   const climb = climbs(job);
   const ways = new Map(
     job.part.holes
