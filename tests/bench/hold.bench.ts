@@ -2,8 +2,9 @@
 import { createHash } from 'node:crypto';
 import { chooseHolding } from '../../src/hold/ways/choose.ts';
 import { compareHoldings } from '../../src/hold/ways/compare.ts';
-import { edgeAxes, holdBody, loadAt, motionUnder, springs } from '../../src/mechanics/support/supports.ts';
+import { edgeAxes, loadAt, springs } from '../../src/mechanics/support/supports.ts';
 import { ready, sampleText } from '../hold/scenes.ts';
+import { holdBody, motionUnder } from '../mechanics/oracles/rigid-body.ts';
 import { random, SEED } from '../runs.ts';
 import type { Row } from './row.ts';
 

@@ -4,7 +4,7 @@
  * themselves). The springs along feel the lower face, so stretching and bending act on one another.
  */
 import type { Elastic } from '../../src/mechanics/support/beam.ts';
-import type { SpreadStiffness } from '../../src/mechanics/support/spread.ts';
+import type { SpreadStiffness } from '../../src/mechanics/support/floor.ts';
 
 export interface PlateOnSprings {
   readonly h: number;

@@ -4,8 +4,7 @@ import { type Cut, climb, conventional, SLOT } from '../../mechanics/cutting/cut
 import { cutterDeflection } from '../../mechanics/cutting/deflection.ts';
 import { engagementInside, engagementStraight } from '../../mechanics/cutting/engagement.ts';
 import { forceCases } from '../../mechanics/cutting/force.ts';
-import { wearFactor } from '../../mechanics/cutting/force-law.ts';
-import { materialLaws } from '../../mechanics/cutting/material-laws.ts';
+import { forceLaws, wearFactor } from '../../mechanics/cutting/force-law.ts';
 import { furthest } from '../../mechanics/held/furthest.ts';
 import type { Cutter } from '../../part/part.ts';
 import type { Operation } from '../../plan/plan.ts';
@@ -207,7 +206,7 @@ interface Cases {
 const casesOfJob = new WeakMap<HoldScene['job'], Map<string, Cases>>();
 
 function newCases(scene: HoldScene, cutter: Cutter, cut: Cut): Cases {
-  const raw = furthest(forceCases(cut, materialLaws(scene.material), wearFactor(cutter.material)));
+  const raw = furthest(forceCases(cut, forceLaws(scene.material), wearFactor(cutter.material)));
   const side = scene.plan.climb ? 1 : -1;
   const forces = new Float64Array(raw.length);
   let peak = 0;

@@ -1,5 +1,5 @@
 /** Mass of a part, from the polygon of its spots: for frequencies, a few per cent are enough. */
-import type { PartMass } from '../../mechanics/plate/chain.ts';
+import type { PartMass } from '../../mechanics/plate/condensed-modes.ts';
 import type { HoldScene } from './scene.ts';
 
 export function massOf(scene: HoldScene, index: number): PartMass {

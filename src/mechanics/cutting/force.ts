@@ -7,71 +7,39 @@
  * Tooth at phi: on the tool Fx = -Ft cos - Fr sin, Fy = Ft sin - Fr cos (Altintas, Manufacturing Automation, ch. 2);
  * on the part the signs are turned round. Axial force lifts the part for a right-hand helix, presses for a left-hand one.
  */
-import type { Newton, NewtonMm, Rad } from '../../base/units.ts';
+import type { Newton, Rad } from '../../base/units.ts';
 import type { Cut, Vector } from './cut.ts';
 import { type EdgeForce, edgeForces, type ForceLaw } from './force-law.ts';
 import { cutAngles, cutFrame, type ToothSums, toothSums } from './teeth.ts';
 
-/** Force on the part when tooth 0's tip stands at `theta`. */
-export function forceAt(cut: Cut, edge: EdgeForce, theta: Rad): Vector {
-  const frame = cutFrame(cut);
-  const sums = toothSums(frame, edge.power, theta);
-  return combine(edge, sums, frame.axialSign);
-}
-
-/** Force averaged over a turn. Runout and helix do not enter: they move chips between teeth and angles only. */
-export function meanForce(cut: Cut, edge: EdgeForce): Vector {
-  const straight = cutFrame({ ...cut, runout: 0 });
-  return combine(edge, straight.meanSums(edge.power), straight.axialSign);
-}
-
-/** Tangential force averaged over a turn, N: times the edge's speed it is the cutting power. */
-export function meanTangential(cut: Cut, edge: EdgeForce): Newton {
-  const sums = cutFrame({ ...cut, runout: 0 }).meanSums(edge.power);
-  return edge.tc * sums.p + edge.te * sums.p0;
-}
-
 export interface ForceSummary {
   /** Largest force in the plane of the table. */
   readonly inPlane: Newton;
-  /** Largest sum of tangential forces, and the torque it makes. */
+  /** Largest sum of tangential forces. */
   readonly tangential: Newton;
-  readonly torque: NewtonMm;
-  readonly feed: Range;
-  readonly left: Range;
+  readonly left: { readonly least: Newton; readonly most: Newton };
   /** Largest lift and largest press, both positive. */
   readonly up: Newton;
   readonly down: Newton;
   readonly mean: Vector;
+  /** Averaged over a turn: times the edge's speed it is the cutting power. */
   readonly meanTangential: Newton;
-}
-
-export interface Range {
-  readonly least: Newton;
-  readonly most: Newton;
-}
-
-/** Peaks and means over a turn for one fixed law. Peaks are sampled every quarter degree and at every entry and exit. */
-export function forceSummary(cut: Cut, edge: EdgeForce): ForceSummary {
-  return worstOf(cut, [edge], FINE_STEP);
-}
-
-/** Worst of all laws and ratios, component by component (not one state of the cutter). `step`: between the angles looked at. */
-export function worstForce(cut: Cut, laws: readonly ForceLaw[], wear: number, step: Rad = FINE_STEP): ForceSummary {
-  const edges = edgeForces(laws, wear);
-  if (edges.length === 0) throw new RangeError('worstForce needs at least one force law');
-  return worstOf(cut, edges, step);
 }
 
 /** A quarter of a degree. */
 const FINE_STEP: Rad = Math.PI / 720;
 
-/** The sums over the teeth depend on a law by its power alone, so they are made once for all laws of a power. */
-function worstOf(cut: Cut, edges: readonly EdgeForce[], step: Rad): ForceSummary {
+/**
+ * Peaks and means over a turn, the worst of all laws component by component (not one state of the cutter). `step`: between the angles
+ * looked at; every entry and exit is looked at as well. The sums over the teeth depend on a law by its power alone, so they are made
+ * once for all laws of a power.
+ */
+export function worstForce(cut: Cut, edges: readonly EdgeForce[], step: Rad = FINE_STEP): ForceSummary {
+  if (edges.length === 0) throw new RangeError('worstForce needs at least one force law');
   const frame = cutFrame(cut);
   const angles = cutAngles(frame, step);
   const straight = cutFrame({ ...cut, runout: 0 });
-  const top = { inPlane: 0, tangential: 0, feed: [0, 0], left: [0, 0], up: [0, 0] };
+  const top = { inPlane: 0, tangential: 0, left: [0, 0], up: [0, 0] };
   let mean: Vector = [0, 0, 0];
   let meanTangential = 0;
   for (const group of byPower(edges)) {
@@ -79,17 +47,16 @@ function worstOf(cut: Cut, edges: readonly EdgeForce[], step: Rad): ForceSummary
     for (const theta of angles) {
       const sums = toothSums(frame, power, theta);
       for (const edge of group) {
-        const force = combine(edge, sums, frame.axialSign);
+        const force = edgeForceOn(edge, sums, frame.axialSign);
         top.inPlane = Math.max(top.inPlane, Math.hypot(force[0], force[1]));
         top.tangential = Math.max(top.tangential, edge.tc * sums.p + edge.te * sums.p0);
-        widen(top.feed, force[0]);
         widen(top.left, force[1]);
         widen(top.up, force[2]);
       }
     }
     const sums = straight.meanSums(power);
     for (const edge of group) {
-      const m = combine(edge, sums, straight.axialSign);
+      const m = edgeForceOn(edge, sums, straight.axialSign);
       mean = [wider(mean[0], m[0]), wider(mean[1], m[1]), wider(mean[2], m[2])];
       meanTangential = Math.max(meanTangential, edge.tc * sums.p + edge.te * sums.p0);
     }
@@ -97,8 +64,6 @@ function worstOf(cut: Cut, edges: readonly EdgeForce[], step: Rad): ForceSummary
   return {
     inPlane: top.inPlane,
     tangential: top.tangential,
-    torque: (top.tangential * cut.diameter) / 2,
-    feed: { least: top.feed[0]!, most: top.feed[1]! },
     left: { least: top.left[0]!, most: top.left[1]! },
     up: top.up[1]!,
     down: Math.abs(top.up[0]!),
@@ -126,7 +91,7 @@ export function forceCases(cut: Cut, laws: readonly ForceLaw[], wear: number, co
     for (const theta of angles) {
       const sums = toothSums(frame, edgeGroup[0]!.power, theta);
       for (const edge of edgeGroup) {
-        const force = combine(edge, sums, frame.axialSign);
+        const force = edgeForceOn(edge, sums, frame.axialSign);
         for (let i = 0; i < 3; i++) out[at++] = blow * force[i]!;
       }
     }
@@ -147,7 +112,8 @@ function byPower(edges: readonly EdgeForce[]): EdgeForce[][] {
   return groups;
 }
 
-function combine(e: EdgeForce, m: ToothSums, axialSign: number): Vector {
+/** Of one law, from the sums over its teeth. */
+export function edgeForceOn(e: EdgeForce, m: ToothSums, axialSign: number): Vector {
   const tCos = e.tc * m.c + e.te * m.c0;
   const tSin = e.tc * m.s + e.te * m.s0;
   const rCos = e.rc * m.c + e.re * m.c0;

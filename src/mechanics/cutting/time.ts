@@ -77,12 +77,6 @@ export function cornerSpeed(inside: Rad, blend: Mm, a: number): number {
   return radius === Number.POSITIVE_INFINITY ? radius : arcSpeed(radius, a);
 }
 
-/** Chords that keep an arc within `error`: ceil(sweep/(2 acos(1 - e/R))), at least one. */
-export function chordCount(radius: Mm, sweep: Rad, error: Mm): number {
-  if (error >= radius) return Math.max(1, Math.ceil(Math.abs(sweep) / Math.PI));
-  return Math.max(1, Math.ceil(Math.abs(sweep) / (2 * Math.acos(1 - error / radius)) - 1e-9));
-}
-
 function cruiseSpeed(move: TimedMove, a: number): number {
   const feed = move.feed / 60;
   return move.radius === undefined ? feed : Math.min(feed, arcSpeed(move.radius, a));

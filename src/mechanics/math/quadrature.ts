@@ -14,15 +14,3 @@ export function eachGauss(lo: number, hi: number, use: (x: number, weight: numbe
     use(mid + step, weight);
   }
 }
-
-/** Integral of f over [lo, hi] in `panels` equal pieces; exact to rounding for polynomials of degree 15 a piece. */
-export function integrate(f: (x: number) => number, lo: number, hi: number, panels: number): number {
-  let sum = 0;
-  const width = (hi - lo) / panels;
-  for (let p = 0; p < panels; p++) {
-    eachGauss(lo + p * width, lo + (p + 1) * width, (x, weight) => {
-      sum += weight * f(x);
-    });
-  }
-  return sum;
-}

@@ -7,9 +7,17 @@ import type { Vector } from '../cutting/cut.ts';
 import { cholesky, congruent, inverse } from '../math/matrix.ts';
 import { lowestModes, type Modes } from '../math/modes.ts';
 import { assemble, type Support, toLocal } from '../support/supports.ts';
-import type { PartMass } from './chain.ts';
 import type { Connector } from './hang.ts';
 import type { NodeGive } from './plate.ts';
+
+/** A stiff part with its mass, hung into the frame. */
+export interface PartMass {
+  /** tonne. */
+  readonly mass: number;
+  readonly centre: Vector;
+  /** Inertia about the centre, 3x3 row by row, tonne mm2. */
+  readonly inertia: readonly number[];
+}
 
 export interface NodeMass {
   readonly at: Vector;

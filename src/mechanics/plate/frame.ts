@@ -28,29 +28,18 @@ export interface Frame {
   readonly density: number;
 }
 
-/** Matrices over the free movements only. `place[6 node + i]` is the row of a movement, -1 when clamped. */
-export interface FrameMatrices {
+/** Over some of the free movements only. `place[6 node + i]` is the row of a movement, -1 when it is clamped or of another group. */
+export interface FrameGroup {
   readonly size: number;
   readonly place: Int32Array;
   readonly stiffness: Float64Array;
-  /** Diagonal. */
-  readonly mass: Float64Array;
-}
-
-/** Assembled with room for `extra` further unknowns at the end (a part hung into the frame). */
-export function frameMatrices(frame: Frame, extra = 0): FrameMatrices {
-  const place = placesOf(frame, ALL_MOVEMENTS);
-  const size = freeOf(place) + extra;
-  const stiffness = new Float64Array(size * size);
-  for (const rail of frame.rails) addInto(stiffness, size, railStiffness(frame, rail), rowsOf(rail, place));
-  return { size, place, stiffness, mass: massOf(frame, place, size) };
 }
 
 /**
  * Stiffness in groups of movements that do not act on one another: a level frame moves in its plane [x, y, turn about z] as if it
  * could not bend, and out of it as if it could not stretch. Two half systems cost a quarter of the whole. Any other frame is one group.
  */
-export function frameGroups(frame: Frame): readonly Omit<FrameMatrices, 'mass'>[] {
+export function frameGroups(frame: Frame): readonly FrameGroup[] {
   const rails = frame.rails.map((rail) => railStiffness(frame, rail));
   return (isLevel(frame) ? [IN_PLANE, OUT_OF_PLANE] : [ALL_MOVEMENTS]).map((movements) => {
     const place = placesOf(frame, movements);
@@ -69,21 +58,17 @@ function isLevel(frame: Frame): boolean {
   return frame.nodes.every((n) => n[2] === frame.nodes[0]![2]);
 }
 
-/** Of `frameMatrices`, what the frame weighs: its stiffness is by far the most work. */
-export function frameMass(frame: Frame): Pick<FrameMatrices, 'place' | 'mass'> {
+/** What the frame weighs, by row of every free movement: a diagonal. */
+export function frameMass(frame: Frame): { readonly place: Int32Array; readonly mass: Float64Array } {
   const place = placesOf(frame, ALL_MOVEMENTS);
-  return { place, mass: massOf(frame, place, freeOf(place)) };
-}
-
-function massOf(frame: Frame, place: Int32Array, size: number): Float64Array {
-  const mass = new Float64Array(size);
+  const mass = new Float64Array(freeOf(place));
   for (const rail of frame.rails) {
     const lumps = railMass(frame, rail);
     rowsOf(rail, place).forEach((row, i) => {
       if (row >= 0) mass[row]! += lumps[i]!;
     });
   }
-  return mass;
+  return { place, mass };
 }
 
 /** Rows of the twelve movements of a rail's ends. */

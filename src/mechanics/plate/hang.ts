@@ -1,6 +1,6 @@
 /**
  * A stiff part hung by tabs or springs on a frame that gives: the flexibilities of the connectors and of the frame under
- * all of them together, inverted once. The same mechanics as chain.ts, but a frame solved once serves many layouts.
+ * all of them together, inverted once. A frame solved once serves many layouts.
  */
 import type { Vector } from '../cutting/cut.ts';
 import { cholesky, solveAll } from '../math/matrix.ts';

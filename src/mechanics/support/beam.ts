@@ -1,16 +1,10 @@
 /** Short beams with bending and shear (Timoshenko), and the sections they are made of. Lengths mm, stiffness N/mm. */
-import type { Mm, Mm2, Newton, NewtonPerMm, Stress } from '../../base/units.ts';
-import type { Material } from '../../trade/materials/material-rows.ts';
+import type { Mm, Mm2, Newton, Stress } from '../../base/units.ts';
 
 export interface Elastic {
   /** Young's modulus, N/mm2. */
   readonly modulus: Stress;
   readonly poisson: number;
-}
-
-/** From a row of the material table. */
-export function elasticOf(row: Pick<Material, 'elastic'>): Elastic {
-  return { modulus: row.elastic.E, poisson: row.elastic.nu };
 }
 
 /** G = E/(2 (1 + nu)). */
@@ -21,21 +15,11 @@ export function shearModulus(metal: Elastic): Stress {
 /** Shear coefficient of a rectangle: 5/6 (energy), used everywhere here unless another is given. */
 export const KAPPA = 5 / 6;
 
-/** Cowper 1966: 10 (1 + nu)/(12 + 11 nu). */
-export function kappaCowper(poisson: number): number {
-  return (10 * (1 + poisson)) / (12 + 11 * poisson);
-}
-
 /** Section of a straight beam, for bending in one plane. */
 export interface BeamSection {
   readonly area: Mm2;
   /** mm4. */
   readonly inertia: number;
-}
-
-/** Rectangle bent so that `deep` is the side in the plane of bending. */
-export function rectangle(wide: Mm, deep: Mm): BeamSection {
-  return { area: wide * deep, inertia: (wide * deep ** 3) / 12 };
 }
 
 /**
@@ -59,11 +43,11 @@ export function torsionStressFactor(side1: Mm, side2: Mm): number {
 export type BeamCase = 'cantilever' | 'guided' | 'fixed-centre' | 'pinned-centre';
 
 /** Denominators of F L^3/(n E I) and F L/(m kappa G A). Megson sec. 2.6; open notes on Timoshenko beams; Roark table 8.1. */
-const CASES: Record<BeamCase, { readonly bend: number; readonly shear: number; readonly moment: number }> = {
-  cantilever: { bend: 3, shear: 1, moment: 1 },
-  guided: { bend: 12, shear: 1, moment: 1 / 2 },
-  'fixed-centre': { bend: 192, shear: 4, moment: 1 / 8 },
-  'pinned-centre': { bend: 48, shear: 4, moment: 1 / 4 },
+const CASES: Record<BeamCase, { readonly bend: number; readonly shear: number }> = {
+  cantilever: { bend: 3, shear: 1 },
+  guided: { bend: 12, shear: 1 },
+  'fixed-centre': { bend: 192, shear: 4 },
+  'pinned-centre': { bend: 48, shear: 4 },
 };
 
 export interface BeamMovement {
@@ -84,25 +68,6 @@ export function beamMovement(
   const bending = (load * length ** 3) / (bend * metal.modulus * s.inertia);
   const sheared = (load * length) / (shear * kappa * shearModulus(metal) * s.area);
   return { bending, shear: sheared, total: bending + sheared };
-}
-
-export function beamStiffness(
-  kind: BeamCase,
-  length: Mm,
-  s: BeamSection,
-  metal: Elastic,
-  kappa: number = KAPPA,
-): NewtonPerMm {
-  return 1 / beamMovement(kind, 1, length, s, metal, kappa).total;
-}
-
-/** Greatest bending moment: F L, F L/2, F L/8, F L/4. */
-export function greatestMoment(kind: BeamCase, load: Newton, length: Mm): number {
-  return CASES[kind].moment * load * length;
-}
-
-export function axialStiffness(length: Mm, area: Mm2, metal: Elastic): NewtonPerMm {
-  return (metal.modulus * area) / length;
 }
 
 /** von Mises stress of bending or pull with shear: sqrt(sigma^2 + 3 tau^2). */

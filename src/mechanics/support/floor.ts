@@ -4,7 +4,13 @@
  */
 import type { Mm, Stress } from '../../base/units.ts';
 import { type Elastic, KAPPA, shearModulus, vonMises } from './beam.ts';
-import type { SpreadStiffness } from './spread.ts';
+
+/** Stiffness of what is spread along a line (N/mm per mm) or over an area (N/mm per mm2). */
+export interface SpreadStiffness {
+  readonly out: number;
+  readonly along: number;
+  readonly up: number;
+}
 
 export interface FloorStrip {
   readonly thickness: Mm;
@@ -22,17 +28,7 @@ export function floorStiffness(floor: FloorStrip, metal: Elastic): SpreadStiffne
   return { out: (plate * t) / s, along: (g * t) / s, up: bend / (1 + phi) };
 }
 
-/** Force per mm of edge at first yield: along in shear 0.577 Rp t, upwards Rp t^2/(3 s) from M = q s/2. */
-export function floorCapacity(floor: FloorStrip, yieldStress: Stress): { readonly along: number; readonly up: number } {
-  return {
-    along: SHEAR_YIELD * yieldStress * floor.thickness,
-    up: (yieldStress * floor.thickness ** 2) / (3 * floor.span),
-  };
-}
-
 /** 1/sqrt 3, von Mises, in the three figures that handbooks print. */
-export const SHEAR_YIELD = 0.577;
-
 /** Greatest von Mises stress for forces per mm of edge [out, along, up]. */
 export function floorStress(floor: FloorStrip, perMm: readonly [number, number, number]): Stress {
   const { thickness: t, span: s } = floor;

@@ -1,7 +1,7 @@
 /** A bonded face: springs over its area, and what the film bears. What a stiff part smooths away at its rim is in `rim.ts`. */
 import type { Mm, Stress } from '../../base/units.ts';
 import type { Elastic } from './beam.ts';
-import type { SpreadStiffness } from './spread.ts';
+import type { SpreadStiffness } from './floor.ts';
 
 export interface Bond {
   /** Young's modulus of the adhesive, N/mm2. */

@@ -71,8 +71,3 @@ export function slipMargin(low: Newton, friction: number, across: Newton, pull: 
   const use = Math.abs(across) + friction * pull;
   return use > 0 ? (friction * low) / use : Number.POSITIVE_INFINITY;
 }
-
-/** Clamp force so that a cut does not move the work: wanted x cut/(faces mu). Two faces only if the clamp cannot swing. */
-export function neededClamp(cut: Newton, friction: number, wanted: number, faces: 1 | 2): Newton {
-  return (wanted * cut) / (faces * friction);
-}

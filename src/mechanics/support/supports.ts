@@ -57,11 +57,6 @@ export function edgeAxes(angle: number): Axes {
   ];
 }
 
-/** Assemble and invert. The origin is the middle of the supports unless given. */
-export function holdBody(supports: readonly Support[], origin: Vector = middle(supports)): Body {
-  return bodyOf(assemble(supports, origin), origin, supports);
-}
-
 /** Stiffness of the body about `origin`, 36 numbers. */
 export function assemble(supports: readonly Support[], origin: Vector): Float64Array {
   const stiffness = new Float64Array(36);
@@ -97,65 +92,12 @@ export function loadAt(origin: Vector, at: Vector, force: Vector): Float64Array 
   return Float64Array.of(fx, fy, fz, y * fz - z * fy, z * fx - x * fz, x * fy - y * fx);
 }
 
-/** Motion of the origin under a load; writes into `out` so that a million cases make no garbage. */
-export function motionUnder(
-  body: HeldBody,
-  load: ArrayLike<number>,
-  out: Float64Array = new Float64Array(6),
-): Float64Array {
-  const c = body.compliance;
-  for (let i = 0; i < 6; i++) {
-    const r = 6 * i;
-    out[i] =
-      c[r]! * load[0]! +
-      c[r + 1]! * load[1]! +
-      c[r + 2]! * load[2]! +
-      c[r + 3]! * load[3]! +
-      c[r + 4]! * load[4]! +
-      c[r + 5]! * load[5]!;
-  }
-  return out;
-}
-
-/** Movement of a point fixed to the body: t + r x (p - origin). */
-export function movementAt(origin: Vector, motion: ArrayLike<number>, at: Vector): Vector {
-  const x = at[0] - origin[0];
-  const y = at[1] - origin[1];
-  const z = at[2] - origin[2];
-  return [
-    motion[0]! + motion[4]! * z - motion[5]! * y,
-    motion[1]! + motion[5]! * x - motion[3]! * z,
-    motion[2]! + motion[3]! * y - motion[4]! * x,
-  ];
-}
-
-/** Force and moment the body puts on a support, in the support's local order (out, along, up, turns). */
-export function supportForce(support: Support, origin: Vector, motion: ArrayLike<number>): Float64Array {
-  const local = toLocal(support, origin);
-  const moved = new Float64Array(6);
-  for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) moved[i]! += local[6 * i + j]! * motion[j]!;
-  const force = new Float64Array(6);
-  for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) force[i]! += support.stiffness[6 * i + j]! * moved[j]!;
-  return force;
-}
-
 /**
  * 6x6 that turns a load about the origin straight into a support's local force: stiffness x local motion x compliance.
  * One product a load case; made once for each support.
  */
 export function recovery(body: Pick<HeldBody, 'origin' | 'compliance'>, support: Support): Float64Array {
   return multiply(support.stiffness, multiply(toLocal(support, body.origin), body.compliance, 6), 6);
-}
-
-/** Sum of the supports' forces and moments about the origin, in global axes: must equal the load. */
-export function resultant(supports: readonly Support[], origin: Vector, motion: ArrayLike<number>): Float64Array {
-  const sum = new Float64Array(6);
-  for (const support of supports) {
-    const local = toLocal(support, origin);
-    const force = supportForce(support, origin, motion);
-    for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) sum[i]! += local[6 * j + i]! * force[j]!;
-  }
-  return sum;
 }
 
 /** Rows [R, -R [q]x; 0, R]: body motion about `origin` to local motion of the support. */
@@ -176,13 +118,6 @@ export function toLocal(support: Support, origin: Vector): Float64Array {
     b[6 * (i + 3) + 5] = z;
   }
   return b;
-}
-
-function middle(supports: readonly Support[]): Vector {
-  const n = Math.max(1, supports.length);
-  const sum = [0, 0, 0];
-  for (const s of supports) for (let i = 0; i < 3; i++) sum[i]! += s.at[i]!;
-  return [sum[0]! / n, sum[1]! / n, sum[2]! / n];
 }
 
 /** Length that makes turns comparable with shifts: sqrt of rotational over translational stiffness, 1 mm if either is nil. */

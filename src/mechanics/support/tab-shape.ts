@@ -1,5 +1,5 @@
 /** The true plan of a tab: what round cutters leave between part and frame when they lift over it. */
-import type { Mm, Mm2, Rad } from '../../base/units.ts';
+import type { Mm, Rad } from '../../base/units.ts';
 import { eachGauss } from '../math/quadrature.ts';
 
 export interface TabShape {
@@ -23,20 +23,6 @@ export function widthAt(tab: TabShape, s: Mm): Mm {
 export function slopeAt(tab: TabShape, s: Mm): Rad {
   const { radius, reach } = flareAt(tab, s);
   return radius > 0 ? Math.asin(Math.min(1, reach / radius)) : 0;
-}
-
-/** Widths where the tab meets the part and the frame. */
-export function rootWidths(tab: TabShape): { readonly part: Mm; readonly frame: Mm } {
-  return { part: tab.waist + 2 * tab.cutterRadius, frame: tab.waist + 2 * frameRadius(tab) };
-}
-
-/** Plan area; for equal radii and no widening 2 r w + (4 - pi) r^2. */
-export function planArea(tab: TabShape): Mm2 {
-  let area = 0;
-  eachStation(tab, 4, (s, weight) => {
-    area += weight * widthAt(tab, s);
-  });
-  return area;
 }
 
 /**

@@ -22,55 +22,6 @@ export function tabFlexibility(tab: TabShape, metal: Elastic, walls: Walls | nul
   return f;
 }
 
-/** The four uncoupled blocks inverted in closed form: pull, twist, in-plane (along, about up), upright (up, about along). */
-export function tabStiffness(flexibility: Float64Array): Float64Array {
-  const k = new Float64Array(36);
-  k[0] = 1 / flexibility[0]!;
-  k[21] = 1 / flexibility[21]!;
-  for (const [i, j] of [
-    [1, 5],
-    [2, 4],
-  ] as const) {
-    const a = flexibility[7 * i]!;
-    const b = flexibility[6 * i + j]!;
-    const d = flexibility[7 * j]!;
-    const det = a * d - b * b;
-    k[7 * i] = d / det;
-    k[7 * j] = a / det;
-    k[6 * i + j] = -b / det;
-    k[6 * j + i] = -b / det;
-  }
-  return k;
-}
-
-/**
- * Adds the give of the frame under the tab's root, in series. `frame` is the 6x6 compliance of the root point (s = slot
- * width, local axes and order); the arm from the part's edge to the root is taken care of here. The result is in general
- * full: invert it with matrix.ts.
- */
-export function withFrame(flexibility: Float64Array, frame: Float64Array, slotWidth: Mm): Float64Array {
-  const out = Float64Array.from(flexibility);
-  const arm = armAt(slotWidth);
-  for (let i = 0; i < 6; i++) {
-    for (let j = 0; j < 6; j++) {
-      let sum = 0;
-      for (let p = 0; p < 6; p++)
-        for (let q = 0; q < 6; q++) sum += arm[6 * p + i]! * frame[6 * p + q]! * arm[6 * q + j]!;
-      out[6 * i + j]! += sum;
-    }
-  }
-  return out;
-}
-
-/** Force and moment at s for a unit of each at the part's edge: M(s) = M + (-s, 0, 0) x F. */
-function armAt(s: Mm): Float64Array {
-  const a = new Float64Array(36);
-  for (let i = 0; i < 6; i++) a[7 * i] = 1;
-  a[6 * 4 + 2] = s;
-  a[6 * 5 + 1] = -s;
-  return a;
-}
-
 /** A flare rises by one radius on either side. */
 const WHOLE_FLARE = 2;
 

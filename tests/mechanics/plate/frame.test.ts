@@ -3,20 +3,22 @@ import { describe, expect, it } from 'vitest';
 import type { Vector } from '../../../src/mechanics/cutting/cut.ts';
 import { cholesky, inverse, solve, symmetricEigen } from '../../../src/mechanics/math/matrix.ts';
 import { lowestModes } from '../../../src/mechanics/math/modes.ts';
-import { type HungBody, type HungTab, hangBody, hungModes } from '../../../src/mechanics/plate/chain.ts';
-import { type Frame, frameMatrices } from '../../../src/mechanics/plate/frame.ts';
-import { beamMovement, rectangle } from '../../../src/mechanics/support/beam.ts';
-import {
-  edgeAxes,
-  holdBody,
-  loadAt,
-  motionUnder,
-  movementAt,
-  type Support,
-  toLocal,
-} from '../../../src/mechanics/support/supports.ts';
-import { tabFlexibility, tabStiffness, withFrame } from '../../../src/mechanics/support/tab.ts';
+import type { Frame } from '../../../src/mechanics/plate/frame.ts';
+import { beamMovement } from '../../../src/mechanics/support/beam.ts';
+import { edgeAxes, loadAt, type Support, toLocal } from '../../../src/mechanics/support/supports.ts';
+import { tabFlexibility } from '../../../src/mechanics/support/tab.ts';
 import { random, SEED } from '../../runs.ts';
+import {
+  frameMatrices,
+  type HungBody,
+  type HungTab,
+  hangBody,
+  hungModes,
+  tabStiffness,
+  withFrame,
+} from '../oracles/chain.ts';
+import { rectangle } from '../oracles/handbook.ts';
+import { holdBody, motionUnder, movementAt } from '../oracles/rigid-body.ts';
 
 const steel = { modulus: 210_000, poisson: 0.3 };
 const RHO = 7.85e-9;

@@ -3,14 +3,13 @@ import { describe, expect, it } from 'vitest';
 import type { Vector } from '../../../src/mechanics/cutting/cut.ts';
 import { cholesky, inverse, solve } from '../../../src/mechanics/math/matrix.ts';
 import { skylineFactor, unitSolutions } from '../../../src/mechanics/math/skyline.ts';
-import { type HungTab, hangBody, hungModes } from '../../../src/mechanics/plate/chain.ts';
 import { condensedModes } from '../../../src/mechanics/plate/condensed-modes.ts';
-import { frameMatrices } from '../../../src/mechanics/plate/frame.ts';
 import { type Connector, frameGive, hang } from '../../../src/mechanics/plate/hang.ts';
 import { nodeGive, plateFrame, rootedOnly } from '../../../src/mechanics/plate/plate.ts';
 import { beamMovement } from '../../../src/mechanics/support/beam.ts';
 import { edgeAxes } from '../../../src/mechanics/support/supports.ts';
-import { tabFlexibility, tabStiffness } from '../../../src/mechanics/support/tab.ts';
+import { tabFlexibility } from '../../../src/mechanics/support/tab.ts';
+import { frameMatrices, type HungTab, hangBody, hungModes, tabStiffness } from '../oracles/chain.ts';
 
 const STEEL = { modulus: 210_000, poisson: 0.3 };
 const all = () => true;

@@ -4,21 +4,25 @@ import { describe, expect, it } from 'vitest';
 import type { Vector } from '../../../src/mechanics/cutting/cut.ts';
 import { symmetricEigen } from '../../../src/mechanics/math/matrix.ts';
 import { type Contact, settle } from '../../../src/mechanics/support/contact.ts';
-import { areaSprings, GLOBAL_AXES, lineSprings } from '../../../src/mechanics/support/spread.ts';
 import {
   edgeAxes,
   type HeldBody,
-  holdBody,
   loadAt,
-  motionUnder,
-  movementAt,
   recovery,
-  resultant,
   type Support,
   springs,
-  supportForce,
 } from '../../../src/mechanics/support/supports.ts';
 import { random, runs, SEED } from '../../runs.ts';
+import {
+  areaSprings,
+  GLOBAL_AXES,
+  holdBody,
+  lineSprings,
+  motionUnder,
+  movementAt,
+  resultant,
+  supportForce,
+} from '../oracles/rigid-body.ts';
 
 const law = (n: number) => ({ numRuns: runs(n), seed: SEED });
 const O: Vector = [0, 0, 0];

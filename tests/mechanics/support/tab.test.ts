@@ -1,10 +1,11 @@
 /** [D] = derived check (6.1 and 6.2 of the engineering data, and an independent plane-stress solution); [F]/[M] named where used. */
 import { describe, expect, it } from 'vitest';
 import { notchFactors, sideShear, tabSections, tabStress } from '../../../src/mechanics/held/tab-stress.ts';
-import { beamStiffness, rectangle } from '../../../src/mechanics/support/beam.ts';
-import { tabFlexibility, tabStiffness, withFrame } from '../../../src/mechanics/support/tab.ts';
-import { planArea, rootWidths, slopeAt, type TabShape, widthAt } from '../../../src/mechanics/support/tab-shape.ts';
+import { tabFlexibility } from '../../../src/mechanics/support/tab.ts';
+import { slopeAt, type TabShape, widthAt } from '../../../src/mechanics/support/tab-shape.ts';
 import { random, runs, SEED } from '../../runs.ts';
+import { tabStiffness, withFrame } from '../oracles/chain.ts';
+import { beamStiffness, planArea, rectangle, rootWidths } from '../oracles/handbook.ts';
 import { solveStrip } from '../plane-fe.ts';
 import { planStrip, uprightStrip } from '../strips.ts';
 

@@ -1,13 +1,46 @@
 /**
- * clamp -> frame -> tab -> part, all in one set of equations: the rails move, the tabs hang on them, the part is stiff.
- * Tabs that share a soft rail load one another; adding each tab's own springs in series would miss that.
+ * clamp -> frame -> tab -> part, all in one set of equations: the rails move, the tabs hang on them, the part is stiff. The slow
+ * way to what src/mechanics gets from a frame solved once.
  */
+import type { Mm } from '../../../src/base/units.ts';
+import type { Vector } from '../../../src/mechanics/cutting/cut.ts';
+import { cholesky, congruent, inverse, multiply, solve, times } from '../../../src/mechanics/math/matrix.ts';
+import { lowestModes, type Modes } from '../../../src/mechanics/math/modes.ts';
+import type { PartMass } from '../../../src/mechanics/plate/condensed-modes.ts';
+import { addInto, type Frame, frameGroups, frameMass } from '../../../src/mechanics/plate/frame.ts';
+import {
+  assemble,
+  bodyOf,
+  type HeldBody,
+  type LooseBody,
+  type Support,
+  toLocal,
+} from '../../../src/mechanics/support/supports.ts';
 
-import type { Vector } from '../cutting/cut.ts';
-import { cholesky, congruent, inverse, multiply, solve, times } from '../math/matrix.ts';
-import { lowestModes, type Modes } from '../math/modes.ts';
-import { assemble, bodyOf, type HeldBody, type LooseBody, type Support, toLocal } from '../support/supports.ts';
-import { addInto, type Frame, frameMatrices } from './frame.ts';
+/** Over the free movements only, the mass a diagonal. `place[6 node + i]` is the row of a movement, -1 when clamped. */
+export interface FrameMatrices {
+  readonly size: number;
+  readonly place: Int32Array;
+  readonly stiffness: Float64Array;
+  readonly mass: Float64Array;
+}
+
+/** Assembled with room for `extra` further unknowns at the end (a part hung into the frame). */
+export function frameMatrices(frame: Frame, extra = 0): FrameMatrices {
+  const { place, mass: own } = frameMass(frame);
+  const size = own.length + extra;
+  const stiffness = new Float64Array(size * size);
+  for (const group of frameGroups(frame)) {
+    const rows: number[] = [];
+    group.place.forEach((row, movement) => {
+      if (row >= 0) rows[row] = place[movement]!;
+    });
+    addInto(stiffness, size, group.stiffness, rows);
+  }
+  const mass = new Float64Array(size);
+  mass.set(own);
+  return { size, place, stiffness, mass };
+}
 
 export interface HungTab {
   /** Node of the frame at the tab's root. */
@@ -19,15 +52,6 @@ export interface HungTab {
 export interface HungBody extends HeldBody {
   /** For each tab, load about the origin -> local force and moment of the part on the tab's part end (6x6). */
   readonly recover: readonly Float64Array[];
-}
-
-/** A stiff part with its mass, hung into the frame. */
-export interface PartMass {
-  /** tonne. */
-  readonly mass: number;
-  readonly centre: Vector;
-  /** Inertia about the centre, 3x3 row by row, tonne mm2. */
-  readonly inertia: readonly number[];
 }
 
 /** `grounded`: further supports that go straight to the ground (a floor, glue). */
@@ -143,4 +167,53 @@ function looseWithStiffFrame(tabs: readonly HungTab[], grounded: readonly Suppor
 
 function transpose(a: Float64Array): Float64Array {
   return a.map((_, i) => a[6 * (i % 6) + Math.floor(i / 6)]!);
+}
+
+/** The four uncoupled blocks inverted in closed form: pull, twist, in-plane (along, about up), upright (up, about along). */
+export function tabStiffness(flexibility: Float64Array): Float64Array {
+  const k = new Float64Array(36);
+  k[0] = 1 / flexibility[0]!;
+  k[21] = 1 / flexibility[21]!;
+  for (const [i, j] of [
+    [1, 5],
+    [2, 4],
+  ] as const) {
+    const a = flexibility[7 * i]!;
+    const b = flexibility[6 * i + j]!;
+    const d = flexibility[7 * j]!;
+    const det = a * d - b * b;
+    k[7 * i] = d / det;
+    k[7 * j] = a / det;
+    k[6 * i + j] = -b / det;
+    k[6 * j + i] = -b / det;
+  }
+  return k;
+}
+
+/**
+ * Adds the give of the frame under the tab's root, in series. `frame` is the 6x6 compliance of the root point (s = slot
+ * width, local axes and order); the arm from the part's edge to the root is taken care of here. The result is in general
+ * full: invert it with matrix.ts.
+ */
+export function withFrame(flexibility: Float64Array, frame: Float64Array, slotWidth: Mm): Float64Array {
+  const out = Float64Array.from(flexibility);
+  const arm = armAt(slotWidth);
+  for (let i = 0; i < 6; i++) {
+    for (let j = 0; j < 6; j++) {
+      let sum = 0;
+      for (let p = 0; p < 6; p++)
+        for (let q = 0; q < 6; q++) sum += arm[6 * p + i]! * frame[6 * p + q]! * arm[6 * q + j]!;
+      out[6 * i + j]! += sum;
+    }
+  }
+  return out;
+}
+
+/** Force and moment at s for a unit of each at the part's edge: M(s) = M + (-s, 0, 0) x F. */
+function armAt(s: Mm): Float64Array {
+  const a = new Float64Array(36);
+  for (let i = 0; i < 6; i++) a[7 * i] = 1;
+  a[6 * 4 + 2] = s;
+  a[6 * 5 + 1] = -s;
+  return a;
 }
