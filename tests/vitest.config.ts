@@ -8,6 +8,8 @@ export default defineConfig({
     hookTimeout: 120_000,
     globalSetup: ['tests/built.ts'],
     maxWorkers: 2,
+    // What was built is run as it is, by Node itself.
+    server: { deps: { external: [/\/dist\/tabwright\.mjs$/] } },
     sequence: { sequencer: LongestFirst },
     // Nothing under test keeps state but caches by input, so files may share a process: modules are read once a worker.
     isolate: false,

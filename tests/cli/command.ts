@@ -1,9 +1,9 @@
 /** Runs the built command, as a person's shell does or within this process, and makes jobs to run it on. */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { vi } from 'vitest';
 import { COMMAND } from '../built.ts';
 import { leverOnPlate } from '../lever-job.ts';
@@ -33,12 +33,12 @@ export function tabwright(args: readonly string[], options: RunOptions = {}): Ru
 }
 
 /**
- * The same script, `dist/command.cjs`, within this process: compiled and warmed up once for many runs, each of which would else spend
- * most of its time on that. Standard input is no terminal here either.
+ * The same file within this process: compiled and warmed up once for many runs, each of which would else spend most of its time on
+ * that. Standard input is no terminal here either.
  */
 export async function tabwrightHere(args: readonly string[], options: Omit<RunOptions, 'env'> = {}): Promise<Run> {
-  const command: { main: (args: readonly string[]) => Promise<void> } = createRequire(import.meta.url)(
-    join(dirname(options.command ?? COMMAND), 'command.cjs'),
+  const command: { main: (args: readonly string[]) => Promise<void> } = await import(
+    pathToFileURL(options.command ?? COMMAND).href
   );
   const before = { folder: process.cwd(), code: process.exitCode };
   const said = { stdout: '', stderr: '' };
