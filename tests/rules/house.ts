@@ -1,0 +1,44 @@
+/** What still breaks a rule of `house.test.ts`, to be brought to nothing: more than is counted here fails. */
+export const MOST_UNREACHED: Readonly<Record<string, number>> = {
+  'src/check': 3,
+  'src/geometry': 3,
+  'src/mechanics': 55,
+  'src/part': 1,
+  'src/paths': 2,
+  'src/show': 4,
+  'src/stock': 2,
+  'src/trade': 24,
+};
+
+export const MOST_WITH_LONG_SIGNATURES: Readonly<Record<string, number>> = {
+  'src/check': 36,
+  'src/hold': 13,
+  'src/mechanics': 10,
+  'src/part': 5,
+  'src/paths': 8,
+  'src/plan': 9,
+  'src/show': 2,
+  'src/stock': 1,
+  'src/trade': 2,
+};
+
+export const MOST_WITH_STATE: Readonly<Record<string, number>> = {
+  'src/check': 3,
+  'src/hold': 18,
+  'src/mechanics': 23,
+  'src/part': 2,
+  'src/paths': 1,
+  'src/plan': 2,
+};
+
+/** Names of types that stand in two or more files. */
+export const SHARED_TYPE_NAMES: readonly string[] = `
+  ArcMove Asked Attributes Axis Bite Block Body Bond Candidate Cell Change CheckOptions Contact Curve Cut Disc
+  Draft Effort Elastic Entry Envelope Extent Findings Finish Found Frame Gap Gathered Grid Ground HeadHold Hole
+  Laid Level Limit Machine Made Mark Moment Net Obstacle Packed Pair Pen Piece Place Plan Position ProgramReader
+  Push Range ReadOptions ReadProgram Refused Row Run RunOut Scale Setting Settled Shape Shown Side Span Spot
+  Stand State Stock Stretch Stroke Stub Swept TabLimit TouchPlace Track Triple Uncut Vertex Walk Wall Wanted Way
+  Where Wish Work Worst
+`
+  .trim()
+  .split(/\s+/);
