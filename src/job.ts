@@ -14,7 +14,6 @@ import { secondsOf } from './course/seconds.ts';
 import { easeFor, easeWithin } from './hold/evaluate/budget.ts';
 import { easedNote } from './hold/evaluate/eased.ts';
 import type { Holding, HoldScore, Tab } from './hold/holding.ts';
-import { ownReasons } from './hold/ways/beside-corner.ts';
 import { chooseHolding, draftHolding, type HoldDraft } from './hold/ways/choose.ts';
 import { type ComparedWay, compareHoldings, otherWays, ownWay } from './hold/ways/compare.ts';
 import type { HoldWish, Job } from './part/part.ts';
@@ -122,11 +121,10 @@ function planHeld(job: Job, tables: Tables): Outcome<Held> {
   if (!plan.ok) return plan;
   let draft: HoldDraft | null = null;
   const free = plan.value;
-  const toHold = withBare(job, free);
   // An eased pass acts at another height, so its budget shifts a little: twice is usual, more only ends a shortfall of a few per cent.
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const drafted = draftHolding(toHold, plan.value, draft);
-    if (!drafted.ok) return bad(...ownReasons(job, plan.value, drafted.problems));
+    const drafted = draftHolding(job, plan.value, draft);
+    if (!drafted.ok) return drafted;
     draft = drafted.value;
     const next = easeFor(draft.holding, ease);
     if (next === null) break;
@@ -134,18 +132,13 @@ function planHeld(job: Job, tables: Tables): Outcome<Held> {
     plan = makePlan(job, ease, tables);
     if (!plan.ok) return plan;
   }
-  const holding = chooseHolding(toHold, plan.value, draft);
-  if (!holding.ok) return bad(...ownReasons(job, plan.value, holding.problems));
+  const holding = chooseHolding(job, plan.value, draft);
+  if (!holding.ok) return holding;
   const eased = easedNote(free, plan.value);
   return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems, ...eased]);
 }
 
 const MOST_ROUNDS = 4;
-
-/** Tabs keep off edges beside which the plan cuts the frame away. */
-function withBare(job: Job, { bare }: Plan): Job {
-  return bare.length === 0 ? job : { ...job, part: { ...job.part, noTabs: [...job.part.noTabs, ...bare] } };
-}
 
 export interface WayScore extends HoldScore {
   /** What a job asks to be held so; null: it cannot be reckoned. */
@@ -165,7 +158,7 @@ export function compareJob(input: JobInput): Outcome<{ readonly job: Job; readon
   const held = planHeld(job, tables);
   const plan = held.ok ? good(held.value.plan, held.problems) : makePlan(job, NO_EASE, tables);
   if (!plan.ok) return named(plan, input.file);
-  const ways = compareHoldings(withBare(job, plan.value), plan.value);
+  const ways = compareHoldings(job, plan.value);
   if (!ways.ok) return named(ways, input.file);
   const timedWays = ways.value.map((way) => timed(job, abilitiesOf(post.value), way, held.ok ? held.value : null));
   // Best first, as compared; what cannot be used after all goes last.
@@ -193,7 +186,7 @@ function refusedWay<T extends HoldScore>(score: T, problems: readonly Problem[])
 
 /** The ways that a plan file names beside the one taken. Of screws, the one way that adds to the plan, it is tried whether they can be planned. */
 function alternatives(job: Job, plan: Plan, but: Holding['by']): HoldScore[] {
-  return otherWays(withBare(job, plan), plan, but).map(({ wish, ...score }) => {
+  return otherWays(job, plan, but).map(({ wish, ...score }) => {
     if (wish?.by !== 'screws') return score;
     const planned = makePlan(jobAsking(job, wish));
     return planned.ok ? score : refusedWay(score, planned.problems);

@@ -60,7 +60,9 @@ const SHARP = Math.PI / 6;
 /** null: a tab may stand here. */
 export function whyNot(scene: HoldScene, place: EdgePlace, width: Mm, hollows: readonly Point[]): string | null {
   const { job, cutter } = scene;
-  if (forbidden(job, place, width)) return 'stretches that "noTabs" names';
+  const off = forbidden(job, scene.plan, place, width);
+  if (off === 'noTabs') return 'stretches that "noTabs" names';
+  if (off === 'cut corner') return 'stretches beside what is cut first';
   if (place.curvature < 0) return 'hollow curves';
   if (hollows.some((h) => dist(h, place.at) < (width + cutter.diameter) / 2)) return 'inside corners';
   const thin = job.part.holes.find((h) => dist(h.at, place.at) - h.diameter / 2 < THIN_WALL);

@@ -5,6 +5,7 @@ import { dist } from '../../geometry/measure/point.ts';
 import { curvatureOf } from '../../geometry/measure/segment.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { Job, NoTab } from '../../part/part.ts';
+import type { Plan } from '../../plan/plan.ts';
 
 export interface EdgePlace {
   /** Arc length along the outline. */
@@ -44,11 +45,17 @@ export function allPlaces(job: Job): readonly EdgePlace[] {
   return Array.from({ length: count }, (_, i) => edgePlace(job, (i * length) / count));
 }
 
-/** The stretch that a tab `width` wide at this place would stand on, its whole waist taken. */
-export function forbidden(job: Job, place: EdgePlace, width: Mm): NoTab | null {
-  if (job.part.noTabs.length === 0) return null;
+/** Who keeps tabs and stubs off an edge: the job, or the plan, which cuts the frame away beside it. */
+export type Forbidding = 'noTabs' | 'cut corner';
+
+/** Whether a tab `width` wide may stand at this place, its whole waist taken; null: it may. What the job says goes first. */
+export function forbidden(job: Job, plan: Plan, place: EdgePlace, width: Mm): Forbidding | null {
+  const { noTabs } = job.part;
+  if (noTabs.length + plan.bare.length === 0) return null;
   const waist = [place, edgePlace(job, place.s - width / 2), edgePlace(job, place.s + width / 2)];
-  return job.part.noTabs.find((n) => waist.some((p) => covers(job, n, p))) ?? null;
+  const on = (n: NoTab) => waist.some((p) => covers(job, n, p));
+  if (noTabs.some(on)) return 'noTabs';
+  return plan.bare.some(on) ? 'cut corner' : null;
 }
 
 function covers(job: Job, n: NoTab, place: EdgePlace): boolean {

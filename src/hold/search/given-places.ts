@@ -5,14 +5,15 @@ import type { Mm } from '../../base/units.ts';
 import { positionOf } from '../../geometry/measure/loop.ts';
 import { dist } from '../../geometry/measure/point.ts';
 import type { Point } from '../../geometry/types.ts';
-import type { Job } from '../../part/part.ts';
+import { besideCutCorner } from '../scene/beside-corner.ts';
 import { type EdgePlace, edgePlace, forbidden } from '../scene/edge.ts';
+import type { HoldScene } from '../scene/scene.ts';
 
 /** A place given by the job may lie this far off the edge and still be meant for it. */
 const NEAR_EDGE: Mm = 0.5;
 
 export function givenPlaces(
-  job: Job,
+  { job, plan }: HoldScene,
   at: readonly Point[],
   width: Mm,
 ): { readonly places: readonly EdgePlace[]; readonly problems: readonly Problem[] } {
@@ -25,7 +26,9 @@ export function givenPlaces(
       return [];
     }
     const place = edgePlace(job, on.s);
-    if (forbidden(job, place, width)) problems.push(onForbidden(p, path));
+    const off = forbidden(job, plan, place, width);
+    if (off === 'noTabs') problems.push(onForbidden(p, path));
+    if (off === 'cut corner') problems.push(besideCutCorner(plan, 'tab', path));
     return [place];
   });
   return { places, problems };

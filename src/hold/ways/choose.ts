@@ -15,6 +15,7 @@ import { floorWay, glueWay, screwsWay, type WayOutcome } from '../evaluate/other
 import { OWN_SHARE_TOLD } from '../evaluate/own-give.ts';
 import { type ReckonWish, WHOLE } from '../evaluate/reckon.ts';
 import type { Holding, Tab } from '../holding.ts';
+import { besideCutCorner } from '../scene/beside-corner.ts';
 import { layOn } from '../scene/candidates.ts';
 import type { StockNet } from '../scene/net.ts';
 import { railWidth } from '../scene/rail.ts';
@@ -183,6 +184,7 @@ function straighter(more: Judged, fewer: Judged): boolean {
 export function fromWay(scene: HoldScene, net: StockNet, outcome: WayOutcome, wish: ReckonWish = WHOLE): Decision {
   if (outcome.kind === 'way') return decide(scene, net, outcome.way, 0, outcome.reasons, wish);
   const { code, why } = outcome;
+  if (code === 'beside-cut-corner') return { kind: 'refused', problems: [besideCutCorner(scene.plan, 'stub', 'hold')] };
   const remedy = REMEDIES[code] ?? 'hold it another way';
   return {
     kind: 'refused',

@@ -34,6 +34,11 @@ const LEAST_WIDTH: Mm = 3;
 const AGAINST: readonly { readonly words: RegExp; readonly code: string; readonly why: string }[] = [
   { words: /noTabs/, code: 'stub-on-no-tab', why: 'the stub would stand where noTabs forbids a tab' },
   {
+    words: /cut first/,
+    code: 'beside-cut-corner',
+    why: 'the stub would stand beside an inside corner that is cut first',
+  },
+  {
     words: /hollow|corners/,
     code: 'stub-in-hollow',
     why: 'the stub would stand in a hollow of the edge, where its sides cannot be cut',

@@ -168,7 +168,7 @@ function sizesOf(scene: HoldScene, wish: TabWish, helped: boolean): readonly Siz
 
 /** Places the job itself gives: nothing is searched. */
 function givenTabs(scene: HoldScene, wish: TabWish): TabsChoice {
-  const { places, problems } = givenPlaces(scene.job, wish.at!, wish.width ?? USUAL_WIDTH);
+  const { places, problems } = givenPlaces(scene, wish.at!, wish.width ?? USUAL_WIDTH);
   if (problems.length > 0) return { kind: 'refused', problems };
   const size = sizesOf(scene, { ...wish, count: places.length, width: wish.width ?? USUAL_WIDTH }, false)[0]!;
   const { footprint, length } = spacingOf(scene, size.width, size.cutHeight, candidates(scene, size.width).length);

@@ -122,6 +122,12 @@ describe('a tab placed by hand', () => {
     expect(refusal(withTab([41.5, 12], [{ from: [41, 12], to: [36, 12] }]))).toEqual([
       expect.stringContaining('tab-forbidden hold.tabs.at[0]: a tab at 41.5, 12 on a stretch that "noTabs" names'),
     ]);
+    const stub = plate(TEE, [mill(1, 4), mill(2, 2)], {
+      hold: { by: 'stub', at: [30, 12.6], direction: 0, width: 4 },
+    });
+    expect(refusal(JSON.stringify(stub))).toEqual([
+      'beside-cut-corner hold: a stub beside an inside corner of the outline that cutter 2 cuts first: the slot there is wider, and the stub would not reach the frame',
+    ]);
     const free = layoutOf({ text: withTab([40, 0]), file: 'job.json', read: readBesides(ROOT), post: shippedPost });
     expect(free.ok && free.value.tabs).toHaveLength(3);
   });
