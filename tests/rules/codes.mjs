@@ -12,7 +12,7 @@ const MAYBE = new RegExp(`\\b(${[...MAKERS].join('|')}|code)\\b[(:]`);
 const CODE = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
 
 const GROUPS = [
-  ['Command line and posts', ['src/cli', 'src/write', 'src/job.ts']],
+  ['Command line and posts', ['src/cli', 'src/write', 'src/job.ts', 'src/session']],
   ['Job file and drawings', ['src/part']],
   ['Plan, holding and paths', ['src/plan', 'src/hold', 'src/paths', 'src/course', 'src/mechanics', 'src/geometry']],
   ['Check of programs', ['src/check']],

@@ -67,8 +67,10 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
     'src/course/course.ts',
     'src/check/report.ts',
   ],
-  'src/job.ts': [
+  // The only place where stages meet.
+  'src/session': [
     'src/base',
+    'src/geometry/types.ts',
     'src/part',
     'src/plan',
     'src/hold',
@@ -76,8 +78,8 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
     'src/write',
     'src/course',
     'src/check',
-    'src/trade',
   ],
+  'src/job.ts': ['src/base', 'src/part', 'src/hold/holding.ts', 'src/check', 'src/session'],
   'src/index.ts': ['src'],
   'src/cli': [
     'src/base',
