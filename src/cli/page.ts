@@ -8,11 +8,11 @@ import type { Report } from '../check/report.ts';
 import type { Course } from '../course/course.ts';
 import type { Made } from '../job.ts';
 import { viewData } from '../show/page/data/make-view-data.ts';
-import type { ProgramReader } from '../show/page/data/read-program.ts';
+import type { PageReader } from '../show/page/data/read-program.ts';
 import { type PageBundle, viewPage } from '../show/page/html.ts';
 
 /** `read` is the check's reader: the page shows what the text does, whatever wrote it. */
-export function jobPage(made: Made, course: Course | null, read: ProgramReader): Outcome<string> {
+export function jobPage(made: Made, course: Course | null, read: PageReader): Outcome<string> {
   const bundle = pageBundle();
   if (!bundle.ok) return bundle;
   const { job, plan, holding, programs } = made;
@@ -23,7 +23,7 @@ export function jobPage(made: Made, course: Course | null, read: ProgramReader):
   return good(viewPage(data, bundle.value));
 }
 
-export function programPage(file: string, text: string, report: Report, read: ProgramReader): Outcome<string> {
+export function programPage(file: string, text: string, report: Report, read: PageReader): Outcome<string> {
   const bundle = pageBundle();
   if (!bundle.ok) return bundle;
   const programs = [{ file, text, setup: 0, operations: [] }];

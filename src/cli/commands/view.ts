@@ -5,7 +5,7 @@ import type { Problem } from '../../base/problem.ts';
 import { kebab } from '../../base/text.ts';
 import type { Finding } from '../../check/report.ts';
 import { checkTexts, makeJob } from '../../job.ts';
-import type { ProgramReader } from '../../show/page/data/read-program.ts';
+import type { PageReader } from '../../show/page/data/read-program.ts';
 import { readerBeside, readText, shippedPost, stemOf, writeAll } from '../files.ts';
 import { notAProgram } from '../not-a-program.ts';
 import { jobPage, programPage } from '../page.ts';
@@ -15,7 +15,7 @@ export interface ViewOptions {
   readonly output?: string;
 }
 
-export function viewCommand(path: string, options: ViewOptions, read: ProgramReader): ExitCode {
+export function viewCommand(path: string, options: ViewOptions, read: PageReader): ExitCode {
   const text = readText(path);
   if (!text.ok) return refuse(text.problems);
   return kindOfText(text.value) === 'job'
@@ -23,7 +23,7 @@ export function viewCommand(path: string, options: ViewOptions, read: ProgramRea
     : viewProgram(path, text.value, options, read);
 }
 
-function viewJob(path: string, text: string, options: ViewOptions, read: ProgramReader): ExitCode {
+function viewJob(path: string, text: string, options: ViewOptions, read: PageReader): ExitCode {
   const made = makeJob({ text, file: path, read: readerBeside(path), post: shippedPost, say: progress });
   progress(null);
   if (!made.ok) return refuse(made.problems);
@@ -33,7 +33,7 @@ function viewJob(path: string, text: string, options: ViewOptions, read: Program
   return write(path, `${kebab(made.value.job.name)}.view.html`, page.value, made.value.report.faults, options);
 }
 
-function viewProgram(path: string, text: string, options: ViewOptions, read: ProgramReader): ExitCode {
+function viewProgram(path: string, text: string, options: ViewOptions, read: PageReader): ExitCode {
   const other = notAProgram(text, path);
   if (other !== null) return refuse([other]);
   const file = basename(path);

@@ -9,10 +9,10 @@ import type { Loop, Point, Segment } from '../../geometry/types.ts';
 import { type DrawingContents, tabEnds } from './contents.ts';
 import { exact } from './exact.ts';
 
-type Pair = readonly [code: number, value: string | number];
+type DxfGroup = readonly [code: number, value: string | number];
 
 export function outlineDxf(contents: DrawingContents): string {
-  const pairs: Pair[] = [
+  const pairs: DxfGroup[] = [
     [999, `${plain(contents.name)}, millimetres, true size`],
     ...section('HEADER', header()),
     ...section('TABLES', layerTable()),
@@ -27,11 +27,11 @@ export function outlineDxf(contents: DrawingContents): string {
   return pairs.map(([code, value]) => `${String(code).padStart(3)}\n${value}\n`).join('');
 }
 
-function section(name: string, inner: readonly Pair[]): Pair[] {
+function section(name: string, inner: readonly DxfGroup[]): DxfGroup[] {
   return [[0, 'SECTION'], [2, name], ...inner, [0, 'ENDSEC']];
 }
 
-function header(): Pair[] {
+function header(): DxfGroup[] {
   return [
     [9, '$ACADVER'],
     [1, 'AC1009'],
@@ -41,9 +41,9 @@ function header(): Pair[] {
 }
 
 /** Colour numbers only tell layers apart on a screen; the line type of every layer is continuous, which needs no table. */
-function layerTable(): Pair[] {
+function layerTable(): DxfGroup[] {
   const names = Object.values(LAYERS);
-  const layers = names.flatMap((name, i): Pair[] => [
+  const layers = names.flatMap((name, i): DxfGroup[] => [
     [0, 'LAYER'],
     [2, name],
     [70, 0],
@@ -53,7 +53,7 @@ function layerTable(): Pair[] {
   return [[0, 'TABLE'], [2, 'LAYER'], [70, names.length], ...layers, [0, 'ENDTAB']];
 }
 
-function loop(l: Loop, layer: string): Pair[] {
+function loop(l: Loop, layer: string): DxfGroup[] {
   const only = l[0];
   if (l.length === 1 && only?.kind === 'arc') return circle(only.centre, only.radius, layer);
   const vertices = l.flatMap((s) => vertex(s, layer));
@@ -61,20 +61,20 @@ function loop(l: Loop, layer: string): Pair[] {
   return [[0, 'POLYLINE'], [8, layer], [66, 1], ...at({ x: 0, y: 0 }), [70, 1], ...vertices, [0, 'SEQEND'], [8, layer]];
 }
 
-function vertex(s: Segment, layer: string): Pair[] {
-  const corner: Pair[] = [[0, 'VERTEX'], [8, layer], ...at(s.a)];
+function vertex(s: Segment, layer: string): DxfGroup[] {
+  const corner: DxfGroup[] = [[0, 'VERTEX'], [8, layer], ...at(s.a)];
   return s.kind === 'line' ? corner : [...corner, [42, real(bulgeOf(s))]];
 }
 
-function circle(centre: Point, radius: number, layer: string): Pair[] {
+function circle(centre: Point, radius: number, layer: string): DxfGroup[] {
   return [[0, 'CIRCLE'], [8, layer], ...at(centre), [40, real(radius)]];
 }
 
-function line(a: Point, b: Point, layer: string): Pair[] {
+function line(a: Point, b: Point, layer: string): DxfGroup[] {
   return [[0, 'LINE'], [8, layer], ...at(a), [11, real(b.x)], [21, real(b.y)], [31, '0.0']];
 }
 
-function at(p: Point): Pair[] {
+function at(p: Point): DxfGroup[] {
   return [
     [10, real(p.x)],
     [20, real(p.y)],

@@ -5,10 +5,10 @@ import { esc } from '../markup/element.ts';
 import { fig, placeText, sized, type Units } from './figures.ts';
 import type { SheetInput } from './input.ts';
 import { sawCut, supplyOf } from './tables/bar.ts';
-import type { TouchPlace } from './touch-place.ts';
+import type { TouchOff } from './touch-place.ts';
 
 /** Pairs of a name and markup. */
-export function factsOf(input: SheetInput, u: Units, touch: TouchPlace | null): [string, string][] {
+export function factsOf(input: SheetInput, u: Units, touch: TouchOff | null): [string, string][] {
   return [
     ['Part', partWords(input, u)],
     ['Material', materialWords(input.job.material)],
@@ -89,7 +89,7 @@ function zeroWords(job: Job, u: Units): string {
   return `the 0,0 of part 1. The stock's left front corner is at ${placeText(u, corner)}. ${how}.`;
 }
 
-function zWords(job: Job, u: Units, touch: TouchPlace | null): string {
+function zWords(job: Job, u: Units, touch: TouchOff | null): string {
   const top = job.stock.max[2];
   const zero =
     top === 0

@@ -11,7 +11,7 @@ import type { SheetInput } from './input.ts';
 import { cautionBox, SHORT_CAUTION, STATEMENT } from './safety.ts';
 import { PAGE } from './style.ts';
 import { cutterList, cutterTable, drawerNote } from './tables/cutters.ts';
-import type { TouchPlace } from './touch-place.ts';
+import type { TouchOff } from './touch-place.ts';
 
 /** How the first page is filled; what does not fit goes to the next. */
 export interface FirstPage {
@@ -24,7 +24,7 @@ export interface FirstPage {
  * The drawing comes first: the table of cutters shrinks to a list where only so it keeps full size, or the largest scale it can
  * have if that is less. Never under a quarter of the largest: then it has the next page to itself.
  */
-export function layOut(input: SheetInput, u: Units, touch: TouchPlace | null): FirstPage {
+export function layOut(input: SheetInput, u: Units, touch: TouchOff | null): FirstPage {
   const largest = largestDrawing(input, u, touch).scale.factor;
   const rest = PAGE.height - heightWithout(input, u, touch);
   for (const least of [Math.max(Math.min(1, largest), largest / 2), largest / 2, largest / 4]) {
@@ -43,7 +43,7 @@ export function layOut(input: SheetInput, u: Units, touch: TouchPlace | null): F
   return { drawing: null, cutters: 'whole' };
 }
 
-export function firstPage(input: SheetInput, u: Units, touch: TouchPlace | null, page: FirstPage): string {
+export function firstPage(input: SheetInput, u: Units, touch: TouchOff | null, page: FirstPage): string {
   const { drawing } = page;
   return [
     '<div class="first">',
@@ -65,13 +65,13 @@ function cuttersOn(page: FirstPage, input: SheetInput, u: Units): string {
 }
 
 /** The drawing on a page of its own, where that allows a larger scale than the first page does; else nothing. */
-export function drawingPage(input: SheetInput, u: Units, touch: TouchPlace | null, page: FirstPage): string {
+export function drawingPage(input: SheetInput, u: Units, touch: TouchOff | null, page: FirstPage): string {
   const large = largestDrawing(input, u, touch);
   if (page.drawing?.scale.text === large.scale.text) return '';
   return section(page.drawing === null ? 'The set-up' : 'The set-up, drawn larger', figure(large, u));
 }
 
-function largestDrawing(input: SheetInput, u: Units, touch: TouchPlace | null): SetupDrawing {
+function largestDrawing(input: SheetInput, u: Units, touch: TouchOff | null): SetupDrawing {
   return setupDrawing(input, u, touch, [PAGE.width, PAGE.height - 14 - CAPTION]);
 }
 
@@ -86,7 +86,7 @@ const FOOT: Mm = 39;
 /** Caption of the figure and its margins. */
 const CAPTION: Mm = 11;
 
-function heightWithout(input: SheetInput, u: Units, touch: TouchPlace | null): Mm {
+function heightWithout(input: SheetInput, u: Units, touch: TouchOff | null): Mm {
   const held = heightOfWords(holdLine(input, u), 84) + 9;
   const boxes = heightOfBox(faultLine(input)) + heightOfBox(cautionBox(input, u));
   return HEAD + boxes + heightOfFacts(factsOf(input, u, touch)) + held + FOOT;

@@ -19,7 +19,7 @@ import { holeTables } from './tables/holes.ts';
 import { inspection } from './tables/inspect.ts';
 import { operationTables } from './tables/operations.ts';
 import { powerFailure, restartTable, stopTable } from './tables/stops.ts';
-import { type TouchPlace, touchPlaceOf } from './touch-place.ts';
+import { type TouchOff, touchPlaceOf } from './touch-place.ts';
 
 export type { SheetInput } from './input.ts';
 
@@ -50,7 +50,7 @@ export function setupSheet(input: SheetInput): string {
 }
 
 /** Sections follow one another without empty space; only the figures to turn by hand, which go to another machine, begin a page. */
-function laterPages(input: SheetInput, u: Units, touch: TouchPlace | null, page: FirstPage): string[] {
+function laterPages(input: SheetInput, u: Units, touch: TouchOff | null, page: FirstPage): string[] {
   return [
     '<div class="page">',
     drawingPage(input, u, touch, page),

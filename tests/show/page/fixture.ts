@@ -6,11 +6,11 @@ import { readHead } from '../../../src/check/program/head.ts';
 import type { Course } from '../../../src/course/course.ts';
 import type { Job } from '../../../src/part/part.ts';
 import { type ViewProgramInput, viewData } from '../../../src/show/page/data/make-view-data.ts';
-import type { ProgramReader, ReadMove } from '../../../src/show/page/data/read-program.ts';
+import type { PageReader, ReadMove } from '../../../src/show/page/data/read-program.ts';
 import type { ViewData } from '../../../src/show/page/data/view-data.ts';
 import { type Knobs, leverJob, leverProgram } from '../../check/lever.ts';
 
-export const checkReader: ProgramReader = (text, file) => {
+export const checkReader: PageReader = (text, file) => {
   const r = readProgram(text, { file, unknownAfterStop: true });
   return { moves: r.moves, head: readHead(r.comments, r.last.units) };
 };
@@ -44,7 +44,7 @@ export function longView(count: number, withText: boolean): ViewData {
   const head = checkReader(leverProgram(), 'lever.ngc').head;
   const report = { ...checkPrograms([], null) };
   const programs = [{ file: 'long.ngc', text, setup: 0, operations: [] }];
-  const read: ProgramReader = () => ({ moves, head });
+  const read: PageReader = () => ({ moves, head });
   return viewData({ name: 'long', job: null, plan: null, holding: null, programs, report, course: null, read });
 }
 

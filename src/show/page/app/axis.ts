@@ -8,7 +8,7 @@ import { clockText } from './moment-words.ts';
 import type { Store } from './store.ts';
 import { supportWords } from './support-words.ts';
 
-export class Axis {
+export class TimeAxis {
   private readonly store: Store;
   private readonly slider = byId<HTMLInputElement>('time');
   private readonly curves: CurvePanel;

@@ -1,7 +1,7 @@
 /** Which program, which view, what is drawn, whose paths. */
 import { short } from '../../../base/text.ts';
 import { byId, html } from './elements.ts';
-import type { Shown, Store } from './store.ts';
+import type { ShownLayers, Store } from './store.ts';
 
 export function choices(store: Store): void {
   const select = byId<HTMLSelectElement>('program');
@@ -34,7 +34,7 @@ function drawnChoices(store: Store): void {
     const box = byId<HTMLInputElement>(`shown-${key}`);
     box.checked = store.state.shown[key];
     box.addEventListener('change', () => {
-      const shown: Shown = { ...store.state.shown, [key]: box.checked };
+      const shown: ShownLayers = { ...store.state.shown, [key]: box.checked };
       store.set({ shown });
     });
   }

@@ -16,7 +16,7 @@ export interface OpenProgram {
   readonly lines: readonly string[] | null;
 }
 
-export interface Moment {
+export interface ProgramMoment {
   readonly move: number;
   /** Part of that move done, 0 to 1. */
   readonly part: number;
@@ -33,7 +33,7 @@ export function openProgram(view: ViewProgram): OpenProgram {
 }
 
 /** The moment at a time; at the end of the program the last move, done. */
-export function momentAt(p: OpenProgram, time: number): Moment {
+export function momentAt(p: OpenProgram, time: number): ProgramMoment {
   const { moves, ends } = p;
   if (moves.count === 0) return { move: 0, part: 0, block: 1, at: [0, 0, 0] };
   // At the very end of a block it is that block's moment, done; at the end of the program every move is.

@@ -1,5 +1,5 @@
 /** Pointer and keys on the drawing; keys for the whole page. */
-import type { Axis } from './axis.ts';
+import type { TimeAxis } from './axis.ts';
 import { byId } from './elements.ts';
 import type { Store } from './store.ts';
 
@@ -17,7 +17,7 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowDown: [0, -40],
 };
 
-export function hands(store: Store, axis: Axis, current: () => Handled): void {
+export function hands(store: Store, axis: TimeAxis, current: () => Handled): void {
   const stage = byId('stage');
   stage.addEventListener('keydown', (event) => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
@@ -69,7 +69,7 @@ function drag(stage: HTMLElement, store: Store, current: () => Handled): void {
 }
 
 /** Letters act anywhere but in fields one types into. */
-function pageKeys(store: Store, axis: Axis): void {
+function pageKeys(store: Store, axis: TimeAxis): void {
   document.addEventListener('keydown', (event) => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     const target = event.target as Element;
@@ -81,7 +81,7 @@ function pageKeys(store: Store, axis: Axis): void {
   });
 }
 
-const KEYS = (store: Store, axis: Axis): Readonly<Record<string, () => void>> => ({
+const KEYS = (store: Store, axis: TimeAxis): Readonly<Record<string, () => void>> => ({
   r: () => axis.toggle(),
   n: () => axis.step(1),
   b: () => axis.step(-1),

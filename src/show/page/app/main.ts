@@ -1,6 +1,6 @@
 /** Entry of the page's script: reads the data that stand in the page, builds the views, joins them to one state. */
 import type { ViewData } from '../data/view-data.ts';
-import { Axis } from './axis.ts';
+import { TimeAxis } from './axis.ts';
 import { choices } from './choices.ts';
 import { openProgram } from './clock.ts';
 import { byId } from './elements.ts';
@@ -19,7 +19,7 @@ function open(): void {
   const store = new Store(data, data.programs.map(openProgram));
   choices(store);
   const plan = new PlanView(store);
-  const axis = new Axis(store);
+  const axis = new TimeAxis(store);
   new Listing(store);
   momentPanel(store);
   foundLists(store);

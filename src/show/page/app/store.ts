@@ -1,9 +1,9 @@
 /** The one state of the page, and who wants to know when it changes. */
 import type { ViewData } from '../data/view-data.ts';
 import type { FieldShape, FoundPlace } from '../worker/worker-talk.ts';
-import { type Moment, momentAt, type OpenProgram } from './clock.ts';
+import { momentAt, type OpenProgram, type ProgramMoment } from './clock.ts';
 
-export interface Shown {
+export interface ShownLayers {
   readonly stock: boolean;
   readonly path: boolean;
   readonly rapids: boolean;
@@ -22,11 +22,11 @@ export interface FieldNow {
   readonly coarse: Float32Array;
 }
 
-export interface State {
+export interface PageState {
   readonly program: number;
   readonly time: number;
   readonly view: 'plan' | 'free';
-  readonly shown: Shown;
+  readonly shown: ShownLayers;
   /** Cutters whose paths are drawn. */
   readonly cutters: ReadonlySet<number>;
   readonly running: boolean;
@@ -40,13 +40,13 @@ export interface State {
   readonly places: readonly FoundPlace[] | null;
 }
 
-export type Change = Partial<State>;
-type Listener = (state: State, changed: ReadonlySet<keyof State>) => void;
+export type PageChange = Partial<PageState>;
+type Listener = (state: PageState, changed: ReadonlySet<keyof PageState>) => void;
 
 export class Store {
   readonly data: ViewData;
   readonly programs: readonly OpenProgram[];
-  private current: State;
+  private current: PageState;
   private readonly listeners: Listener[] = [];
 
   constructor(data: ViewData, programs: readonly OpenProgram[]) {
@@ -69,7 +69,7 @@ export class Store {
     };
   }
 
-  get state(): State {
+  get state(): PageState {
     return this.current;
   }
 
@@ -77,7 +77,7 @@ export class Store {
     return this.programs[this.current.program]!;
   }
 
-  get moment(): Moment {
+  get moment(): ProgramMoment {
     return momentAt(this.program, this.current.time);
   }
 
@@ -88,8 +88,8 @@ export class Store {
     return number;
   }
 
-  set(change: Change): void {
-    const keys = (Object.keys(change) as (keyof State)[]).filter((k) => change[k] !== this.current[k]);
+  set(change: PageChange): void {
+    const keys = (Object.keys(change) as (keyof PageState)[]).filter((k) => change[k] !== this.current[k]);
     if (keys.length === 0) return;
     this.current = { ...this.current, ...change };
     const changed = new Set(keys);
@@ -97,7 +97,7 @@ export class Store {
   }
 
   /** Time kept within the program. A ring marks a place at its moment, so it goes when the time does. */
-  goTo(time: number, more: Change = {}): void {
+  goTo(time: number, more: PageChange = {}): void {
     this.set({ spot: null, ...more, time: Math.max(0, Math.min(this.program.total, time)) });
   }
 

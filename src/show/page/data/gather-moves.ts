@@ -14,14 +14,14 @@ import {
 } from './moves-pack.ts';
 import type { ReadMove, ReadPosition } from './read-program.ts';
 
-export interface Gathered {
+export interface GatheredMoves {
   readonly columns: MoveColumns;
   readonly feeds: readonly MmPerMin[];
   readonly changes: readonly (readonly [number, number])[];
   readonly stops: readonly (readonly [number, number, string])[];
 }
 
-interface Row {
+interface MoveRow {
   readonly kind: number;
   readonly block: number;
   readonly to: readonly [number, number, number];
@@ -30,8 +30,8 @@ interface Row {
 }
 
 /** `only`: the one cutter that the head names; a program without a T word has it in the spindle. */
-export function gatherMoves(moves: readonly ReadMove[], only: number | null = null): Gathered {
-  const rows: Row[] = [];
+export function gatherMoves(moves: readonly ReadMove[], only: number | null = null): GatheredMoves {
+  const rows: MoveRow[] = [];
   const feeds: number[] = [];
   const feedIndex = new Map<number, number>();
   const changes: [number, number][] = [];
@@ -88,7 +88,7 @@ function known(p: ReadPosition): boolean {
   return p.x !== null && p.y !== null && p.z !== null;
 }
 
-function rowsOf(m: ReadMove, here: readonly [number, number, number], feed: number): Row[] {
+function rowsOf(m: ReadMove, here: readonly [number, number, number], feed: number): MoveRow[] {
   const to = [m.to.x ?? here[0], m.to.y ?? here[1], m.to.z ?? here[2]] as const;
   const plain = { block: m.block, to, feed };
   if (!known(m.from)) return [{ ...plain, kind: m.kind === 'rapid' ? RAPID : HAND }];
@@ -113,7 +113,7 @@ function uprightChords(
   from: readonly [number, number, number],
   to: readonly [number, number, number],
   feed: number,
-): Row[] {
+): MoveRow[] {
   const c = m.centre!;
   const flat = m.plane === 'XZ' ? 0 : 1;
   const mid = flat === 0 ? c.x : c.y;
@@ -133,7 +133,7 @@ function uprightChords(
   });
 }
 
-function columnsOf(rows: readonly Row[], start: readonly [number, number, number]): MoveColumns {
+function columnsOf(rows: readonly MoveRow[], start: readonly [number, number, number]): MoveColumns {
   const m = newColumns(rows.length);
   [m.x[0], m.y[0], m.z[0]] = start;
   for (const [i, r] of rows.entries()) {

@@ -15,7 +15,7 @@ import { besidesOf, holdingWords } from './holding-words.ts';
 import { packMoves } from './moves-pack.ts';
 import { packText } from './pack.ts';
 import { withinWords } from './proof-words.ts';
-import type { ProgramReader, ReadHead } from './read-program.ts';
+import type { PageReader, ReadHead } from './read-program.ts';
 import type {
   FlatSegment,
   ViewClamp,
@@ -39,7 +39,7 @@ export interface ViewInput {
   readonly programs: readonly ViewProgramInput[];
   readonly report: Report;
   readonly course: Course | null;
-  readonly read: ProgramReader;
+  readonly read: PageReader;
 }
 
 export interface ViewProgramInput {
@@ -91,7 +91,7 @@ function viewProgram(
   input: ViewInput,
   p: ViewProgramInput,
   index: number,
-  { moves, head }: ReturnType<ProgramReader>,
+  { moves, head }: ReturnType<PageReader>,
 ): ViewProgram {
   const { columns, feeds, changes, stops } = gatherMoves(
     moves,

@@ -4,7 +4,7 @@
  */
 import type { Mm, MmPerMin, Rad, Second } from '../../../base/units.ts';
 import type { Point } from '../../../geometry/types.ts';
-import type { Triple } from './view-data.ts';
+import type { XYZ } from './view-data.ts';
 
 export interface ReadPosition {
   readonly x: Mm | null;
@@ -29,7 +29,7 @@ export interface ReadMove {
 
 /** What the program's first comments state. */
 export interface ReadHead {
-  readonly stock: { readonly min: Triple; readonly max: Triple } | null;
+  readonly stock: { readonly min: XYZ; readonly max: XYZ } | null;
   readonly setup: string | null;
   readonly cutters: readonly { readonly number: number; readonly kind: string; readonly diameter: Mm }[];
   readonly hold: { readonly by: string; readonly figure: Mm | null; readonly thread: string | null } | null;
@@ -43,9 +43,9 @@ export interface ReadHead {
   }[];
 }
 
-export interface ReadProgram {
+export interface PageProgram {
   readonly moves: readonly ReadMove[];
   readonly head: ReadHead;
 }
 
-export type ProgramReader = (text: string, file: string) => ReadProgram;
+export type PageReader = (text: string, file: string) => PageProgram;

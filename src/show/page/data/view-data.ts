@@ -4,14 +4,14 @@
  */
 import type { Mm, MmPerMin, Second } from '../../../base/units.ts';
 
-export type Triple = readonly [Mm, Mm, Mm];
-export type Pair = readonly [Mm, Mm];
+export type XYZ = readonly [Mm, Mm, Mm];
+export type XY = readonly [Mm, Mm];
 
 /** Line: ax ay bx by. Arc: ax ay bx by, centre x y, sweep in radians (counter-clockwise positive). */
 export type FlatSegment = readonly [Mm, Mm, Mm, Mm] | readonly [Mm, Mm, Mm, Mm, Mm, Mm, number];
 
 /** Base64 of a raw deflate stream. */
-export type Packed = string;
+export type Base64 = string;
 
 export interface ViewData {
   readonly name: string;
@@ -23,7 +23,7 @@ export interface ViewData {
   readonly clamps: readonly ViewClamp[];
   readonly tabs: readonly ViewTab[];
   /** Places on the edge that are meant to stay uncut: tabs and stub, as discs. */
-  readonly spared: readonly { readonly at: Pair; readonly radius: Mm }[];
+  readonly spared: readonly { readonly at: XY; readonly radius: Mm }[];
   /** Floor left under the part; null: cut through. */
   readonly floor: Mm | null;
   /** What holds the part besides tabs and floor. */
@@ -42,11 +42,11 @@ export interface ViewData {
 export interface ViewSetup {
   readonly name: string;
   /** Null: the stock is not stated, nothing can be shown of its removal. */
-  readonly stock: { readonly min: Triple; readonly max: Triple } | null;
+  readonly stock: { readonly min: XYZ; readonly max: XYZ } | null;
 }
 
 export interface ViewPart {
-  readonly at: Pair;
+  readonly at: XY;
   readonly outline: readonly FlatSegment[];
   readonly holes: readonly ViewHole[];
   readonly pockets: readonly ViewPocket[];
@@ -54,7 +54,7 @@ export interface ViewPart {
 }
 
 export interface ViewHole {
-  readonly at: Pair;
+  readonly at: XY;
   readonly diameter: Mm;
   /** Null: through. */
   readonly depth: Mm | null;
@@ -71,12 +71,12 @@ export interface ViewPocket {
 }
 
 export type ViewClamp =
-  | { readonly kind: 'block'; readonly min: Pair; readonly max: Pair; readonly top: Mm }
+  | { readonly kind: 'block'; readonly min: XY; readonly max: XY; readonly top: Mm }
   | { readonly kind: 'jaws'; readonly axis: 'x' | 'y'; readonly grip: Mm };
 
 export interface ViewTab {
   readonly part: number;
-  readonly at: Pair;
+  readonly at: XY;
   readonly directionDeg: number;
   readonly width: Mm;
   readonly height: Mm;
@@ -112,9 +112,9 @@ export interface ViewProgram {
   readonly setup: number;
   readonly lines: number;
   /** The text; null when it is too long to be carried, then blocks are known by number and by their moves. */
-  readonly text: Packed | null;
+  readonly text: Base64 | null;
   readonly moveCount: number;
-  readonly moves: Packed;
+  readonly moves: Base64;
   /** Feeds the moves refer to, mm/min. */
   readonly feeds: readonly MmPerMin[];
   /** Cutter in the spindle from this move on. */
@@ -124,7 +124,7 @@ export interface ViewProgram {
   readonly operations: readonly ViewOperation[];
   readonly rapid: MmPerMin;
   /** Null: holding, force and times along the program were not worked out. */
-  readonly course: Packed | null;
+  readonly course: Base64 | null;
   readonly seconds: Second | null;
 }
 

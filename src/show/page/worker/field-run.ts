@@ -8,7 +8,7 @@ import { cellFor, type Field, fieldOf } from '../../../stock/field.ts';
 import { FieldHistory, firstWhere, MOST_CELLS } from '../../../stock/history.ts';
 import { type Shape, shapeOf } from '../../../stock/shape.ts';
 import { ARC_CCW, DWELL, HAND, isArc, type MoveColumns, RAPID, sweepOf, TURN_CW } from '../data/moves-pack.ts';
-import type { Triple, ViewCutter } from '../data/view-data.ts';
+import type { ViewCutter, XYZ } from '../data/view-data.ts';
 
 export interface RunProgram {
   readonly moves: MoveColumns;
@@ -16,7 +16,7 @@ export interface RunProgram {
 }
 
 export interface RunInput {
-  readonly stock: { readonly min: Triple; readonly max: Triple };
+  readonly stock: { readonly min: XYZ; readonly max: XYZ };
   /** In running order; the stock is carried over. */
   readonly programs: readonly RunProgram[];
   readonly cutters: readonly ViewCutter[];

@@ -1,7 +1,7 @@
 /** Where the field stands too low (gouged) or too high (uncut) against what was wanted, cell by cell and gathered into places. */
 import type { Mm, Mm2 } from '../../../base/units.ts';
 import { centreX, centreY, type Field } from '../../../stock/field.ts';
-import { OPEN, SOLID, type Wanted } from './wanted-field.ts';
+import { OPEN, SOLID, type WantedCells } from './wanted-field.ts';
 
 export const GOUGED = 1;
 export const UNCUT = 2;
@@ -24,7 +24,7 @@ export interface MarkedPlace {
 }
 
 /** `finished`: what is still to be cut counts as uncut; before that only gouges can be told. */
-export function markCells(heights: Float32Array, wanted: Wanted, finished: boolean, into: Uint8Array): void {
+export function markCells(heights: Float32Array, wanted: WantedCells, finished: boolean, into: Uint8Array): void {
   const { judge, height } = wanted;
   for (let k = 0; k < into.length; k++) {
     const how = judge[k]!;
@@ -39,7 +39,7 @@ export function markCells(heights: Float32Array, wanted: Wanted, finished: boole
 }
 
 /** Neighbouring cells with the same mark as one place each, largest first. */
-export function markedPlaces(f: Field, heights: Float32Array, wanted: Wanted, marks: Uint8Array): MarkedPlace[] {
+export function markedPlaces(f: Field, heights: Float32Array, wanted: WantedCells, marks: Uint8Array): MarkedPlace[] {
   const seen = new Uint8Array(marks.length);
   const places: MarkedPlace[] = [];
   for (let k = 0; k < marks.length; k++) {
@@ -66,7 +66,13 @@ function gather(f: Field, marks: Uint8Array, seen: Uint8Array, first: number): n
   return cells;
 }
 
-function placeOf(f: Field, heights: Float32Array, wanted: Wanted, mark: number, cells: readonly number[]): MarkedPlace {
+function placeOf(
+  f: Field,
+  heights: Float32Array,
+  wanted: WantedCells,
+  mark: number,
+  cells: readonly number[],
+): MarkedPlace {
   let worst = 0;
   let cell = cells[0]!;
   let [c0, c1, r0, r1] = [f.cols, 0, f.rows, 0];

@@ -16,19 +16,19 @@ export const SOLID = 1;
 /** Only too high is judged: through openings, holes, the slot beside the outline. */
 export const OPEN = 2;
 
-export interface Wanted {
+export interface WantedCells {
   readonly judge: Uint8Array;
   readonly height: Float32Array;
 }
 
-export type WantedInput = Pick<ViewData, 'parts' | 'thickness' | 'spared' | 'floor' | 'cutters'>;
+export type WantedFrom = Pick<ViewData, 'parts' | 'thickness' | 'spared' | 'floor' | 'cutters'>;
 
 /** Breadth of the strip beside the outline that is judged. */
 const STRIP: Mm = 0.4;
 /** Cells nearer to a wall than this many may hold some of both sides. */
 const NEAR_WALL = 1.6;
 
-export function wantedField(f: Field, data: WantedInput): Wanted | null {
+export function wantedField(f: Field, data: WantedFrom): WantedCells | null {
   if (data.parts.length === 0 || data.thickness === null) return null;
   const size = f.cols * f.rows;
   const height = new Float32Array(size).fill(NaN);
@@ -96,7 +96,7 @@ function paintStrip(
   judge: Uint8Array,
   reach: number,
   bottom: Mm,
-  data: WantedInput,
+  data: WantedFrom,
 ): void {
   const away = distanceField((k) => !Number.isNaN(height[k]!), f.cols, f.rows);
   const centres = distanceField((k) => away[k]! > reach, f.cols, f.rows);
@@ -109,7 +109,7 @@ function paintStrip(
   }
 }
 
-function isSpared(f: Field, k: number, data: WantedInput): boolean {
+function isSpared(f: Field, k: number, data: WantedFrom): boolean {
   const x = f.x0 + ((k % f.cols) + 0.5) * f.cell;
   const y = f.y0 + (Math.floor(k / f.cols) + 0.5) * f.cell;
   return data.spared.some((s) => Math.hypot(s.at[0] - x, s.at[1] - y) < s.radius);

@@ -2,10 +2,10 @@
 
 import type { RunInput } from './field-run.ts';
 import type { MarkedPlace } from './marks.ts';
-import type { WantedInput } from './wanted-field.ts';
+import type { WantedFrom } from './wanted-field.ts';
 
 export type ToWorker =
-  | { readonly say: 'start'; readonly run: RunInput; readonly wanted: WantedInput | null }
+  | { readonly say: 'start'; readonly run: RunInput; readonly wanted: WantedFrom | null }
   | { readonly say: 'seek'; readonly position: number; readonly ask: number; readonly spare: Buffers | null };
 
 /** Sent back and forth without copying. */

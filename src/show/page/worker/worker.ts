@@ -4,7 +4,7 @@
  */
 import { FieldRun } from './field-run.ts';
 import { markCells, markedPlaces } from './marks.ts';
-import { type Wanted, wantedField } from './wanted-field.ts';
+import { type WantedCells, wantedField } from './wanted-field.ts';
 import { BLOCK, type Buffers, type FoundPlace, type FromWorker, type ToWorker } from './worker-talk.ts';
 
 interface Scope {
@@ -17,7 +17,7 @@ const scope = globalThis as unknown as Scope;
 const SLICE_MS = 40;
 
 let run: FieldRun | null = null;
-let wanted: Wanted | null = null;
+let wanted: WantedCells | null = null;
 let ahead = 0;
 
 scope.onmessage = ({ data }) => {
@@ -52,7 +52,7 @@ function goOn(): void {
   else scope.postMessage({ say: 'places', places: wanted === null ? [] : places(run, wanted) });
 }
 
-function places(r: FieldRun, w: Wanted): FoundPlace[] {
+function places(r: FieldRun, w: WantedCells): FoundPlace[] {
   const heights = r.seek(r.total);
   const marks = new Uint8Array(heights.length);
   markCells(heights, w, true, marks);

@@ -8,7 +8,7 @@ import type { Point } from '../../../geometry/types.ts';
 import { COLOURS } from '../style.ts';
 import { circle, LETTERING, letters, polygon, polyline, stroke } from './pen.ts';
 
-export interface Mark {
+export interface DimensionFigure {
   /** The figure as written. */
   readonly text: string;
   /** Place along the dimension line, paper. */
@@ -20,7 +20,7 @@ export interface Mark {
   readonly rank: number;
 }
 
-export interface Scale {
+export interface DimensionLine {
   /** 'x': the line runs across below the view, figures hang below it. 'y': it runs up at the left, figures stand left of it. */
   readonly axis: 'x' | 'y';
   /** Place of the dimension line across its run. */
@@ -44,26 +44,26 @@ export interface Running {
   readonly dropped: number;
 }
 
-export function running(scale: Scale, marks: readonly Mark[]): Running {
-  const { kept, dropped } = fitting(merged(marks), scale.room);
+export function running(line: DimensionLine, marks: readonly DimensionFigure[]): Running {
+  const { kept, dropped } = fitting(merged(marks), line.room);
   const places = spread(
     kept.map((m) => m.along),
-    scale.room,
+    line.room,
   );
   const ends = kept.map((m) => m.along);
-  const line = stroke(
-    put(scale, Math.min(scale.origin, ...ends), 0),
-    put(scale, Math.max(scale.origin, ...ends), 0),
+  const drawn = stroke(
+    put(line, Math.min(line.origin, ...ends), 0),
+    put(line, Math.max(line.origin, ...ends), 0),
     'narrow',
   );
-  const parts = kept.map((m, i) => markOf(scale, m, places[i]!));
-  const origin = circle(put(scale, scale.origin, 0), 0.9, 'narrow', COLOURS.zero, '#ffffff');
-  return { svg: [line, ...parts, origin].join('\n'), dropped };
+  const parts = kept.map((m, i) => markOf(line, m, places[i]!));
+  const origin = circle(put(line, line.origin, 0), 0.9, 'narrow', COLOURS.zero, '#ffffff');
+  return { svg: [drawn, ...parts, origin].join('\n'), dropped };
 }
 
 /** One figure for places that are written alike; the longest extension line serves all. */
-function merged(marks: readonly Mark[]): Mark[] {
-  const byText = new Map<string, Mark>();
+function merged(marks: readonly DimensionFigure[]): DimensionFigure[] {
+  const byText = new Map<string, DimensionFigure>();
   for (const m of marks) {
     const same = byText.get(m.text);
     if (same === undefined || m.rank < same.rank) byText.set(m.text, { ...m, from: reach(same?.from, m.from) });
@@ -76,7 +76,10 @@ function reach(a: Mm | undefined, b: Mm): Mm {
   return a === undefined ? b : Math.min(a, b);
 }
 
-function fitting(marks: readonly Mark[], room: readonly [Mm, Mm]): { kept: Mark[]; dropped: number } {
+function fitting(
+  marks: readonly DimensionFigure[],
+  room: readonly [Mm, Mm],
+): { kept: DimensionFigure[]; dropped: number } {
   const most = Math.max(1, Math.floor((room[1] - room[0]) / PITCH) + 1);
   let kept = [...marks];
   for (let rank = 3; rank > 0 && kept.length > most; rank--) kept = kept.filter((m) => m.rank < rank);
@@ -108,36 +111,36 @@ function clampMiddle(middle: Mm, count: number, room: readonly [Mm, Mm]): Mm {
   return Math.max(room[0] + half, Math.min(room[1] - half, middle));
 }
 
-function markOf(scale: Scale, m: Mark, place: Mm): string {
+function markOf(line: DimensionLine, m: DimensionFigure, place: Mm): string {
   // `from` counts inward, towards the view, as a positive distance from the dimension line.
   const ext = polyline(
-    [put(scale, m.along, -m.from), put(scale, m.along, 1), put(scale, place, CRANK - 0.5), put(scale, place, CRANK)],
+    [put(line, m.along, -m.from), put(line, m.along, 1), put(line, place, CRANK - 0.5), put(line, place, CRANK)],
     'narrow',
   );
-  const arrow = m.along === scale.origin ? '' : arrowhead(scale, m.along, Math.sign(m.along - scale.origin));
-  return ext + arrow + figure(scale, m, place);
+  const arrow = m.along === line.origin ? '' : arrowhead(line, m.along, Math.sign(m.along - line.origin));
+  return ext + arrow + figure(line, m, place);
 }
 
-function figure(scale: Scale, m: Mark, place: Mm): string {
+function figure(line: DimensionLine, m: DimensionFigure, place: Mm): string {
   const plan = m.plan === undefined ? {} : { plan: m.plan };
   const half = LETTERING * 0.36;
-  if (scale.axis === 'x') {
-    const at = put(scale, place, CRANK + 0.8);
+  if (line.axis === 'x') {
+    const at = put(line, place, CRANK + 0.8);
     return letters({ x: at.x + half, y: at.y }, m.text, { anchor: 'end', upright: true, ...plan });
   }
-  const at = put(scale, place, CRANK + 0.8);
+  const at = put(line, place, CRANK + 0.8);
   return letters({ x: at.x, y: at.y + half }, m.text, { anchor: 'end', ...plan });
 }
 
 /** Closed, filled and narrow (ISO 129-1), 2 mm long; it points away from the origin. */
-function arrowhead(scale: Scale, along: Mm, towards: number): string {
-  const tip = put(scale, along, 0);
-  const [a, b] = [put(scale, along - towards * 2, 0.36), put(scale, along - towards * 2, -0.36)];
+function arrowhead(line: DimensionLine, along: Mm, towards: number): string {
+  const tip = put(line, along, 0);
+  const [a, b] = [put(line, along - towards * 2, 0.36), put(line, along - towards * 2, -0.36)];
   return polygon([tip, a, b], { fill: COLOURS.black, stroke: 'none' });
 }
 
 /** `out`: away from the view. */
-function put(scale: Scale, along: Mm, out: Mm): Point {
-  if (scale.axis === 'x') return { x: along, y: scale.at + out };
-  return { x: scale.at - out, y: along };
+function put(line: DimensionLine, along: Mm, out: Mm): Point {
+  if (line.axis === 'x') return { x: along, y: line.at + out };
+  return { x: line.at - out, y: along };
 }

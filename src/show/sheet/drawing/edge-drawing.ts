@@ -5,9 +5,9 @@ import type { Point } from '../../../geometry/types.ts';
 import type { EdgeStand } from '../../../plan/plan.ts';
 import type { Units } from '../figures.ts';
 import { COLOURS } from '../style.ts';
-import { figureRoom, type Mark, running } from './dimension.ts';
+import { type DimensionFigure, figureRoom, running } from './dimension.ts';
 import { centreLines, circle, edgePath, letters, onPaper, stroke, svg, type View } from './pen.ts';
-import { type Scale, scaleFor } from './scale.ts';
+import { type DrawingScale, scaleFor } from './scale.ts';
 
 const SIDE: Mm = figureRoom(7) + 3;
 const RIGHT: Mm = 14;
@@ -19,7 +19,11 @@ const ROOM: readonly [Mm, Mm] = [150, 85];
 const SHORT: Mm = 1;
 
 /** `setup`: its index in the plan. */
-export function edgeDrawing(u: Units, edge: EdgeStand, setup: number): { readonly svg: string; readonly scale: Scale } {
+export function edgeDrawing(
+  u: Units,
+  edge: EdgeStand,
+  setup: number,
+): { readonly svg: string; readonly scale: DrawingScale } {
   const { loop } = edge;
   const box = loopBox(loop);
   const [w, h] = [box.maxX - box.minX, box.maxY - box.minY];
@@ -66,12 +70,12 @@ function marksOf(
   view: View,
   hold: string,
   line: Point,
-): { up: Mark[]; along: Mark[] } {
-  const z = (v: Mm, x: Mm, rank: number, key?: string): Mark => {
+): { up: DimensionFigure[]; along: DimensionFigure[] } {
+  const z = (v: Mm, x: Mm, rank: number, key?: string): DimensionFigure => {
     const p = onPaper(view, { x, y: v });
     return { text: u.size(v), along: p.y, from: p.x - line.x - SHORT, rank, ...planned(hold, key) };
   };
-  const x = (v: Mm, at: Mm, rank: number, key?: string): Mark => {
+  const x = (v: Mm, at: Mm, rank: number, key?: string): DimensionFigure => {
     const p = onPaper(view, { x: v, y: at });
     return { text: u.size(v), along: p.x, from: line.y - p.y - SHORT, rank, ...planned(hold, key) };
   };

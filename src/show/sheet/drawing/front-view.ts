@@ -5,7 +5,7 @@ import type { Point } from '../../../geometry/types.ts';
 import type { Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 import { placedParts } from '../placed.ts';
-import { type Mark, running } from './dimension.ts';
+import { type DimensionFigure, running } from './dimension.ts';
 import { onPaper, polyline, rect, stroke, type View } from './pen.ts';
 
 export interface FrontView {
@@ -79,9 +79,9 @@ function beneath(left: Mm, right: Mm, top: Mm, bottom: Mm): string {
   );
 }
 
-function heights(input: SheetInput, u: Units, view: View): Mark[] {
+function heights(input: SheetInput, u: Units, view: View): DimensionFigure[] {
   const { stock, part } = input.job;
-  const mark = (z: Mm, rank: number, plan?: string): Mark => ({
+  const mark = (z: Mm, rank: number, plan?: string): DimensionFigure => ({
     ...{ text: u.size(z), along: onPaper(view, { x: 0, y: z }).y, from: 2, rank },
     ...(plan === undefined ? {} : { plan }),
   });

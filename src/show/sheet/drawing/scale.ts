@@ -1,13 +1,13 @@
 /** Scales of ISO 5455, largest first: enlargements, full size, reductions. */
 import type { Mm } from '../../../base/units.ts';
 
-export interface Scale {
+export interface DrawingScale {
   readonly factor: number;
   /** As written in a title block. */
   readonly text: string;
 }
 
-export const SCALES: readonly Scale[] = [
+export const SCALES: readonly DrawingScale[] = [
   { factor: 10, text: '10 : 1' },
   { factor: 5, text: '5 : 1' },
   { factor: 2, text: '2 : 1' },
@@ -19,6 +19,6 @@ export const SCALES: readonly Scale[] = [
 ];
 
 /** The largest scale at which a thing of this size fits in the room on paper; the smallest there is when none does. */
-export function scaleFor(size: readonly [Mm, Mm], room: readonly [Mm, Mm]): Scale {
+export function scaleFor(size: readonly [Mm, Mm], room: readonly [Mm, Mm]): DrawingScale {
   return SCALES.find((s) => size[0] * s.factor <= room[0] && size[1] * s.factor <= room[1]) ?? SCALES.at(-1)!;
 }

@@ -10,7 +10,7 @@ import { sized, type Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 import { type PlacedPart, placedParts } from '../placed.ts';
 import { COLOURS } from '../style.ts';
-import type { TouchPlace } from '../touch-place.ts';
+import type { TouchOff } from '../touch-place.ts';
 import { figureRoom, running } from './dimension.ts';
 import { planMarks } from './drawing-marks.ts';
 import { clampBoxes, frontView } from './front-view.ts';
@@ -31,11 +31,11 @@ import {
   type View,
   WIDE,
 } from './pen.ts';
-import { type Scale, scaleFor } from './scale.ts';
+import { type DrawingScale, scaleFor } from './scale.ts';
 
 export interface SetupDrawing {
   readonly svg: string;
-  readonly scale: Scale;
+  readonly scale: DrawingScale;
   readonly dropped: number;
   /** Tabs, holes and parts carry their names. */
   readonly named: boolean;
@@ -52,7 +52,7 @@ const BETWEEN: Mm = 7;
 export function setupDrawing(
   input: SheetInput,
   u: Units,
-  touch: TouchPlace | null,
+  touch: TouchOff | null,
   room: readonly [Mm, Mm],
   named = true,
 ): SetupDrawing {
@@ -147,7 +147,7 @@ function partDrawn(p: PlacedPart, view: View): string {
   return [edgePath(view, p.outline, '#ffffff'), ...pockets, ...holes].join('\n');
 }
 
-interface Mark {
+interface TabMark {
   /** Across the slot, as wide as its waist. */
   readonly corners: readonly Point[];
   readonly text: string;
@@ -156,19 +156,19 @@ interface Mark {
 }
 
 /** Tabs and stubs. */
-function marksOf(input: SheetInput, view: View): Mark[] {
+function marksOf(input: SheetInput, view: View): TabMark[] {
   const { tabs, stubs } = input.holding;
   const marks = [
     ...tabs.map((t, i) => markOf(input, view, t, `T${i + 1}`)),
     ...stubs.map((s) => markOf(input, view, s, 'stub')),
   ];
-  const placed: Mark[] = [];
+  const placed: TabMark[] = [];
   for (const m of marks) placed.push(beside(m, placed));
   return placed;
 }
 
 /** Tabs of two parts may face each other: the later name then moves along the slot until it stands clear of the others. */
-function beside(m: Mark, placed: readonly Mark[]): Mark {
+function beside(m: TabMark, placed: readonly TabMark[]): TabMark {
   const [a, b] = [m.corners[1]!, m.corners[2]!];
   const width = Math.hypot(b.x - a.x, b.y - a.y);
   const along = { x: (b.x - a.x) / width, y: (b.y - a.y) / width };
@@ -185,7 +185,7 @@ function beside(m: Mark, placed: readonly Mark[]): Mark {
   return { ...m, name: places.find(clear) ?? m.name };
 }
 
-function markOf(input: SheetInput, view: View, tab: Omit<Stub, 'part' | 'footprint'>, text: string): Mark {
+function markOf(input: SheetInput, view: View, tab: Omit<Stub, 'part' | 'footprint'>, text: string): TabMark {
   const angle = (tab.directionDeg * Math.PI) / 180;
   const out = { x: Math.cos(angle), y: Math.sin(angle) };
   const side = { x: (-out.y * tab.width) / 2, y: (out.x * tab.width) / 2 };
@@ -200,7 +200,7 @@ function markOf(input: SheetInput, view: View, tab: Omit<Stub, 'part' | 'footpri
   };
 }
 
-function markDrawn(m: Mark, named: boolean): string {
+function markDrawn(m: TabMark, named: boolean): string {
   const shape = polygon(m.corners, { fill: '#ffffff', stroke: COLOURS.tab, 'stroke-width': WIDE });
   if (!named) return shape;
   return shape + letters(m.name, m.text, { anchor: 'middle', colour: COLOURS.tab });
@@ -258,7 +258,7 @@ function namesDrawn(input: SheetInput, view: View): string[] {
   return [...holes, ...names];
 }
 
-function touchDrawn(input: SheetInput, view: View, touch: TouchPlace): string {
+function touchDrawn(input: SheetInput, view: View, touch: TouchOff): string {
   const c = onPaper(view, touch.at);
   const cross = [
     stroke({ x: c.x - 2, y: c.y - 2 }, { x: c.x + 2, y: c.y + 2 }, 'edge', COLOURS.zero),

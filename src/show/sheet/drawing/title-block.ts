@@ -4,9 +4,9 @@ import { esc } from '../../markup/element.ts';
 import type { Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 import { speaksInches } from '../touch-place.ts';
-import type { Scale } from './scale.ts';
+import type { DrawingScale } from './scale.ts';
 
-export function titleBlock(input: SheetInput, u: Units, scale: Scale | null): string {
+export function titleBlock(input: SheetInput, u: Units, scale: DrawingScale | null): string {
   const { job } = input;
   const rows: readonly (readonly (readonly [string, string])[])[] = [
     [

@@ -41,14 +41,14 @@ export function cutterList(input: SheetInput, u: Units): string {
   return `<p><b>Cutters in order of use, ${u.name}</b>; speeds, feeds and holders: see “Cutters”${star}</p><ul class="n3 plain">${items.join('')}</ul>`;
 }
 
-interface Shown {
+interface CutterFigure {
   readonly text: string;
   readonly path: string;
   readonly measures: 'plain' | 'feed';
 }
 
 /** Least and greatest; the table of operations has each. */
-function figures(all: readonly Shown[]): string {
+function figures(all: readonly CutterFigure[]): string {
   const sorted = all.toSorted((a, b) => Number(a.text) - Number(b.text));
   const [least, most] = [sorted[0], sorted.at(-1)];
   if (least === undefined || most === undefined) return '';

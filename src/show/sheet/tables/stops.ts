@@ -5,7 +5,7 @@ import { fileName, list, oneLine, sentence, table } from '../../markup/html.ts';
 import { placeText, type Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 import { placedParts } from '../placed.ts';
-import type { TouchPlace } from '../touch-place.ts';
+import type { TouchOff } from '../touch-place.ts';
 
 export function stopTable(input: SheetInput): string {
   const several = input.programs.length > 1;
@@ -78,7 +78,7 @@ function stateLines(input: SheetInput): string {
 }
 
 /** In the order it is done. */
-export function powerFailure(input: SheetInput, u: Units, touch: TouchPlace | null): string {
+export function powerFailure(input: SheetInput, u: Units, touch: TouchOff | null): string {
   const corner = { x: input.job.stock.min[0], y: input.job.stock.min[1] };
   const reamed = placedParts(input.job)[0]?.holes.find(({ hole }) => hole.make.kind === 'ream');
   const bore =

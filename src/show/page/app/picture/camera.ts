@@ -1,7 +1,7 @@
 /** The plan's window on the work: centre and scale; X right, Y up the sheet. */
-import type { Pair } from '../../data/view-data.ts';
+import type { XY } from '../../data/view-data.ts';
 
-export interface Window2 {
+export interface PlanWindow {
   readonly width: number;
   readonly height: number;
   readonly cx: number;
@@ -11,35 +11,35 @@ export interface Window2 {
 }
 
 export interface Extent {
-  readonly min: Pair;
-  readonly max: Pair;
+  readonly min: XY;
+  readonly max: XY;
 }
 
 /** White space round the drawing, CSS pixels. */
 const MARGIN = 34;
 
-export function fitted(extent: Extent, width: number, height: number): Window2 {
+export function fitted(extent: Extent, width: number, height: number): PlanWindow {
   const w = Math.max(1, extent.max[0] - extent.min[0]);
   const h = Math.max(1, extent.max[1] - extent.min[1]);
   const scale = Math.max(0.1, Math.min((width - 2 * MARGIN) / w, (height - 2 * MARGIN) / h));
   return { width, height, cx: (extent.min[0] + extent.max[0]) / 2, cy: (extent.min[1] + extent.max[1]) / 2, scale };
 }
 
-export function toScreen(w: Window2, x: number, y: number): Pair {
+export function toScreen(w: PlanWindow, x: number, y: number): XY {
   return [w.width / 2 + (x - w.cx) * w.scale, w.height / 2 - (y - w.cy) * w.scale];
 }
 
-export function toWork(w: Window2, px: number, py: number): Pair {
+export function toWork(w: PlanWindow, px: number, py: number): XY {
   return [w.cx + (px - w.width / 2) / w.scale, w.cy - (py - w.height / 2) / w.scale];
 }
 
 /** Zoom that keeps the place under a pixel where it is. */
-export function zoomed(w: Window2, factor: number, px = w.width / 2, py = w.height / 2): Window2 {
+export function zoomed(w: PlanWindow, factor: number, px = w.width / 2, py = w.height / 2): PlanWindow {
   const scale = Math.max(0.5, Math.min(2000, w.scale * factor));
   const [x, y] = toWork(w, px, py);
   return { ...w, scale, cx: x - (px - w.width / 2) / scale, cy: y + (py - w.height / 2) / scale };
 }
 
-export function moved(w: Window2, dx: number, dy: number): Window2 {
+export function moved(w: PlanWindow, dx: number, dy: number): PlanWindow {
   return { ...w, cx: w.cx - dx / w.scale, cy: w.cy + dy / w.scale };
 }

@@ -1,6 +1,6 @@
 /** Solid things of the free view: cutter and shank, the holder, the clamps. */
 import * as THREE from 'three';
-import type { Triple, ViewClamp, ViewCutter } from '../../data/view-data.ts';
+import type { ViewClamp, ViewCutter, XYZ } from '../../data/view-data.ts';
 
 export function cutterSolid(c: ViewCutter): THREE.Group {
   const group = new THREE.Group();
@@ -82,7 +82,7 @@ function turned(profile: readonly (readonly [number, number])[], colour: number,
   return new THREE.Mesh(geometry, material);
 }
 
-export function clampSolids(clamps: readonly ViewClamp[], min: Triple, max: Triple): THREE.Group {
+export function clampSolids(clamps: readonly ViewClamp[], min: XYZ, max: XYZ): THREE.Group {
   const group = new THREE.Group();
   for (const [lo, hi] of clamps.flatMap((c) => boxesOf(c, min, max))) {
     const size = hi.map((v, i) => v - lo[i]!) as [number, number, number];
@@ -106,7 +106,7 @@ export function clampSolids(clamps: readonly ViewClamp[], min: Triple, max: Trip
 }
 
 /** Blocks stand on the stock; jaws stand beside it, up to its top. */
-function boxesOf(c: ViewClamp, min: Triple, max: Triple): (readonly [Triple, Triple])[] {
+function boxesOf(c: ViewClamp, min: XYZ, max: XYZ): (readonly [XYZ, XYZ])[] {
   if (c.kind === 'block')
     return [
       [

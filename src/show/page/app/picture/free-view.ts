@@ -1,10 +1,10 @@
 /** The free view: the work from any side in parallel projection, drawn only when something changes. Needs WebGL 2. */
 import * as THREE from 'three';
-import type { FlatSegment, Pair, ViewPart } from '../../data/view-data.ts';
+import type { FlatSegment, ViewPart, XY } from '../../data/view-data.ts';
 import { operationAt } from '../clock.ts';
 import { byId, onFrame } from '../elements.ts';
 import type { Handled } from '../hands.ts';
-import type { State, Store } from '../store.ts';
+import type { PageState, Store } from '../store.ts';
 import { edgeLines, type PathLines, pathLines } from './free-lines.ts';
 import { clampSolids, cutterSolid, holderSolid } from './free-solids.ts';
 import { FieldBox } from './march.ts';
@@ -109,7 +109,7 @@ export class FreeView implements Handled {
     this.placeField(state);
     this.render();
     this.stage.dataset['drawn'] = state.field?.position.toFixed(3) ?? '';
-    const project = (x: number, y: number, z: number): Pair => this.project(x, y, z);
+    const project = (x: number, y: number, z: number): XY => this.project(x, y, z);
     layOver(this.over, this.store, { width, height, scale: this.scale, project, plan: false });
   }
 
@@ -136,7 +136,7 @@ export class FreeView implements Handled {
   }
 
   /** What stands still, made anew for each set-up and program. */
-  private build(state: State): void {
+  private build(state: PageState): void {
     const { data, program } = this.store;
     const setup = program.view.setup;
     const key = String(setup);
@@ -200,7 +200,7 @@ export class FreeView implements Handled {
     this.moving.position.set(...moment.at);
   }
 
-  private choosePath(state: State): void {
+  private choosePath(state: PageState): void {
     const { lines } = this;
     if (!lines) return;
     const { program, moment } = this.store;
@@ -215,7 +215,7 @@ export class FreeView implements Handled {
     lines.uniforms.uRapids.value = state.shown.rapids;
   }
 
-  private placeField(state: State): void {
+  private placeField(state: PageState): void {
     const { stock } = this;
     this.box.mesh.visible = state.field !== null && stock !== null && state.shown.stock;
     if (!state.field || !stock) return;
@@ -224,7 +224,7 @@ export class FreeView implements Handled {
     this.box.aim(this.camera, state.shown.marks);
   }
 
-  private project(x: number, y: number, z: number): Pair {
+  private project(x: number, y: number, z: number): XY {
     const v = new THREE.Vector3(x, y, z).project(this.camera);
     return [((v.x + 1) / 2) * this.stage.clientWidth, ((1 - v.y) / 2) * this.stage.clientHeight];
   }

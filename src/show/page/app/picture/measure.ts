@@ -1,6 +1,6 @@
 /** Distance between two points of the plan, picked on the drawing or typed. */
 import { short } from '../../../../base/text.ts';
-import type { Pair, ViewData } from '../../data/view-data.ts';
+import type { ViewData, XY } from '../../data/view-data.ts';
 import { byId } from '../elements.ts';
 import type { Store } from '../store.ts';
 import { heightAt } from '../support-words.ts';
@@ -52,18 +52,18 @@ function withHeight(store: Store, x: number, y: number): readonly [number, numbe
 }
 
 /** Centres of holes, ends of edges, centres of arcs, tabs. */
-function snapped(data: ViewData, raw: Pair, within: number): Pair {
-  const places: Pair[] = [
+function snapped(data: ViewData, raw: XY, within: number): XY {
+  const places: XY[] = [
     ...data.tabs.map((t) => t.at),
     ...data.parts.flatMap((p) => [
       ...p.holes.map((h) => h.at),
       ...[p.outline, ...p.pockets.map((k) => k.outline)].flatMap((loop) =>
-        loop.flatMap((s): Pair[] => [[s[0], s[1]], ...(s.length === 7 ? [[s[4], s[5]] as const] : [])]),
+        loop.flatMap((s): XY[] => [[s[0], s[1]], ...(s.length === 7 ? [[s[4], s[5]] as const] : [])]),
       ),
     ]),
   ];
-  const away = (p: Pair) => Math.hypot(p[0] - raw[0], p[1] - raw[1]);
-  const best = places.reduce<Pair | null>((a, b) => (a === null || away(b) < away(a) ? b : a), null);
+  const away = (p: XY) => Math.hypot(p[0] - raw[0], p[1] - raw[1]);
+  const best = places.reduce<XY | null>((a, b) => (a === null || away(b) < away(a) ? b : a), null);
   return best && away(best) <= within ? best : raw;
 }
 

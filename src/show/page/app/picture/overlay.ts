@@ -1,28 +1,28 @@
 /** What is drawn over plan and free view alike, in screen pixels: cutter, labels, findings, marked places, the measure, a scale bar. */
 import { short } from '../../../../base/text.ts';
-import type { Pair, ViewTab } from '../../data/view-data.ts';
+import type { ViewTab, XY } from '../../data/view-data.ts';
 import { svg } from '../elements.ts';
 import type { Store } from '../store.ts';
 import { BLACK, GREEN, LONG_DASHED_DOTTED, NARROW, WIDE } from './ink.ts';
 import { tabStrokes } from './plan-drawing.ts';
 
 /** How the view in use puts a place of the work on the screen. */
-export interface Sheet {
+export interface Screen {
   readonly width: number;
   readonly height: number;
   /** Pixels a millimetre. */
   readonly scale: number;
-  readonly project: (x: number, y: number, z: number) => Pair;
+  readonly project: (x: number, y: number, z: number) => XY;
   readonly plan: boolean;
 }
 
 /** With a view box, all layers of the stage shrink alike when it is printed smaller than it stands on the screen. */
-export function layOver(over: SVGSVGElement, store: Store, w: Sheet): void {
+export function layOver(over: SVGSVGElement, store: Store, w: Screen): void {
   over.setAttribute('viewBox', `0 0 ${w.width} ${w.height}`);
   over.replaceChildren(...overlay(store, w));
 }
 
-function overlay(store: Store, w: Sheet): SVGElement[] {
+function overlay(store: Store, w: Screen): SVGElement[] {
   const { state, data } = store;
   const first = store.program.view.setup === 0;
   return [
@@ -42,7 +42,7 @@ function label(x: number, y: number, text: string, more: Record<string, string |
   return svg('text', { x, y, class: 'label', ...more }, text);
 }
 
-function tabLabel(w: Sheet, at: readonly [number, number], directionDeg: number, text: string): SVGElement {
+function tabLabel(w: Screen, at: readonly [number, number], directionDeg: number, text: string): SVGElement {
   const a = (directionDeg * Math.PI) / 180;
   const [x, y] = w.project(at[0] + 1.5 * Math.cos(a), at[1] + 1.5 * Math.sin(a), 0);
   if (!w.plan) {
@@ -57,7 +57,7 @@ function tabLabel(w: Sheet, at: readonly [number, number], directionDeg: number,
 }
 
 /** The plan's drawing has its own; over the free view the same mark lies on the top face. */
-function tabMark(w: Sheet, t: ViewTab): SVGElement[] {
+function tabMark(w: Screen, t: ViewTab): SVGElement[] {
   if (w.plan) return [];
   const shape = tabStrokes(t).map((line) => `M${line.map(([x, y]) => w.project(x, y, 0).join(' ')).join('L')}`);
   const line = { d: shape.join(''), fill: 'none', class: 'tab-mark' };
@@ -67,7 +67,7 @@ function tabMark(w: Sheet, t: ViewTab): SVGElement[] {
   ];
 }
 
-function cutter(store: Store, w: Sheet): SVGElement[] {
+function cutter(store: Store, w: Screen): SVGElement[] {
   const { at, move } = store.moment;
   const number = store.cutterAt(move);
   const c = store.data.cutters.find((k) => k.number === number);
@@ -95,7 +95,7 @@ function cutter(store: Store, w: Sheet): SVGElement[] {
 }
 
 /** Gouges: a ring and G; uncut stock: a square and U; both with their size. */
-function markedPlaces({ state }: Store, w: Sheet): SVGElement[] {
+function markedPlaces({ state }: Store, w: Screen): SVGElement[] {
   const counts = { gouge: 0, uncut: 0 };
   return (state.places ?? []).flatMap((p) => {
     const n = ++counts[p.kind];
@@ -114,7 +114,7 @@ function markedPlaces({ state }: Store, w: Sheet): SVGElement[] {
 }
 
 /** Faults: a filled triangle; cautions: an open one. Findings at one place share a label. */
-function findings({ data, state, program }: Store, w: Sheet): SVGElement[] {
+function findings({ data, state, program }: Store, w: Screen): SVGElement[] {
   if (program.view.setup > 0) return [];
   const groups: { x: number; y: number; severity: 'fault' | 'caution'; numbers: number[] }[] = [];
   for (const [i, f] of data.findings.entries()) {
@@ -135,7 +135,7 @@ function findings({ data, state, program }: Store, w: Sheet): SVGElement[] {
   });
 }
 
-function spot({ state }: Store, w: Sheet): SVGElement[] {
+function spot({ state }: Store, w: Screen): SVGElement[] {
   if (!state.spot) return [];
   const [x, y] = w.project(...state.spot.at, 0);
   const ring = { cx: x, cy: y, fill: 'none', stroke: BLACK };
@@ -148,7 +148,7 @@ function spot({ state }: Store, w: Sheet): SVGElement[] {
 }
 
 /** Dimension line after ISO 129: narrow, with oblique strokes at its ends. */
-function measure({ state }: Store, w: Sheet): SVGElement[] {
+function measure({ state }: Store, w: Screen): SVGElement[] {
   const points = state.measure.map((p) => w.project(p[0], p[1], p[2] ?? 0));
   const stroke = { stroke: BLACK, 'stroke-width': NARROW, fill: 'none' };
   const ticks = points.map(([x, y]) =>
@@ -163,7 +163,7 @@ function measure({ state }: Store, w: Sheet): SVGElement[] {
 }
 
 /** The round length whose bar is nearest to a tenth of the sheet. */
-function scaleBar(w: Sheet): SVGElement {
+function scaleBar(w: Screen): SVGElement {
   const wanted = w.width / 8 / w.scale;
   const ten = 10 ** Math.floor(Math.log10(wanted));
   const length = ([5, 2, 1].find((s) => s * ten <= wanted) ?? 1) * ten;

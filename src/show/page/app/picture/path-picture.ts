@@ -3,7 +3,7 @@
 import { DWELL, HAND, isArc, type MoveColumns, RAPID } from '../../data/moves-pack.ts';
 import { segmentOf } from '../../worker/field-run.ts';
 import type { OpenProgram } from '../clock.ts';
-import { toScreen, type Window2 } from './camera.ts';
+import { type PlanWindow, toScreen } from './camera.ts';
 import { BLUE, DASHED, LONG_DASHED_DOTTED, NARROW, PURPLE } from './ink.ts';
 
 export interface PathChoice {
@@ -21,7 +21,7 @@ const MOST_DASHED = 30_000;
 /** Corners nearer than this on the screen are left out. */
 const FINER: number = 0.6;
 
-export function drawPath(context: CanvasRenderingContext2D, w: Window2, choice: PathChoice): void {
+export function drawPath(context: CanvasRenderingContext2D, w: PlanWindow, choice: PathChoice): void {
   context.lineWidth = NARROW;
   context.lineJoin = 'round';
   if (choice.path) stroke(context, trace(w, choice, false), BLUE, LONG_DASHED_DOTTED);
@@ -53,9 +53,9 @@ function stroke(context: CanvasRenderingContext2D, t: Trace, colour: string, das
   for (const path of t.paths) context.stroke(path);
 }
 
-function trace(w: Window2, choice: PathChoice, rapids: boolean): Trace {
+function trace(w: PlanWindow, choice: PathChoice, rapids: boolean): Trace {
   const { moves, view } = choice.program;
-  const pen = new Pen(w);
+  const pen = new CanvasPen(w);
   const isRepeat = repeats(w, choice);
   let change = 0;
   let tool = 0;
@@ -70,7 +70,7 @@ function trace(w: Window2, choice: PathChoice, rapids: boolean): Trace {
 }
 
 /** Passes at several depths run over each other: drawn twice, their dashes would fill each other's gaps. */
-function repeats(w: Window2, { program, from, to }: PathChoice): (i: number) => boolean {
+function repeats(w: PlanWindow, { program, from, to }: PathChoice): (i: number) => boolean {
   const { moves } = program;
   if (to - from <= MOST_COMPARED) {
     const seen = new Set<string>();
@@ -92,16 +92,16 @@ function repeats(w: Window2, { program, from, to }: PathChoice): (i: number) => 
 /** Moves shorter than this on the screen are dots of a line: once its pixel is inked another adds nothing. */
 const SHORT = 3;
 
-class Pen {
+class CanvasPen {
   readonly paths: Path2D[] = [];
   corners = 0;
-  private readonly w: Window2;
+  private readonly w: PlanWindow;
   private path = new Path2D();
   private down = false;
   private x = 0;
   private y = 0;
 
-  constructor(w: Window2) {
+  constructor(w: PlanWindow) {
     this.w = w;
     this.paths.push(this.path);
   }

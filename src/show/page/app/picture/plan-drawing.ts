@@ -1,5 +1,5 @@
 /** The plan as an SVG drawing in millimetres: edges, centre lines, tabs, clamps, with what is said of each. */
-import type { FlatSegment, Pair, ViewClamp, ViewData, ViewHole, ViewTab } from '../../data/view-data.ts';
+import type { FlatSegment, ViewClamp, ViewData, ViewHole, ViewTab, XY } from '../../data/view-data.ts';
 import { svg } from '../elements.ts';
 import { BLACK, DASHED, GREEN, LONG_DASHED_DOTTED, NARROW, WIDE } from './ink.ts';
 
@@ -70,12 +70,12 @@ function tab(t: ViewTab): SVGElement {
 }
 
 /** Mark of a tab across the slot: its two sides, and a line between them as wide as its waist. */
-export function tabStrokes(t: ViewTab): Pair[][] {
+export function tabStrokes(t: ViewTab): XY[][] {
   const a = (t.directionDeg * Math.PI) / 180;
   const [ux, uy] = [Math.cos(a), Math.sin(a)];
   const w = t.width / 2;
   const d = 1.5;
-  const p = (along: number, out: number): Pair => [t.at[0] - uy * along + ux * out, t.at[1] + ux * along + uy * out];
+  const p = (along: number, out: number): XY => [t.at[0] - uy * along + ux * out, t.at[1] + ux * along + uy * out];
   return [
     [p(w, 0), p(w, d)],
     [p(-w, 0), p(-w, d)],

@@ -1,9 +1,9 @@
 /** The plan: field, path and drawing over each other, seen from above. Needs no WebGL. */
-import type { Pair } from '../../data/view-data.ts';
+import type { XY } from '../../data/view-data.ts';
 import { operationAt } from '../clock.ts';
 import { byId, onFrame } from '../elements.ts';
-import type { State, Store } from '../store.ts';
-import { fitted, moved, toScreen, toWork, type Window2, zoomed } from './camera.ts';
+import type { PageState, Store } from '../store.ts';
+import { fitted, moved, type PlanWindow, toScreen, toWork, zoomed } from './camera.ts';
 import { FieldPicture } from './field-picture.ts';
 import { layOver } from './overlay.ts';
 import { drawPath } from './path-picture.ts';
@@ -17,7 +17,7 @@ export class PlanView {
   private readonly drawing = byId<SVGSVGElement>('plan-drawing');
   private readonly over = byId<SVGSVGElement>('over');
   private readonly picture = new FieldPicture();
-  private window: Window2;
+  private window: PlanWindow;
   private pathKey = '';
   private drawingKey = '';
   readonly redraw = onFrame(() => this.draw());
@@ -57,11 +57,11 @@ export class PlanView {
     this.redraw();
   }
 
-  workAt(px: number, py: number): Pair {
+  workAt(px: number, py: number): XY {
     return toWork(this.window, px, py);
   }
 
-  screenOf(x: number, y: number): Pair {
+  screenOf(x: number, y: number): XY {
     return toScreen(this.window, x, y);
   }
 
@@ -69,7 +69,7 @@ export class PlanView {
     return this.window.scale;
   }
 
-  private fit(): Window2 {
+  private fit(): PlanWindow {
     const width = this.stage.clientWidth || 800;
     const height = this.stage.clientHeight || 500;
     return fitted(this.extent(), width, height);
@@ -96,7 +96,7 @@ export class PlanView {
       this.window = { ...this.window, cx: at[0], cy: at[1] };
   }
 
-  private paintField(state: State): void {
+  private paintField(state: PageState): void {
     const stock = this.store.data.setups[this.store.program.view.setup]?.stock;
     if (state.field && stock) this.picture.draw(state.field, stock.max[2], state.shown.marks);
   }
@@ -111,7 +111,7 @@ export class PlanView {
     layOver(this.over, this.store, { ...this.window, project: (x, y) => this.screenOf(x, y), plan: true });
   }
 
-  private placeField(state: State): void {
+  private placeField(state: PageState): void {
     const context = sized(this.fieldCanvas, this.window);
     const f = state.field;
     if (!f || !state.shown.stock) return;
@@ -122,7 +122,7 @@ export class PlanView {
     context.drawImage(this.picture.canvas, left, top, cols * pixels, rows * pixels);
   }
 
-  private drawPathIfChanged(state: State): void {
+  private drawPathIfChanged(state: PageState): void {
     const { program } = this.store;
     const operation = state.shown.wholePath ? -1 : operationAt(program.view, this.store.moment.block);
     const key = JSON.stringify([this.window, state.program, operation, state.shown, [...state.cutters]]);
@@ -136,7 +136,7 @@ export class PlanView {
     drawPath(context, this.window, { program, from, to, ...state.shown, cutters: state.cutters });
   }
 
-  private drawWorkIfChanged(state: State): void {
+  private drawWorkIfChanged(state: PageState): void {
     const { width, height, cx, cy, scale } = this.window;
     const box = [cx - width / 2 / scale, -cy - height / 2 / scale, width / scale, height / scale];
     this.drawing.setAttribute('viewBox', box.map((v) => v.toFixed(5)).join(' '));
@@ -150,7 +150,7 @@ export class PlanView {
 }
 
 /** Canvas at the screen's own pixels, cleared, with CSS pixels as units. */
-function sized(canvas: HTMLCanvasElement, w: Window2): CanvasRenderingContext2D {
+function sized(canvas: HTMLCanvasElement, w: PlanWindow): CanvasRenderingContext2D {
   const ratio = window.devicePixelRatio || 1;
   const [width, height] = [Math.round(w.width * ratio), Math.round(w.height * ratio)];
   if (canvas.width !== width) canvas.width = width;
