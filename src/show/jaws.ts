@@ -1,0 +1,17 @@
+/** A vice's jaws on a drawing. */
+import type { Mm } from '../base/units.ts';
+
+/** Seen from above: x and y of two corners. */
+export type Strip = readonly [minX: Mm, minY: Mm, maxX: Mm, maxY: Mm];
+
+/** One jaw at each end of their axis: it grips `grip` of the stock and is drawn standing `out` beyond it. */
+export function jawStrips(
+  { axis, grip }: { readonly axis: 'x' | 'y'; readonly grip: Mm },
+  stock: { readonly min: readonly Mm[]; readonly max: readonly Mm[] },
+  out: Mm,
+): readonly [Strip, Strip] {
+  const [x0 = 0, y0 = 0] = stock.min;
+  const [x1 = 0, y1 = 0] = stock.max;
+  if (axis === 'y') return [[x0, y0 - out, x1, y0 + grip], [x0, y1 - grip, x1, y1 + out]]; // biome-ignore format: two strips
+  return [[x0 - out, y0, x0 + grip, y1], [x1 - grip, y0, x1 + out, y1]]; // biome-ignore format: two strips
+}
