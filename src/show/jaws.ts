@@ -12,6 +12,7 @@ export function jawStrips(
 ): readonly [Strip, Strip] {
   const [x0 = 0, y0 = 0] = stock.min;
   const [x1 = 0, y1 = 0] = stock.max;
-  if (axis === 'y') return [[x0, y0 - out, x1, y0 + grip], [x0, y1 - grip, x1, y1 + out]]; // biome-ignore format: two strips
-  return [[x0 - out, y0, x0 + grip, y1], [x1 - grip, y0, x1 + out, y1]]; // biome-ignore format: two strips
+  const near: Strip = axis === 'x' ? [x0 - out, y0, x0 + grip, y1] : [x0, y0 - out, x1, y0 + grip];
+  const far: Strip = axis === 'x' ? [x1 - grip, y0, x1 + out, y1] : [x0, y1 - grip, x1, y1 + out];
+  return [near, far];
 }

@@ -40,6 +40,7 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
     'src/base',
     'src/geometry',
     'src/show/markup',
+    'src/show/jaws.ts',
     // For the cautions, which page and sheet say alike.
     'src/trade/cautions.ts',
     'src/trade/materials/materials.ts',

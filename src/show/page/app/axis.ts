@@ -97,16 +97,12 @@ export class TimeAxis {
     const time = endOfBlock(this.store.program, course.block[row]!);
     this.store.goTo(time - course.seconds[row]! / 2, { running: false });
     const { at } = this.store.moment;
+    const [margin, movement] = [course.margin[row]!, course.movement[row]!];
+    const wanted = [short(course.wantedMargin[row]!, 2), short(course.wantedMovement[row]!, 3)];
     const figures = [
-      ...(Number.isNaN(course.margin[row]!)
-        ? []
-        : [`strength ${short(course.margin[row]!, 2)} times the load (wanted ${short(course.wantedMargin[row]!, 2)})`]),
-      ...(Number.isNaN(course.movement[row]!)
-        ? []
-        : [
-            `the edge moves ${short(course.movement[row]!, 4)} mm (wanted ${short(course.wantedMovement[row]!, 3)} at most)`,
-          ]),
-    ];
+      Number.isNaN(margin) ? '' : `strength ${short(margin, 2)} times the load (wanted ${wanted[0]})`,
+      Number.isNaN(movement) ? '' : `the edge moves ${short(movement, 4)} mm (wanted ${wanted[1]} at most)`,
+    ].filter((f) => f !== '');
     const place = `X ${short(at[0], 1)} Y ${short(at[1], 1)}`;
     this.store.set({ spot: { at: [at[0], at[1]], label: `block ${course.block[row]}` } });
     this.chosen = `${name}: block ${course.block[row]} at ${place}: ${figures.join(', ') || 'nothing is cut'}.`;
@@ -169,9 +165,8 @@ export class TimeAxis {
 /** Of the sentences on what holds the part: how much of its edge, and the two nearest supports. */
 const SAID = 3;
 
-function progressWords({ data, program, state }: Store): string {
-  if ((data.setups[program.view.setup]?.stock ?? null) === null)
-    return 'The stock is not stated, so its removal is not shown.';
+function progressWords({ stock, state }: Store): string {
+  if (stock === null) return 'The stock is not stated, so its removal is not shown.';
   if (state.fieldDone < 1) return `Working out the stock: ${Math.floor(state.fieldDone * 100)} %`;
   return '';
 }

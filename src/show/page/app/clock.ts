@@ -3,8 +3,9 @@ import { segmentLength } from '../../../geometry/measure/segment.ts';
 import { type CourseColumns, unpackCourse } from '../data/course-pack.ts';
 import { DWELL, HAND, type MoveColumns, RAPID, unpackMoves } from '../data/moves-pack.ts';
 import { unpackText } from '../data/pack.ts';
-import type { ViewProgram } from '../data/view-data.ts';
+import type { ViewProgram, XYZ } from '../data/view-data.ts';
 import { segmentOf } from '../worker/field-run.ts';
+import { firstAbove, firstAtLeast } from './ordered.ts';
 
 export interface OpenProgram {
   readonly view: ViewProgram;
@@ -21,7 +22,7 @@ export interface ProgramMoment {
   /** Part of that move done, 0 to 1. */
   readonly part: number;
   readonly block: number;
-  readonly at: readonly [number, number, number];
+  readonly at: XYZ;
 }
 
 export function openProgram(view: ViewProgram): OpenProgram {
@@ -44,7 +45,7 @@ export function momentAt(p: OpenProgram, time: number): ProgramMoment {
   return { move: i, part, block: moves.block[i]!, at: placeOn(moves, i, part) };
 }
 
-export function placeOn(m: MoveColumns, i: number, part: number): readonly [number, number, number] {
+export function placeOn(m: MoveColumns, i: number, part: number): XYZ {
   const z = m.z[i]! + (m.z[i + 1]! - m.z[i]!) * part;
   const s = segmentOf(m, i);
   if (s.kind === 'line') return [s.a.x + (s.b.x - s.a.x) * part, s.a.y + (s.b.y - s.a.y) * part, z];
@@ -54,7 +55,7 @@ export function placeOn(m: MoveColumns, i: number, part: number): readonly [numb
 
 /** End of the last move of the block, or of the nearest block before it that moves. */
 export function endOfBlock(p: OpenProgram, block: number): number {
-  const last = lastAtMost(p.moves.block, block);
+  const last = firstAtLeast(p.moves.block, block + 1) - 1;
   return last < 0 ? 0 : p.ends[last]!;
 }
 
@@ -93,6 +94,13 @@ export function withinBlock(p: OpenProgram, move: number): { readonly number: nu
 /** Index of the operation that holds a block; -1 in the head or when none are known. */
 export function operationAt(view: ViewProgram, block: number): number {
   return view.operations.findIndex((o) => block >= o.from && block <= o.to);
+}
+
+/** Moves of the operation under way, from one up to but not including another; all where none is, or `whole` is asked for. */
+export function movesShown({ view, moves }: OpenProgram, block: number, whole: boolean): readonly [number, number] {
+  const span = whole ? undefined : view.operations[operationAt(view, block)];
+  if (span === undefined) return [0, moves.count];
+  return [firstAtLeast(moves.block, span.from), firstAtLeast(moves.block, span.to + 1)];
 }
 
 function lastOfBlock(m: MoveColumns, i: number): number {
@@ -146,28 +154,4 @@ function secondsOf(view: ViewProgram, m: MoveColumns, i: number): number {
   const length = Math.hypot(segmentLength(segmentOf(m, i)), m.z[i + 1]! - m.z[i]!);
   const feed = kind === RAPID || kind === HAND ? view.rapid : view.feeds[m.feed[i]!] || view.rapid;
   return (length / Math.max(feed, 1e-3)) * 60;
-}
-
-function firstAbove(sorted: Float64Array, value: number): number {
-  return bisect(sorted.length, (i) => sorted[i]! > value);
-}
-
-function firstAtLeast(sorted: Float64Array, value: number): number {
-  return bisect(sorted.length, (i) => sorted[i]! >= value);
-}
-
-/** Blocks run upward in a program. */
-function lastAtMost(sorted: Int32Array, value: number): number {
-  return bisect(sorted.length, (i) => sorted[i]! > value) - 1;
-}
-
-function bisect(count: number, holds: (i: number) => boolean): number {
-  let lo = 0;
-  let hi = count;
-  while (lo < hi) {
-    const middle = (lo + hi) >> 1;
-    if (holds(middle)) hi = middle;
-    else lo = middle + 1;
-  }
-  return lo;
 }

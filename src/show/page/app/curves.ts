@@ -32,29 +32,26 @@ export const SIDES = { left: 48, right: 72 } as const;
 /** Half the slider's thumb: at its ends the thumb's middle stands so far inside. */
 export const THUMB = 8;
 
-export function curveSpecs(course: CourseColumns): readonly CurveSpec[] {
+export function curveSpecs({ margin, wantedMargin, movement, wantedMovement }: CourseColumns): readonly CurveSpec[] {
+  const strength = 'Strength of the holding over the load, times';
   return [
     {
-      ...{
-        id: 'margin',
-        values: course.margin,
-        wanted: course.wantedMargin,
-        colour: GREEN,
-        lowIsBad: true,
-        minutes: false,
-      },
-      title: 'Strength of the holding over the load, times',
+      id: 'margin',
+      values: margin,
+      wanted: wantedMargin,
+      title: strength,
+      colour: GREEN,
+      lowIsBad: true,
+      minutes: false,
     },
     {
-      ...{
-        id: 'movement',
-        values: course.movement,
-        wanted: course.wantedMovement,
-        colour: BLUE,
-        lowIsBad: false,
-        minutes: true,
-      },
+      id: 'movement',
+      values: movement,
+      wanted: wantedMovement,
       title: 'Movement of the edge, mm',
+      colour: BLUE,
+      lowIsBad: false,
+      minutes: true,
     },
   ];
 }
@@ -77,72 +74,77 @@ export function timeX(span: TimeSpan, t: number): number {
   return from + (t / Math.max(1e-9, span.total)) * Math.max(1, to - from);
 }
 
-/** One curve as SVG children; x in pixels. */
-export function drawCurve(spec: CurveSpec, course: CourseColumns, span: TimeSpan): SVGElement[] {
+/** How a curve lies on the screen: x of a time, y of a value, the ends of the upright scale. */
+interface Plot {
+  readonly spec: CurveSpec;
+  readonly course: CourseColumns;
+  readonly span: TimeSpan;
+  readonly limits: readonly number[];
+  readonly step: number;
+  readonly top: number;
+  readonly x: (t: number) => number;
+  readonly y: (v: number) => number;
+}
+
+function plotOf(spec: CurveSpec, course: CourseColumns, span: TimeSpan): Plot {
   const limits = limitsOf(spec);
   const step = niceStep(axisTop(spec, limits) / 4);
   const top = step * Math.ceil(axisTop(spec, limits) / step - 1e-9);
   const y = (v: number) => TOP + PLOT * (1 - Math.min(1, v / top));
-  const x = (t: number) => timeX(span, t);
-  const [left, right] = [x(0), x(span.total)];
-  const path = outline(spec, course, x, y, span.width);
+  return { spec, course, span, limits, step, top, x: (t) => timeX(span, t), y };
+}
+
+/** One curve as SVG children; x in pixels. */
+export function drawCurve(spec: CurveSpec, course: CourseColumns, span: TimeSpan): SVGElement[] {
+  const plot = plotOf(spec, course, span);
+  const { x, y } = plot;
+  const level = (from: number, to: number, v: number, stroke: string) =>
+    svg('line', { x1: x(from), x2: x(to), y1: y(v), y2: y(v), ...LIMIT, stroke });
   return [
-    ...scale(spec, top, step, y, left, right),
-    ...minutes(span, x, spec.minutes),
-    ...limits.map((v) => svg('line', { x1: left, x2: right, y1: y(v), y2: y(v), ...LIMIT, stroke: GREY })),
-    ...wantedRuns(spec, course).map(({ from, to, value }) =>
-      svg('line', { x1: x(from), x2: x(to), y1: y(value), y2: y(value), ...LIMIT, stroke: BLACK }),
-    ),
-    ...limitNames(spec, limits, y, right),
-    svg('path', { d: path, fill: 'none', stroke: spec.colour, 'stroke-width': WIDE }),
-    ...worst(spec, course, x, y),
+    ...scale(plot),
+    ...minutes(plot),
+    ...plot.limits.map((v) => level(0, span.total, v, GREY)),
+    ...wantedRuns(spec, course).map(({ from, to, value }) => level(from, to, value, BLACK)),
+    ...limitNames(plot),
+    svg('path', { d: outline(plot), fill: 'none', stroke: spec.colour, 'stroke-width': WIDE }),
+    ...worst(plot),
   ];
 }
 
 const LIMIT = { fill: 'none', 'stroke-width': NARROW * 1.5, 'stroke-dasharray': DASHED.join(' ') };
+const THIN = { stroke: BLACK, 'stroke-width': NARROW };
 
 /** Upright scale with its figures; what is better than the top is drawn at the top, and the figure there says so. */
-function scale(
-  spec: CurveSpec,
-  top: number,
-  step: number,
-  y: (v: number) => number,
-  left: number,
-  right: number,
-): SVGElement[] {
+function scale({ spec, top, step, span, x, y }: Plot): SVGElement[] {
+  const [left, right] = [x(0), x(span.total)];
   const ticks = Array.from({ length: Math.round(top / step) + 1 }, (_, i) => i * step);
   const beyond = spec.lowIsBad && spec.values.some((v) => v > top);
+  const text = (v: number) => `${beyond && v === ticks.at(-1) ? '≥' : ''}${short(v, 3)}`;
   return [
-    svg('path', { d: `M${left} ${y(top)}V${y(0)}H${right}`, fill: 'none', stroke: BLACK, 'stroke-width': NARROW }),
+    svg('path', { d: `M${left} ${y(top)}V${y(0)}H${right}`, fill: 'none', ...THIN }),
     ...ticks.flatMap((v) => [
-      svg('line', { x1: left - 5, x2: left, y1: y(v), y2: y(v), stroke: BLACK, 'stroke-width': NARROW }),
-      svg(
-        'text',
-        { x: left - 8, y: y(v) + 4, class: 'label', 'text-anchor': 'end' },
-        `${beyond && v === ticks.at(-1) ? '≥' : ''}${short(v, 3)}`,
-      ),
+      svg('line', { x1: left - 5, x2: left, y1: y(v), y2: y(v), ...THIN }),
+      svg('text', { x: left - 8, y: y(v) + 4, class: 'label', 'text-anchor': 'end' }, text(v)),
     ]),
   ];
 }
 
-function minutes(span: TimeSpan, x: (t: number) => number, figures: boolean): SVGElement[] {
+function minutes({ spec, span, x }: Plot): SVGElement[] {
   const step = timeStep(span);
   const foot = TOP + PLOT;
-  return Array.from({ length: Math.floor(span.total / step + 1e-9) + 1 }, (_, i) => i * step).flatMap((t) => [
-    svg('line', { x1: x(t), x2: x(t), y1: foot, y2: foot + 5, stroke: BLACK, 'stroke-width': NARROW }),
-    ...(figures
-      ? [svg('text', { x: x(t), y: foot + 18, class: 'label', 'text-anchor': 'middle' }, minuteText(t))]
-      : []),
-  ]);
+  const times = Array.from({ length: Math.floor(span.total / step + 1e-9) + 1 }, (_, i) => i * step);
+  const ticks = times.map((t) => svg('line', { x1: x(t), x2: x(t), y1: foot, y2: foot + 5, ...THIN }));
+  if (!spec.minutes) return ticks;
+  const look = { y: foot + 18, class: 'label', 'text-anchor': 'middle' };
+  return [...ticks, ...times.map((t) => svg('text', { x: x(t), ...look }, minuteText(t)))];
 }
 
-function limitNames(spec: CurveSpec, limits: readonly number[], y: (v: number) => number, right: number): SVGElement[] {
-  const places = spreadApart(
-    limits.map((v) => y(v) + 4),
-    15,
-  );
+function limitNames({ spec, limits, span, x, y }: Plot): SVGElement[] {
+  const wanted = limits.map((v) => y(v) + 4);
+  const places = spreadApart(wanted, 15);
   const word = spec.lowIsBad ? 'least' : 'most';
-  return limits.map((v, i) => svg('text', { x: right + 6, y: places[i]!, class: 'label' }, `${word} ${short(v, 3)}`));
+  const look = { x: x(span.total) + 6, class: 'label' };
+  return limits.map((v, i) => svg('text', { ...look, y: places[i]! }, `${word} ${short(v, 3)}`));
 }
 
 /** Every value that is wanted somewhere, greatest first: as they stand from the top down. */
@@ -174,14 +176,8 @@ function axisTop(spec: CurveSpec, limits: readonly number[]): number {
 }
 
 /** One worst value a pixel: what matters of thousands of blocks is never lost between two pixels. */
-function outline(
-  spec: CurveSpec,
-  course: CourseColumns,
-  x: (t: number) => number,
-  y: (v: number) => number,
-  width: number,
-): string {
-  const worstAt = new Float64Array(Math.ceil(width) + 1).fill(NaN);
+function outline({ spec, course, span, x, y }: Plot): string {
+  const worstAt = new Float64Array(Math.ceil(span.width) + 1).fill(NaN);
   for (let i = 0; i < course.count; i++) {
     const v = spec.values[i]!;
     if (Number.isNaN(v)) continue;
@@ -207,19 +203,12 @@ function outline(
   return d;
 }
 
-function worst(
-  spec: CurveSpec,
-  course: CourseColumns,
-  x: (t: number) => number,
-  y: (v: number) => number,
-): SVGElement[] {
+function worst({ spec, course, x, y }: Plot): SVGElement[] {
   const row = worstRow(spec);
   if (row < 0) return [];
   const px = x(course.start[row]! + course.seconds[row]! / 2);
   const py = y(spec.values[row]!);
-  return [
-    svg('path', { d: `M${px} ${py - 6}l5 6l-5 6l-5 -6z`, fill: VERMILLION, stroke: BLACK, 'stroke-width': NARROW }),
-  ];
+  return [svg('path', { d: `M${px} ${py - 6}l5 6l-5 6l-5 -6z`, fill: VERMILLION, ...THIN })];
 }
 
 /** How bad a row is: 1 is just what is wanted, more is worse; 0 where nothing is in question. The plan file ranks alike. */

@@ -6,17 +6,17 @@ export function byId<T extends Element = HTMLElement>(id: string): T {
   return found as unknown as T;
 }
 
-type Attributes = Readonly<Record<string, string | number>>;
+export type ElementAttributes = Readonly<Record<string, string | number>>;
 
-export function html(name: string, attributes: Attributes = {}, text = ''): HTMLElement {
-  const e = document.createElement(name);
-  for (const [k, v] of Object.entries(attributes)) e.setAttribute(k, String(v));
-  if (text !== '') e.textContent = text;
-  return e;
+export function html(name: string, attributes: ElementAttributes = {}, text = ''): HTMLElement {
+  return filled(document.createElement(name), attributes, text);
 }
 
-export function svg(name: string, attributes: Attributes = {}, text = ''): SVGElement {
-  const e = document.createElementNS('http://www.w3.org/2000/svg', name);
+export function svg(name: string, attributes: ElementAttributes = {}, text = ''): SVGElement {
+  return filled(document.createElementNS('http://www.w3.org/2000/svg', name), attributes, text);
+}
+
+function filled<E extends Element>(e: E, attributes: ElementAttributes, text: string): E {
   for (const [k, v] of Object.entries(attributes)) e.setAttribute(k, String(v));
   if (text !== '') e.textContent = text;
   return e;

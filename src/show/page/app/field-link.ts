@@ -1,4 +1,4 @@
-/** The worker: started from the page's own text, asked for one moment at a time, the newest wish first. */
+/** The worker: started from the page's own text, asked for one moment at a time, the newest first. */
 
 import type { Buffers, FromWorker, ToWorker } from '../worker/worker-talk.ts';
 import { byId } from './elements.ts';
@@ -10,8 +10,8 @@ export class FieldLink {
   private setup = -1;
   private shape: FieldNow['shape'] | null = null;
   private busy = false;
-  private wish: number | null = null;
-  private asks = 0;
+  /** The newest moment asked for and not yet sent. */
+  private wanted: number | null = null;
   private spare: Buffers | null = null;
 
   constructor(store: Store) {
@@ -34,7 +34,7 @@ export class FieldLink {
   }
 
   private open(): void {
-    const { data, programs } = this.store;
+    const { data, programs, stock } = this.store;
     const setup = this.store.program.view.setup;
     if (setup === this.setup) return;
     this.setup = setup;
@@ -44,7 +44,6 @@ export class FieldLink {
     this.busy = false;
     this.spare = null;
     this.store.set({ field: null, fieldDone: 0, places: null });
-    const stock = data.setups[setup]?.stock ?? null;
     if (stock === null) return;
     this.worker = newWorker();
     this.worker.onmessage = (event: MessageEvent<FromWorker>) => this.hear(event.data);
@@ -61,20 +60,19 @@ export class FieldLink {
 
   private ask(): void {
     const { move, part } = this.store.moment;
-    this.wish = this.group().before + move + part;
+    this.wanted = this.group().before + move + part;
     // What is asked for and what is drawn stand on the stage, for whoever waits for the picture.
-    byId('stage').dataset['wanted'] = this.wish.toFixed(3);
+    byId('stage').dataset['wanted'] = this.wanted.toFixed(3);
     this.next();
   }
 
   private next(): void {
-    if (this.busy || this.wish === null || this.worker === null || this.shape === null) return;
+    if (this.busy || this.wanted === null || this.worker === null || this.shape === null) return;
     this.busy = true;
-    this.asks++;
     const spare = this.spare;
     this.spare = null;
-    const message: ToWorker = { say: 'seek', position: this.wish, ask: this.asks, spare };
-    this.wish = null;
+    const message: ToWorker = { say: 'seek', position: this.wanted, spare };
+    this.wanted = null;
     this.send(message, spare === null ? [] : [spare.heights, spare.marks, spare.coarse]);
   }
 
@@ -93,22 +91,12 @@ export class FieldLink {
       case 'field': {
         this.busy = false;
         const old = this.store.state.field;
-        if (old)
-          this.spare = {
-            heights: old.heights.buffer as ArrayBuffer,
-            marks: old.marks.buffer as ArrayBuffer,
-            coarse: old.coarse.buffer as ArrayBuffer,
-          };
+        const buffer = (of: Float32Array | Uint8Array) => of.buffer as ArrayBuffer;
+        if (old) this.spare = { heights: buffer(old.heights), marks: buffer(old.marks), coarse: buffer(old.coarse) };
         const { buffers, position } = message;
-        this.store.set({
-          field: {
-            shape: this.shape!,
-            position,
-            heights: new Float32Array(buffers.heights),
-            marks: new Uint8Array(buffers.marks),
-            coarse: new Float32Array(buffers.coarse),
-          },
-        });
+        const [heights, coarse] = [new Float32Array(buffers.heights), new Float32Array(buffers.coarse)];
+        const field = { shape: this.shape!, position, heights, marks: new Uint8Array(buffers.marks), coarse };
+        this.store.set({ field });
         this.next();
       }
     }

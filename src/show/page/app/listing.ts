@@ -3,6 +3,7 @@ import { short } from '../../../base/text.ts';
 import { isArc, RAPID } from '../data/moves-pack.ts';
 import { endOfBlock, type OpenProgram } from './clock.ts';
 import { byId, html, onFrame } from './elements.ts';
+import { firstAtLeast } from './ordered.ts';
 import type { Store } from './store.ts';
 
 /** Browsers keep elements no taller than about 33 million pixels; longer programs get lower steps of the bar. */
@@ -64,14 +65,8 @@ export class Listing {
     const first = Math.max(1, Math.floor((top * this.step) / this.lineHeight));
     const last = Math.min(this.count, first + inSight + 2);
     const rows: HTMLElement[] = [];
-    for (let n = first; n <= last; n++)
-      rows.push(
-        this.row(
-          n,
-          n === current,
-          top + (n - first) * this.lineHeight - (this.step === 1 ? top - (first - 1) * this.lineHeight : 0),
-        ),
-      );
+    const start = this.step === 1 ? (first - 1) * this.lineHeight : top;
+    for (let n = first; n <= last; n++) rows.push(this.row(n, n === current, start + (n - first) * this.lineHeight));
     this.space.replaceChildren(...rows);
     byId('line-in-full').textContent = `${current}: ${lineText(this.store.program, current)}`;
     const active = rows.find((r) => r.getAttribute('aria-selected') === 'true');
@@ -118,15 +113,9 @@ export class Listing {
 export function lineText(p: OpenProgram, n: number): string {
   if (p.lines) return p.lines[n - 1] ?? '';
   const { moves } = p;
-  let lo = 0;
-  let hi = moves.count;
-  while (lo < hi) {
-    const middle = (lo + hi) >> 1;
-    if (moves.block[middle]! < n) lo = middle + 1;
-    else hi = middle;
-  }
-  if (moves.block[lo] !== n) return '';
-  const kind = moves.kind[lo]!;
+  const i = firstAtLeast(moves.block, n);
+  if (moves.block[i] !== n) return '';
+  const kind = moves.kind[i]!;
   const what = kind === RAPID ? 'rapid to' : isArc(kind) ? 'arc to' : 'straight to';
-  return `${what} X ${short(moves.x[lo + 1]!, 3)} Y ${short(moves.y[lo + 1]!, 3)} Z ${short(moves.z[lo + 1]!, 3)}`;
+  return `${what} X ${short(moves.x[i + 1]!, 3)} Y ${short(moves.y[i + 1]!, 3)} Z ${short(moves.z[i + 1]!, 3)}`;
 }

@@ -3,6 +3,7 @@ import { fixed, short } from '../../../base/text.ts';
 import { DWELL, HAND, RAPID } from '../data/moves-pack.ts';
 import { type OpenProgram, operationAt, withinBlock } from './clock.ts';
 import { byId, html, onFrame } from './elements.ts';
+import { firstAtLeast } from './ordered.ts';
 import type { Store } from './store.ts';
 import { supportWords } from './support-words.ts';
 
@@ -24,19 +25,22 @@ function facts(store: Store): [string, string][] {
   const { view } = program;
   const operation = view.operations[operationAt(view, moment.block)];
   const number = store.cutterAt(moment.move);
-  const cutter = store.data.cutters.find((c) => c.number === number);
-  return [
+  const { cutter } = store;
+  const name = cutter
+    ? `${number}: ${cutter.kind} ${short(cutter.diameter)} mm`
+    : number === 0
+      ? 'none yet'
+      : `${number}`;
+  const facts: [string, string][] = [
     ['Time', `${clockText(state.time)} of ${clockText(program.total)}`],
     ['Block', `${moment.block} of ${view.lines}`],
-    ...(operation ? [['Operation', operation.title] as [string, string]] : []),
-    [
-      'Cutter',
-      cutter ? `${number}: ${cutter.kind} ${short(cutter.diameter)} mm` : number === 0 ? 'none yet' : String(number),
-    ],
+    ['Operation', operation?.title ?? ''],
+    ['Cutter', name],
     ['Place', `X ${fixed(moment.at[0], 3)}  Y ${fixed(moment.at[1], 3)}  Z ${fixed(moment.at[2], 3)}`],
     ['Move', moveText(store)],
     ...loads(store),
   ];
+  return facts.filter(([, words]) => words !== '');
 }
 
 export function clockText(seconds: number): string {
@@ -68,20 +72,12 @@ function loads(store: Store): [string, string][] {
   if (i < 0 || course.force[i] === 0) return [['Load', 'nothing is cut']];
   const margin = course.margin[i]!;
   const movement = course.movement[i]!;
+  const strength = `${short(margin, 2)} (wanted ${short(course.wantedMargin[i]!, 2)})`;
+  const moves = `${short(movement, 4)} mm (wanted ${short(course.wantedMovement[i]!, 3)})`;
   return [
     ['Peak force', `${short(course.force[i]!, 0)} N, ${short(course.power[i]!, 0)} W`],
-    [
-      'Margin',
-      Number.isNaN(margin)
-        ? 'not in question: whole stock'
-        : `${short(margin, 2)} (wanted ${short(course.wantedMargin[i]!, 2)})`,
-    ],
-    [
-      'Edge moves',
-      Number.isNaN(movement)
-        ? 'not worked out'
-        : `${short(movement, 4)} mm (wanted ${short(course.wantedMovement[i]!, 3)})`,
-    ],
+    ['Margin', Number.isNaN(margin) ? 'not in question: whole stock' : strength],
+    ['Edge moves', Number.isNaN(movement) ? 'not worked out' : moves],
     ['Cutter bends', `${short(course.deflection[i]!, 4)} mm`],
   ];
 }
@@ -90,12 +86,6 @@ function loads(store: Store): [string, string][] {
 export function courseRow({ program, moment }: Store): number {
   const { course } = program;
   if (course === null) return -1;
-  let lo = 0;
-  let hi = course.count;
-  while (lo < hi) {
-    const middle = (lo + hi) >> 1;
-    if (course.block[middle]! < moment.block) lo = middle + 1;
-    else hi = middle;
-  }
-  return course.block[lo] === moment.block ? lo : -1;
+  const i = firstAtLeast(course.block, moment.block);
+  return course.block[i] === moment.block ? i : -1;
 }

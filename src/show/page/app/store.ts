@@ -1,5 +1,5 @@
 /** The one state of the page, and who wants to know when it changes. */
-import type { ViewData } from '../data/view-data.ts';
+import type { ViewCutter, ViewData, ViewSetup, XY } from '../data/view-data.ts';
 import type { FieldShape, FoundPlace } from '../worker/worker-talk.ts';
 import { momentAt, type OpenProgram, type ProgramMoment } from './clock.ts';
 
@@ -34,7 +34,7 @@ export interface PageState {
   readonly measure: readonly (readonly [number, number, number | null])[];
   readonly measuring: boolean;
   /** A place shown by a ring: of a finding, a dip or a marked place. */
-  readonly spot: { readonly at: readonly [number, number]; readonly label: string } | null;
+  readonly spot: { readonly at: XY; readonly label: string } | null;
   readonly field: FieldNow | null;
   readonly fieldDone: number;
   readonly places: readonly FoundPlace[] | null;
@@ -79,6 +79,17 @@ export class Store {
 
   get moment(): ProgramMoment {
     return momentAt(this.program, this.current.time);
+  }
+
+  /** Of the set-up shown; null: not stated. */
+  get stock(): ViewSetup['stock'] {
+    return this.data.setups[this.program.view.setup]?.stock ?? null;
+  }
+
+  /** In the spindle at this moment; undefined before the first change, or where nothing is known of it. */
+  get cutter(): ViewCutter | undefined {
+    const number = this.cutterAt(this.moment.move);
+    return this.data.cutters.find((c) => c.number === number);
   }
 
   /** Number of the cutter in the spindle at a move; 0 before the first change. */

@@ -1,7 +1,9 @@
 /** In words, what holds the part at this moment, read off the field: how much of the edge is still joined, and each tab's height. */
 import { short } from '../../../base/text.ts';
+import { toRad } from '../../../base/units.ts';
+import { fromAngle, step } from '../../../geometry/measure/point.ts';
 import { directionAt, pointAt, segmentLength } from '../../../geometry/measure/segment.ts';
-import type { ViewData, ViewPart, ViewTab } from '../data/view-data.ts';
+import type { ViewData, ViewPart, ViewTab, XYZ } from '../data/view-data.ts';
 import { loopOf } from '../worker/wanted-field.ts';
 import type { FieldNow, Store } from './store.ts';
 
@@ -20,20 +22,14 @@ export function supportWords(store: Store): string[] {
   if (data.thickness === null || data.parts.length === 0) return ['No job was given, so nothing is known of the part.'];
   if (field === null) return ['The stock at this moment is still being worked out.'];
   const index = nearestPart(data.parts, at);
-  const name = data.parts.length > 1 ? `Part ${index + 1}` : 'The part';
   const besides = data.besides
     .map((b) => (program > b.program || (program === b.program && moment.block >= b.block) ? b.words : b.before))
     .filter((w) => w !== '');
-  return [...edgeWords(data, field, index, name, at), ...besides];
+  return [...edgeWords(data, field, index, at), ...besides];
 }
 
-function edgeWords(
-  data: ViewData,
-  field: FieldNow,
-  index: number,
-  name: string,
-  at: readonly [number, number, number],
-): string[] {
+function edgeWords(data: ViewData, field: FieldNow, index: number, at: XYZ): string[] {
+  const name = data.parts.length > 1 ? `Part ${index + 1}` : 'The part';
   const thickness = data.thickness!;
   const share = joinedShare(data.parts[index]!, field, thickness);
   if (share.joined >= 0.999 * share.length) {
@@ -44,18 +40,20 @@ function edgeWords(
   const words = [
     `${name}: ${short(share.joined, 1)} of ${short(share.length, 1)} mm of edge are still joined to the frame.`,
   ];
-  const tabs = data.tabs.map((t, i) => ({ t, i })).filter(({ t }) => t.part === index);
-  for (const { t, i } of nearestFirst(tabs, at)) words.push(tabWords(t, i, field, thickness, at));
+  const tabs = data.tabs.map((t, i) => ({ t, i, away: Math.hypot(t.at[0] - at[0], t.at[1] - at[1]) }));
+  const own = tabs.filter(({ t }) => t.part === index).sort((a, b) => a.away - b.away);
+  for (const { t, i, away } of own)
+    words.push(`Tab ${i + 1}, ${short(away, 1)} mm from the cutter: ${tabWords(t, field, thickness)}`);
   if (data.floor !== null) words.push(`A floor of ${short(data.floor)} mm stays under the part.`);
   return words;
 }
 
-function nearestPart(parts: readonly ViewPart[], at: readonly [number, number, number]): number {
+function nearestPart(parts: readonly ViewPart[], at: XYZ): number {
   const away = parts.map((p) => Math.min(...p.outline.map((s) => Math.hypot(s[0] - at[0], s[1] - at[1]))));
   return away.indexOf(Math.min(...away));
 }
 
-interface Share {
+interface JoinedEdge {
   readonly joined: number;
   readonly length: number;
   /** Lowest standing height met, counted from the part's lower face. */
@@ -63,7 +61,7 @@ interface Share {
 }
 
 /** Length of the outline outside which stock still stands. */
-function joinedShare(part: ViewPart, field: FieldNow, thickness: number): Share {
+function joinedShare(part: ViewPart, field: FieldNow, thickness: number): JoinedEdge {
   const loop = loopOf(part.outline);
   const length = loop.reduce((n, s) => n + segmentLength(s), 0);
   let joined = 0;
@@ -83,33 +81,14 @@ function joinedShare(part: ViewPart, field: FieldNow, thickness: number): Share 
   return { joined, length, least };
 }
 
-function nearestFirst<T extends { readonly t: ViewTab }>(
-  tabs: readonly T[],
-  at: readonly [number, number, number],
-): T[] {
-  return [...tabs].sort((a, b) => awayFrom(a.t, at) - awayFrom(b.t, at));
-}
-
-function awayFrom(t: ViewTab, at: readonly [number, number, number]): number {
-  return Math.hypot(t.at[0] - at[0], t.at[1] - at[1]);
-}
-
-function tabWords(
-  t: ViewTab,
-  index: number,
-  field: FieldNow,
-  thickness: number,
-  at: readonly [number, number, number],
-): string {
-  const a = (t.directionDeg * Math.PI) / 180;
-  const h = heightAt(field, t.at[0] + Math.cos(a) * OUTSIDE, t.at[1] + Math.sin(a) * OUTSIDE);
-  const away = `${short(awayFrom(t, at), 1)} mm from the cutter`;
-  const name = `Tab ${index + 1}, ${away}`;
-  if (h === null) return `${name}: outside the stock.`;
+function tabWords({ at, directionDeg, width }: ViewTab, field: FieldNow, thickness: number): string {
+  const outside = step({ x: at[0], y: at[1] }, fromAngle(toRad(directionDeg)), OUTSIDE);
+  const h = heightAt(field, outside.x, outside.y);
+  if (h === null) return 'outside the stock.';
   const high = h + thickness;
-  if (high <= GONE) return `${name}: cut away.`;
-  if (high > thickness - GONE) return `${name}: not cut yet, full stock.`;
-  return `${name}: ${short(high, 2)} mm high and at least ${short(t.width, 2)} mm wide.`;
+  if (high <= GONE) return 'cut away.';
+  if (high > thickness - GONE) return 'not cut yet, full stock.';
+  return `${short(high, 2)} mm high and at least ${short(width, 2)} mm wide.`;
 }
 
 /** Height of the field at a place; null outside it. */

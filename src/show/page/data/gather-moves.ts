@@ -13,18 +13,18 @@ import {
   TURN_CW,
 } from './moves-pack.ts';
 import type { ReadMove, ReadPosition } from './read-program.ts';
+import type { XYZ } from './view-data.ts';
 
 export interface GatheredMoves {
   readonly columns: MoveColumns;
   readonly feeds: readonly MmPerMin[];
   readonly changes: readonly (readonly [number, number])[];
-  readonly stops: readonly (readonly [number, number, string])[];
 }
 
 interface MoveRow {
   readonly kind: number;
   readonly block: number;
-  readonly to: readonly [number, number, number];
+  readonly to: XYZ;
   readonly centre?: readonly [number, number];
   readonly feed: number;
 }
@@ -35,7 +35,6 @@ export function gatherMoves(moves: readonly ReadMove[], only: number | null = nu
   const feeds: number[] = [];
   const feedIndex = new Map<number, number>();
   const changes: [number, number][] = [];
-  const stops: [number, number, string][] = [];
   const start = firstKnown(moves);
   let here = start;
   let tool: number | null = null;
@@ -45,8 +44,6 @@ export function gatherMoves(moves: readonly ReadMove[], only: number | null = nu
       tool = m.tool;
       changes.push([rows.length, tool]);
     }
-    const wait = WAITS[m.kind];
-    if (wait !== undefined) stops.push([rows.length, m.block, wait]);
     if (m.kind === 'dwell') {
       rows.push({ kind: DWELL, block: m.block, to: here, feed: Math.round((m.seconds ?? 0) * 1000) });
       continue;
@@ -58,28 +55,19 @@ export function gatherMoves(moves: readonly ReadMove[], only: number | null = nu
       here = row.to;
     }
   }
-  return { columns: columnsOf(rows, start), feeds, changes, stops };
+  return { columns: columnsOf(rows, start), feeds, changes };
 }
 
 const MOTION: ReadonlySet<string> = new Set(['rapid', 'feed', 'probe', 'arc']);
-
-const WAITS: Readonly<Record<string, string>> = {
-  stop: 'stop: the machine waits for the person',
-  'optional-stop': 'optional stop',
-  'pallet-stop': 'stop with pallet change',
-  change: 'cutter change: the machine waits for the person',
-  end: 'end of the program',
-};
 
 function indexOf(feed: number, feeds: number[], index: Map<number, number>): number {
   const known = index.get(feed);
   if (known !== undefined) return known;
   index.set(feed, feeds.length);
-  feeds.push(feed);
-  return feeds.length - 1;
+  return feeds.push(feed) - 1;
 }
 
-function firstKnown(moves: readonly ReadMove[]): readonly [number, number, number] {
+function firstKnown(moves: readonly ReadMove[]): XYZ {
   const first = (axis: 'x' | 'y' | 'z') => moves.find((m) => m.to[axis] !== null)?.to[axis] ?? 0;
   return [first('x'), first('y'), first('z')];
 }
@@ -88,7 +76,7 @@ function known(p: ReadPosition): boolean {
   return p.x !== null && p.y !== null && p.z !== null;
 }
 
-function rowsOf(m: ReadMove, here: readonly [number, number, number], feed: number): MoveRow[] {
+function rowsOf(m: ReadMove, here: XYZ, feed: number): MoveRow[] {
   const to = [m.to.x ?? here[0], m.to.y ?? here[1], m.to.z ?? here[2]] as const;
   const plain = { block: m.block, to, feed };
   if (!known(m.from)) return [{ ...plain, kind: m.kind === 'rapid' ? RAPID : HAND }];
@@ -108,12 +96,7 @@ function arcKind(sweep: number, a: readonly number[], b: readonly number[]): num
 }
 
 /** Arcs in XZ or YZ as chords of at most five degrees: for the picture only. */
-function uprightChords(
-  m: ReadMove,
-  from: readonly [number, number, number],
-  to: readonly [number, number, number],
-  feed: number,
-): MoveRow[] {
+function uprightChords(m: ReadMove, from: XYZ, to: XYZ, feed: number): MoveRow[] {
   const c = m.centre!;
   const flat = m.plane === 'XZ' ? 0 : 1;
   const mid = flat === 0 ? c.x : c.y;
@@ -128,12 +111,12 @@ function uprightChords(
     const u = mid + start[0] * k - start[1] * s;
     const z = c.z + start[0] * s + start[1] * k;
     const other = flat === 0 ? from[1] + (to[1] - from[1]) * t : from[0] + (to[0] - from[0]) * t;
-    const place: readonly [number, number, number] = t === 1 ? to : flat === 0 ? [u, other, z] : [other, u, z];
+    const place: XYZ = t === 1 ? to : flat === 0 ? [u, other, z] : [other, u, z];
     return { kind: FEED, block: m.block, to: place, feed };
   });
 }
 
-function columnsOf(rows: readonly MoveRow[], start: readonly [number, number, number]): MoveColumns {
+function columnsOf(rows: readonly MoveRow[], start: XYZ): MoveColumns {
   const m = newColumns(rows.length);
   [m.x[0], m.y[0], m.z[0]] = start;
   for (const [i, r] of rows.entries()) {

@@ -51,12 +51,12 @@ function headWords(head: ReadHead | null): string[] {
 }
 
 /** What holds the part besides tabs and floor, with the block after which it does. */
-export function besidesOf(h: Holding | null, texts: readonly string[]): ViewBeside[] {
+export function besidesOf(h: Holding | null, programs: readonly { readonly text: string }[]): ViewBeside[] {
   if (h === null) return [];
   const out: ViewBeside[] = [];
   if (h.screws.length > 0) {
     const name = `${h.screwThread === null ? 'Screws' : `${h.screwThread} screws`} through ${holesText(h)}`;
-    const fitted = fittedAt(texts);
+    const fitted = fittedAt(programs);
     out.push({ words: `${name} hold it to the backing plate.`, before: `${name} are not fitted yet.`, ...fitted });
   }
   const always = { before: '', program: 0, block: 0 };
@@ -71,8 +71,11 @@ function holesText({ screws }: Holding): string {
 }
 
 /** The comment at which a program counts its screws as fitted; from the start where none says so. */
-function fittedAt(texts: readonly string[]): { readonly program: number; readonly block: number } {
-  for (const [program, text] of texts.entries()) {
+function fittedAt(programs: readonly { readonly text: string }[]): {
+  readonly program: number;
+  readonly block: number;
+} {
+  for (const [program, { text }] of programs.entries()) {
     const line = text.split('\n').findIndex((l) => l.startsWith('(SCREWS FITTED'));
     if (line >= 0) return { program, block: line + 1 };
   }

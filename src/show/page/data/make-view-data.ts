@@ -1,5 +1,4 @@
 /** Gathers everything the page shows. Pure: the same input gives the same page. */
-import { short } from '../../../base/text.ts';
 import type { Mm } from '../../../base/units.ts';
 import type { Finding, Report } from '../../../check/report.ts';
 import type { Course } from '../../../course/course.ts';
@@ -18,7 +17,6 @@ import { withinWords } from './proof-words.ts';
 import type { PageReader, ReadHead } from './read-program.ts';
 import type {
   FlatSegment,
-  ViewClamp,
   ViewCutter,
   ViewData,
   ViewFinding,
@@ -66,14 +64,11 @@ export function viewData(input: ViewInput): ViewData {
     thickness: job?.part.thickness ?? null,
     hasJob: job !== null,
     parts: job === null ? [] : job.places.map((place) => viewPart(job, place)),
-    clamps: (job?.clamps ?? []).map(viewClamp),
+    clamps: job?.clamps ?? [],
     tabs: tabsOf(holding, heads),
     spared: sparedOf(holding, tabsOf(holding, heads)),
     floor: holding?.floor ?? null,
-    besides: besidesOf(
-      holding,
-      input.programs.map((p) => p.text),
-    ),
+    besides: besidesOf(holding, input.programs),
     holding: holdingWords(job, holding, heads[0] ?? null),
     cutters: cuttersOf(job, plan, heads),
     setups: setupsOf(input, heads),
@@ -93,13 +88,12 @@ function viewProgram(
   index: number,
   { moves, head }: ReturnType<PageReader>,
 ): ViewProgram {
-  const { columns, feeds, changes, stops } = gatherMoves(
-    moves,
-    head.cutters.length === 1 ? head.cutters[0]!.number : null,
-  );
+  const only = head.cutters.length === 1 ? head.cutters[0]!.number : null;
+  const { columns, feeds, changes } = gatherMoves(moves, only);
   const course = input.course?.programs[index] ?? null;
   const text = p.text.length > MOST_RAW_TEXT ? null : packText(p.text);
-  const operations = new Map((input.plan?.setups ?? []).flatMap((s) => s.operations.map((o) => [o.id, o] as const)));
+  const planned = (input.plan?.setups ?? []).flatMap((s) => s.operations);
+  const title = (id: number) => planned.find((o) => o.id === id)?.title ?? `operation ${id + 1}`;
   return {
     file: p.file,
     setup: p.setup,
@@ -109,14 +103,9 @@ function viewProgram(
     moves: packMoves(columns),
     feeds,
     changes,
-    stops,
-    operations: p.operations.map(({ id, from, to }) => {
-      const o = operations.get(id);
-      return { title: o?.title ?? `operation ${id + 1}`, cutter: o?.cutter ?? 0, from, to };
-    }),
+    operations: p.operations.map(({ id, from, to }) => ({ title: title(id), from, to })),
     rapid: input.job?.machine.rapid ?? UNKNOWN_RAPID,
     course: course === null ? null : packCourse(course),
-    seconds: course?.seconds ?? null,
   };
 }
 
@@ -134,16 +123,10 @@ function setupsOf(input: ViewInput, heads: readonly ReadHead[]): ViewSetup[] {
 }
 
 function tabsOf(holding: Holding | null, heads: readonly ReadHead[]): ViewTab[] {
-  if (holding !== null) return holding.tabs.map((t) => ({ ...t, at: [t.at.x, t.at.y] as const }));
-  return (heads[0]?.tabs ?? []).map(({ part, at, directionDeg, width, height, footprint }) => ({
-    part,
-    at: [at.x, at.y],
-    directionDeg,
-    width,
-    height,
-    cutHeight: height,
-    footprint,
-  }));
+  return (holding?.tabs ?? heads[0]?.tabs ?? []).map((t) => {
+    const { part, at, directionDeg, width, height, footprint } = t;
+    return { part, at: [at.x, at.y], directionDeg, width, height, footprint };
+  });
 }
 
 /** Half the footprint reaches to where the ramps begin; a cutter's breadth beyond it is still sloping. */
@@ -187,7 +170,6 @@ function statedCutter(c: { readonly number: number; readonly kind: string; reado
 function viewPart(job: Job, place: Placement): ViewPart {
   const { part } = job;
   return {
-    at: [place.at.x, place.at.y],
     outline: flat(placeLoop(place, part.outline.loop)),
     holes: part.holes.map((h) => viewHole(h, place)),
     pockets: part.pockets.map((p) => ({
@@ -207,18 +189,7 @@ function viewHole(h: Hole, place: Placement): ViewHole {
     depth: h.depth,
     mouth: Math.max(h.diameter, h.countersink?.diameter ?? 0, h.counterbore?.diameter ?? 0),
     counterbore: h.counterbore?.depth ?? null,
-    words: holeWords(h),
   };
-}
-
-function holeWords(h: Hole): string {
-  const m = h.make;
-  const depth = h.depth === null ? '' : `, ${short(h.depth)} deep`;
-  if (m.kind === 'tap') return `tap ${m.thread}${depth}`;
-  if (m.kind === 'ream') return `ream ${short(m.nominal)} ${m.fit}${depth}`;
-  if (m.kind === 'clear') return `clear ${m.screw}${depth}`;
-  if (m.kind === 'bore') return `bore ${short(m.nominal)}${m.fit === null ? '' : ` ${m.fit}`}${depth}`;
-  return `drill ${short(h.diameter)}${depth}`;
 }
 
 function flat(loop: Loop): FlatSegment[] {
@@ -231,10 +202,6 @@ function flat(loop: Loop): FlatSegment[] {
 /** A nanometre: binary noise beyond it would differ between systems. */
 function tidy(v: number): number {
   return Number(v.toFixed(6)) + 0;
-}
-
-function viewClamp(c: Job['clamps'][number]): ViewClamp {
-  return c.kind === 'block' ? { kind: 'block', min: c.min, max: c.max, top: c.top } : c;
 }
 
 function viewFinding(f: Finding): ViewFinding {

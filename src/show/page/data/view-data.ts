@@ -2,7 +2,8 @@
  * CONTRACT of the page: everything it shows, as plain JSON. Millimetres, program coordinates, seconds; block = line number from 1.
  * Long lists are packed: columns of integers, deflated, base64 (see pack.ts).
  */
-import type { Mm, MmPerMin, Second } from '../../../base/units.ts';
+import type { Mm, MmPerMin } from '../../../base/units.ts';
+import type { Clamp } from '../../../part/part.ts';
 
 export type XYZ = readonly [Mm, Mm, Mm];
 export type XY = readonly [Mm, Mm];
@@ -20,7 +21,7 @@ export interface ViewData {
   /** Whether a job was given; without it there is no part to compare with. */
   readonly hasJob: boolean;
   readonly parts: readonly ViewPart[];
-  readonly clamps: readonly ViewClamp[];
+  readonly clamps: readonly Clamp[];
   readonly tabs: readonly ViewTab[];
   /** Places on the edge that are meant to stay uncut: tabs and stub, as discs. */
   readonly spared: readonly { readonly at: XY; readonly radius: Mm }[];
@@ -46,7 +47,6 @@ export interface ViewSetup {
 }
 
 export interface ViewPart {
-  readonly at: XY;
   readonly outline: readonly FlatSegment[];
   readonly holes: readonly ViewHole[];
   readonly pockets: readonly ViewPocket[];
@@ -60,8 +60,8 @@ export interface ViewHole {
   readonly depth: Mm | null;
   /** Widest diameter at the top: countersink or counterbore; equal to `diameter` when plain. */
   readonly mouth: Mm;
+  /** Depth of a counterbore. */
   readonly counterbore: Mm | null;
-  readonly words: string;
 }
 
 export interface ViewPocket {
@@ -70,17 +70,12 @@ export interface ViewPocket {
   readonly depth: Mm | null;
 }
 
-export type ViewClamp =
-  | { readonly kind: 'block'; readonly min: XY; readonly max: XY; readonly top: Mm }
-  | { readonly kind: 'jaws'; readonly axis: 'x' | 'y'; readonly grip: Mm };
-
 export interface ViewTab {
   readonly part: number;
   readonly at: XY;
   readonly directionDeg: number;
   readonly width: Mm;
   readonly height: Mm;
-  readonly cutHeight: Mm;
   readonly footprint: Mm;
 }
 
@@ -119,18 +114,14 @@ export interface ViewProgram {
   readonly feeds: readonly MmPerMin[];
   /** Cutter in the spindle from this move on. */
   readonly changes: readonly (readonly [move: number, cutter: number])[];
-  /** The machine waits for the person before this move. */
-  readonly stops: readonly (readonly [move: number, block: number, words: string])[];
   readonly operations: readonly ViewOperation[];
   readonly rapid: MmPerMin;
   /** Null: holding, force and times along the program were not worked out. */
   readonly course: Base64 | null;
-  readonly seconds: Second | null;
 }
 
 export interface ViewOperation {
   readonly title: string;
-  readonly cutter: number;
   readonly from: number;
   readonly to: number;
 }

@@ -6,7 +6,7 @@ import type { WantedFrom } from './wanted-field.ts';
 
 export type ToWorker =
   | { readonly say: 'start'; readonly run: RunInput; readonly wanted: WantedFrom | null }
-  | { readonly say: 'seek'; readonly position: number; readonly ask: number; readonly spare: Buffers | null };
+  | { readonly say: 'seek'; readonly position: number; readonly spare: Buffers | null };
 
 /** Sent back and forth without copying. */
 export interface Buffers {
@@ -27,9 +27,9 @@ export interface FieldShape {
 }
 
 export type FromWorker =
-  | { readonly say: 'shape'; readonly shape: FieldShape; readonly judged: boolean }
+  | { readonly say: 'shape'; readonly shape: FieldShape }
   | { readonly say: 'progress'; readonly done: number }
-  | { readonly say: 'field'; readonly ask: number; readonly position: number; readonly buffers: Buffers }
+  | { readonly say: 'field'; readonly position: number; readonly buffers: Buffers }
   | { readonly say: 'places'; readonly places: readonly FoundPlace[] };
 
 /** A marked place with the move, counted over the set-up's programs, after which it was there. */

@@ -22,7 +22,7 @@ let ahead = 0;
 
 scope.onmessage = ({ data }) => {
   if (data.say === 'start') start(data);
-  else if (run) answer(run, data.position, data.ask, data.spare);
+  else if (run) answer(run, data.position, data.spare);
 };
 
 function start(data: Extract<ToWorker, { say: 'start' }>): void {
@@ -30,11 +30,7 @@ function start(data: Extract<ToWorker, { say: 'start' }>): void {
   wanted = data.wanted === null ? null : wantedField(run.field, data.wanted);
   const { cols, rows, cell, x0, y0, bottom } = run.field;
   const coarse = { coarseCols: Math.ceil(cols / BLOCK), coarseRows: Math.ceil(rows / BLOCK) };
-  scope.postMessage({
-    say: 'shape',
-    shape: { cols, rows, cell, x0, y0, bottom, ...coarse },
-    judged: wanted !== null,
-  });
+  scope.postMessage({ say: 'shape', shape: { cols, rows, cell, x0, y0, bottom, ...coarse } });
   ahead = 0;
   setTimeout(goOn, 0);
 }
@@ -62,7 +58,7 @@ function places(r: FieldRun, w: WantedCells): FoundPlace[] {
   }));
 }
 
-function answer(r: FieldRun, position: number, ask: number, spare: Buffers | null): void {
+function answer(r: FieldRun, position: number, spare: Buffers | null): void {
   const heights = r.seek(position);
   const { cols, rows } = r.field;
   const coarseCols = Math.ceil(cols / BLOCK);
@@ -74,7 +70,7 @@ function answer(r: FieldRun, position: number, ask: number, spare: Buffers | nul
   if (wanted) markCells(heights, wanted, position >= r.total, marks);
   greatest(heights, cols, rows, coarse, coarseCols);
   const buffers = { heights: copy.buffer, marks: marks.buffer, coarse: coarse.buffer };
-  scope.postMessage({ say: 'field', ask, position, buffers }, [buffers.heights, buffers.marks, buffers.coarse]);
+  scope.postMessage({ say: 'field', position, buffers }, [buffers.heights, buffers.marks, buffers.coarse]);
 }
 
 function greatest(heights: Float32Array, cols: number, rows: number, into: Float32Array, coarseCols: number): void {

@@ -1,4 +1,5 @@
 /** The plan's window on the work: centre and scale; X right, Y up the sheet. */
+import type { Box } from '../../../../geometry/types.ts';
 import type { XY } from '../../data/view-data.ts';
 
 export interface PlanWindow {
@@ -10,19 +11,14 @@ export interface PlanWindow {
   readonly scale: number;
 }
 
-export interface Extent {
-  readonly min: XY;
-  readonly max: XY;
-}
-
 /** White space round the drawing, CSS pixels. */
 const MARGIN = 34;
 
-export function fitted(extent: Extent, width: number, height: number): PlanWindow {
-  const w = Math.max(1, extent.max[0] - extent.min[0]);
-  const h = Math.max(1, extent.max[1] - extent.min[1]);
+export function fitted(box: Box, width: number, height: number): PlanWindow {
+  const w = Math.max(1, box.maxX - box.minX);
+  const h = Math.max(1, box.maxY - box.minY);
   const scale = Math.max(0.1, Math.min((width - 2 * MARGIN) / w, (height - 2 * MARGIN) / h));
-  return { width, height, cx: (extent.min[0] + extent.max[0]) / 2, cy: (extent.min[1] + extent.max[1]) / 2, scale };
+  return { width, height, cx: (box.minX + box.maxX) / 2, cy: (box.minY + box.maxY) / 2, scale };
 }
 
 export function toScreen(w: PlanWindow, x: number, y: number): XY {

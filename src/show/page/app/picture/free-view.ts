@@ -1,7 +1,7 @@
 /** The free view: the work from any side in parallel projection, drawn only when something changes. Needs WebGL 2. */
 import * as THREE from 'three';
 import type { FlatSegment, ViewPart, XY } from '../../data/view-data.ts';
-import { operationAt } from '../clock.ts';
+import { movesShown } from '../clock.ts';
 import { byId, onFrame } from '../elements.ts';
 import type { Handled } from '../hands.ts';
 import type { PageState, Store } from '../store.ts';
@@ -131,10 +131,6 @@ export class FreeView implements Handled {
     if (this.timed < 3 && performance.now() - begun > SLOW_MS) this.slow = true;
   }
 
-  private get stock() {
-    return this.store.data.setups[this.store.program.view.setup]?.stock ?? null;
-  }
-
   /** What stands still, made anew for each set-up and program. */
   private build(state: PageState): void {
     const { data, program } = this.store;
@@ -143,8 +139,8 @@ export class FreeView implements Handled {
     if (key !== this.keys.scene) {
       this.keys.scene = key;
       this.fixed.clear();
-      const { stock } = this;
-      this.clamps = stock && setup === 0 ? clampSolids(data.clamps, stock.min, stock.max) : null;
+      const { stock } = this.store;
+      this.clamps = stock && setup === 0 ? clampSolids(data.clamps, stock) : null;
       if (this.clamps) this.fixed.add(this.clamps);
       if (setup === 0 && data.thickness !== null)
         this.fixed.add(edgeLines(data.parts.flatMap(edgesOf), [0.02, -data.thickness - 0.02]));
@@ -163,7 +159,7 @@ export class FreeView implements Handled {
   }
 
   private placeCamera(width: number, height: number): void {
-    const { stock } = this;
+    const { stock } = this.store;
     const min = stock?.min ?? [0, 0, 0];
     const max = stock?.max ?? [50, 50, 0];
     if (this.scale === 0) {
@@ -186,10 +182,8 @@ export class FreeView implements Handled {
   }
 
   private placeCutter(): void {
-    const { moment, data } = this.store;
-    const number = this.store.cutterAt(moment.move);
-    const c = data.cutters.find((k) => k.number === number);
-    const key = String(number);
+    const { moment, cutter: c } = this.store;
+    const key = String(c?.number);
     if (key !== this.keys.cutter) {
       this.keys.cutter = key;
       this.moving.clear();
@@ -204,11 +198,8 @@ export class FreeView implements Handled {
     const { lines } = this;
     if (!lines) return;
     const { program, moment } = this.store;
-    const span = state.shown.wholePath ? undefined : program.view.operations[operationAt(program.view, moment.block)];
-    const { block } = program.moves;
-    const from = span ? block.findIndex((b) => b >= span.from) : 0;
-    const to = span ? block.findLastIndex((b) => b <= span.to) + 1 : program.moves.count;
-    const first = lines.firsts[Math.max(0, from)]!;
+    const [from, to] = movesShown(program, moment.block, state.shown.wholePath);
+    const first = lines.firsts[from]!;
     lines.lines.geometry.setDrawRange(first, lines.firsts[to]! - first);
     lines.uniforms.uScale.value = this.scale;
     lines.uniforms.uPath.value = state.shown.path;
@@ -216,7 +207,7 @@ export class FreeView implements Handled {
   }
 
   private placeField(state: PageState): void {
-    const { stock } = this;
+    const { stock } = this.store;
     this.box.mesh.visible = state.field !== null && stock !== null && state.shown.stock;
     if (!state.field || !stock) return;
     if (this.fieldStale) this.box.show(state.field, stock.max[2]);

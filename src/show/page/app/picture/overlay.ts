@@ -1,7 +1,9 @@
 /** What is drawn over plan and free view alike, in screen pixels: cutter, labels, findings, marked places, the measure, a scale bar. */
 import { short } from '../../../../base/text.ts';
+import { toRad } from '../../../../base/units.ts';
+import { crossEnds } from '../../../markup/svg.ts';
 import type { ViewTab, XY } from '../../data/view-data.ts';
-import { svg } from '../elements.ts';
+import { type ElementAttributes, svg } from '../elements.ts';
 import type { Store } from '../store.ts';
 import { BLACK, GREEN, LONG_DASHED_DOTTED, NARROW, WIDE } from './ink.ts';
 import { tabStrokes } from './plan-drawing.ts';
@@ -24,13 +26,10 @@ export function layOver(over: SVGSVGElement, store: Store, w: Screen): void {
 
 function overlay(store: Store, w: Screen): SVGElement[] {
   const { state, data } = store;
-  const first = store.program.view.setup === 0;
+  const tabs = store.program.view.setup === 0 ? data.tabs : [];
   return [
-    ...(first
-      ? data.tabs.flatMap((t, i) => [...tabMark(w, t), tabLabel(w, t.at, t.directionDeg, `tab ${i + 1}`)])
-      : []),
-    ...(state.shown.marks ? markedPlaces(store, w) : []),
-    ...(state.shown.marks ? findings(store, w) : []),
+    ...tabs.flatMap((t, i) => [...tabMark(w, t), tabLabel(w, t, `tab ${i + 1}`)]),
+    ...(state.shown.marks ? [...markedPlaces(store, w), ...findings(store, w)] : []),
     ...(w.plan ? cutter(store, w) : []),
     ...spot(store, w),
     ...measure(store, w),
@@ -38,12 +37,12 @@ function overlay(store: Store, w: Screen): SVGElement[] {
   ];
 }
 
-function label(x: number, y: number, text: string, more: Record<string, string | number> = {}): SVGElement {
+function label(x: number, y: number, text: string, more: ElementAttributes = {}): SVGElement {
   return svg('text', { x, y, class: 'label', ...more }, text);
 }
 
-function tabLabel(w: Screen, at: readonly [number, number], directionDeg: number, text: string): SVGElement {
-  const a = (directionDeg * Math.PI) / 180;
+function tabLabel(w: Screen, { at, directionDeg }: ViewTab, text: string): SVGElement {
+  const a = toRad(directionDeg);
   const [x, y] = w.project(at[0] + 1.5 * Math.cos(a), at[1] + 1.5 * Math.sin(a), 0);
   if (!w.plan) {
     // Beyond the mark, the way the tab points on the screen.
@@ -68,29 +67,13 @@ function tabMark(w: Screen, t: ViewTab): SVGElement[] {
 }
 
 function cutter(store: Store, w: Screen): SVGElement[] {
-  const { at, move } = store.moment;
-  const number = store.cutterAt(move);
-  const c = store.data.cutters.find((k) => k.number === number);
-  const [x, y] = w.project(at[0], at[1], at[2]);
-  const r = Math.max(3, ((c?.diameter ?? 1) / 2) * w.scale);
+  const [x, y] = w.project(...store.moment.at);
+  const r = Math.max(3, ((store.cutter?.diameter ?? 1) / 2) * w.scale);
+  const line = { stroke: BLACK, 'stroke-width': WIDE };
   const cross = { stroke: BLACK, 'stroke-width': NARROW, 'stroke-dasharray': LONG_DASHED_DOTTED.join(' ') };
   return [
-    svg('circle', {
-      cx: x,
-      cy: y,
-      r,
-      fill: '#ffffff',
-      'fill-opacity': 0.35,
-      stroke: BLACK,
-      'stroke-width': WIDE,
-      class: 'cutter',
-    }),
-    ...[
-      [r + 8, 0],
-      [-r - 8, 0],
-      [0, r + 8],
-      [0, -r - 8],
-    ].map(([dx, dy]) => svg('line', { x1: x, y1: y, x2: x + dx!, y2: y + dy!, ...cross })),
+    svg('circle', { cx: x, cy: y, r, fill: '#ffffff', 'fill-opacity': 0.35, ...line, class: 'cutter' }),
+    ...crossEnds({ x, y }, r + 8).map((end) => svg('line', { x1: x, y1: y, x2: end.x, y2: end.y, ...cross })),
   ];
 }
 

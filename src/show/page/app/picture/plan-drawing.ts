@@ -1,5 +1,12 @@
 /** The plan as an SVG drawing in millimetres: edges, centre lines, tabs, clamps, with what is said of each. */
-import type { FlatSegment, ViewClamp, ViewData, ViewHole, ViewTab, XY } from '../../data/view-data.ts';
+import { short } from '../../../../base/text.ts';
+import { toRad } from '../../../../base/units.ts';
+import { fromAngle } from '../../../../geometry/measure/point.ts';
+import type { Clamp } from '../../../../part/part.ts';
+import { jawStrips } from '../../../jaws.ts';
+import { crossEnds, pathData, type SvgSpelling } from '../../../markup/svg.ts';
+import type { FlatSegment, ViewData, ViewHole, ViewSetup, ViewTab, XY } from '../../data/view-data.ts';
+import { loopOf } from '../../worker/wanted-field.ts';
 import { svg } from '../elements.ts';
 import { BLACK, DASHED, GREEN, LONG_DASHED_DOTTED, NARROW, WIDE } from './ink.ts';
 
@@ -17,33 +24,29 @@ export function workDrawing(data: ViewData, setup: number, clampsShown: boolean)
   }
   // The part, its tabs and the clamps are known as they lie in the first set-up.
   if (setup > 0) return group;
-  if (clampsShown && stock) for (const c of data.clamps) group.append(...clamp(c, stock.min, stock.max));
+  if (clampsShown && stock) for (const c of data.clamps) group.append(...clamp(c, stock));
   for (const part of data.parts) {
-    group.append(svg('path', { d: pathData(part.outline), ...STEADY, stroke: BLACK, 'stroke-width': WIDE }));
-    for (const p of part.pockets)
-      for (const loop of [p.outline, ...p.islands])
-        group.append(svg('path', { d: pathData(loop), ...STEADY, stroke: BLACK, 'stroke-width': WIDE }));
-    for (const h of part.holes) group.append(...hole(h));
+    const loops = [part.outline, ...part.pockets.flatMap((p) => [p.outline, ...p.islands])];
+    group.append(...loops.map(edge), ...part.holes.flatMap(hole));
   }
   for (const t of data.tabs) group.append(tab(t));
   return group;
 }
 
-export function pathData(loop: readonly FlatSegment[]): string {
-  const n = (v: number) => Number(v.toFixed(4));
-  const first = loop[0];
-  if (first === undefined) return '';
-  const pieces = loop.map((s) => {
-    if (s.length === 4) return `L${n(s[2])} ${n(s[3])}`;
-    const r = n(Math.hypot(s[0] - s[4], s[1] - s[5]));
-    if (Math.abs(s[6]) > Math.PI * 1.99) {
-      const [mx, my] = [2 * s[4] - s[0], 2 * s[5] - s[1]];
-      const turn = s[6] > 0 ? 1 : 0;
-      return `A${r} ${r} 0 0 ${turn} ${n(mx)} ${n(my)}A${r} ${r} 0 0 ${turn} ${n(s[2])} ${n(s[3])}`;
-    }
-    return `A${r} ${r} 0 ${Math.abs(s[6]) > Math.PI ? 1 : 0} ${s[6] > 0 ? 1 : 0} ${n(s[2])} ${n(s[3])}`;
-  });
-  return `M${n(first[0])} ${n(first[1])}${pieces.join('')}Z`;
+const SPELLING: SvgSpelling = {
+  point: (p) => `${tenth(p.x)} ${tenth(p.y)}`,
+  length: tenth,
+  y: 'up',
+};
+
+/** Tenths of a micrometre. */
+function tenth(v: number): string {
+  return short(v, 4);
+}
+
+function edge(loop: readonly FlatSegment[]): SVGElement {
+  const d = pathData(loopOf(loop), SPELLING);
+  return svg('path', { d, ...STEADY, stroke: BLACK, 'stroke-width': WIDE });
 }
 
 function hole(h: ViewHole): SVGElement[] {
@@ -54,13 +57,7 @@ function hole(h: ViewHole): SVGElement[] {
   return [
     ring(h.diameter),
     ...(h.mouth > h.diameter ? [ring(h.mouth)] : []),
-    // Drawn from the middle outwards, so that the long dashes cross there.
-    ...[
-      [out, 0],
-      [-out, 0],
-      [0, out],
-      [0, -out],
-    ].map(([dx, dy]) => svg('line', { x1: x, y1: y, x2: x + dx!, y2: y + dy!, ...centre })),
+    ...crossEnds({ x, y }, out).map((end) => svg('line', { x1: x, y1: y, x2: end.x, y2: end.y, ...centre })),
   ];
 }
 
@@ -71,8 +68,7 @@ function tab(t: ViewTab): SVGElement {
 
 /** Mark of a tab across the slot: its two sides, and a line between them as wide as its waist. */
 export function tabStrokes(t: ViewTab): XY[][] {
-  const a = (t.directionDeg * Math.PI) / 180;
-  const [ux, uy] = [Math.cos(a), Math.sin(a)];
+  const { x: ux, y: uy } = fromAngle(toRad(t.directionDeg));
   const w = t.width / 2;
   const d = 1.5;
   const p = (along: number, out: number): XY => [t.at[0] - uy * along + ux * out, t.at[1] + ux * along + uy * out];
@@ -83,36 +79,17 @@ export function tabStrokes(t: ViewTab): XY[][] {
   ];
 }
 
-function clamp(c: ViewClamp, min: readonly number[], max: readonly number[]): SVGElement[] {
-  const boxes = c.kind === 'block' ? [[...c.min, ...c.max]] : jaws(c, min, max);
-  return boxes.map(([x0, y0, x1, y1]) =>
-    svg('rect', {
-      x: x0!,
-      y: y0!,
-      width: x1! - x0!,
-      height: y1! - y0!,
-      'vector-effect': 'non-scaling-stroke',
-      stroke: BLACK,
-      'stroke-width': NARROW,
-      'stroke-dasharray': dash(DASHED),
-      fill: 'url(#clamp-hatch)',
-      class: 'clamp',
-    }),
-  );
-}
+/** Jaws stand out this far beyond the stock. */
+const JAW = 3;
 
-/** Jaws grip `grip` at both ends of their axis, and stand outside the stock. */
-function jaws(c: Extract<ViewClamp, { kind: 'jaws' }>, min: readonly number[], max: readonly number[]): number[][] {
-  const [x0, y0, x1, y1] = [min[0]!, min[1]!, max[0]!, max[1]!];
-  const g = c.grip;
-  const out = 3;
-  return c.axis === 'x'
-    ? [
-        [x0 - out, y0, x0 + g, y1],
-        [x1 - g, y0, x1 + out, y1],
-      ]
-    : [
-        [x0, y0 - out, x1, y0 + g],
-        [x0, y1 - g, x1, y1 + out],
-      ];
+function clamp(c: Clamp, stock: NonNullable<ViewSetup['stock']>): SVGElement[] {
+  const strips = c.kind === 'block' ? [[...c.min, ...c.max] as const] : jawStrips(c, stock, JAW);
+  const look = {
+    ...narrow,
+    stroke: BLACK,
+    'stroke-dasharray': dash(DASHED),
+    fill: 'url(#clamp-hatch)',
+    class: 'clamp',
+  };
+  return strips.map(([x, y, x1, y1]) => svg('rect', { x, y, width: x1 - x, height: y1 - y, ...look }));
 }

@@ -1,6 +1,7 @@
 /** The plan: field, path and drawing over each other, seen from above. Needs no WebGL. */
+import type { Box } from '../../../../geometry/types.ts';
 import type { XY } from '../../data/view-data.ts';
-import { operationAt } from '../clock.ts';
+import { movesShown } from '../clock.ts';
 import { byId, onFrame } from '../elements.ts';
 import type { PageState, Store } from '../store.ts';
 import { fitted, moved, type PlanWindow, toScreen, toWork, zoomed } from './camera.ts';
@@ -75,17 +76,14 @@ export class PlanView {
     return fitted(this.extent(), width, height);
   }
 
-  private extent() {
-    const stock = this.store.data.setups[this.store.program.view.setup]?.stock ?? null;
-    if (stock) return { min: [stock.min[0], stock.min[1]] as const, max: [stock.max[0], stock.max[1]] as const };
-    const { x, y } = this.store.program.moves;
-    const span = (v: Float64Array) =>
-      v.reduce(([a, b], n) => [Math.min(a, n), Math.max(b, n)] as [number, number], [Infinity, -Infinity] as [
-        number,
-        number,
-      ]);
-    const [sx, sy] = [span(x), span(y)];
-    return { min: [sx[0], sy[0]] as const, max: [sx[1], sy[1]] as const };
+  /** The stock, or what the cutter's centre goes over. */
+  private extent(): Box {
+    const { stock, program } = this.store;
+    if (stock) return { minX: stock.min[0], minY: stock.min[1], maxX: stock.max[0], maxY: stock.max[1] };
+    const { x, y } = program.moves;
+    const least = (v: Float64Array) => v.reduce((a, b) => Math.min(a, b));
+    const most = (v: Float64Array) => v.reduce((a, b) => Math.max(a, b));
+    return { minX: least(x), minY: least(y), maxX: most(x), maxY: most(y) };
   }
 
   /** A place outside the window is brought to its middle. */
@@ -97,7 +95,7 @@ export class PlanView {
   }
 
   private paintField(state: PageState): void {
-    const stock = this.store.data.setups[this.store.program.view.setup]?.stock;
+    const { stock } = this.store;
     if (state.field && stock) this.picture.draw(state.field, stock.max[2], state.shown.marks);
   }
 
@@ -124,15 +122,11 @@ export class PlanView {
 
   private drawPathIfChanged(state: PageState): void {
     const { program } = this.store;
-    const operation = state.shown.wholePath ? -1 : operationAt(program.view, this.store.moment.block);
-    const key = JSON.stringify([this.window, state.program, operation, state.shown, [...state.cutters]]);
+    const [from, to] = movesShown(program, this.store.moment.block, state.shown.wholePath);
+    const key = JSON.stringify([this.window, state.program, from, to, state.shown, [...state.cutters]]);
     if (key === this.pathKey) return;
     this.pathKey = key;
     const context = sized(this.pathCanvas, this.window);
-    const { block, count } = program.moves;
-    const span = program.view.operations[operation];
-    const from = span ? firstFrom(block, span.from) : 0;
-    const to = span ? firstFrom(block, span.to + 1) : count;
     drawPath(context, this.window, { program, from, to, ...state.shown, cutters: state.cutters });
   }
 
@@ -159,15 +153,4 @@ function sized(canvas: HTMLCanvasElement, w: PlanWindow): CanvasRenderingContext
   context.setTransform(ratio, 0, 0, ratio, 0, 0);
   context.clearRect(0, 0, w.width, w.height);
   return context;
-}
-
-function firstFrom(block: Int32Array, value: number): number {
-  let lo = 0;
-  let hi = block.length;
-  while (lo < hi) {
-    const middle = (lo + hi) >> 1;
-    if (block[middle]! >= value) hi = middle;
-    else lo = middle + 1;
-  }
-  return lo;
 }
