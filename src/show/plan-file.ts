@@ -1,43 +1,26 @@
 /** `NAME.plan.json` (design 4.3): millimetres and program coordinates whatever the job's units. */
 import type { Problem } from '../base/problem.ts';
 import { toDeg } from '../base/units.ts';
-import type { Finding, Report } from '../check/report.ts';
-import type { Course } from '../course/course.ts';
+import type { Finding } from '../check/report.ts';
+import type { Course, Found } from '../course/course.ts';
 import type { Holding, HoldScore } from '../hold/holding.ts';
-import type { Job } from '../part/part.ts';
-import type { Moves } from '../paths/moves.ts';
-import type { EdgeStand, Operation, Plan } from '../plan/plan.ts';
-import type { WrittenProgram } from '../write/program.ts';
+import type { EdgeStand, Operation } from '../plan/plan.ts';
+import type { SheetInput } from './sheet/input.ts';
+import { minutesOf } from './sheet/times.ts';
 
-export interface PlanFileInput {
-  readonly job: Job;
-  readonly plan: Plan;
-  readonly holding: Holding;
-  readonly programs: readonly WrittenProgram[];
-  readonly moves: Moves;
-  readonly report: Report;
-  readonly told: readonly Problem[];
-  readonly course: Course | null;
-  readonly alternatives: readonly HoldScore[];
-}
-
-export function planFile(input: PlanFileInput): object {
+/** Of the same results as the sheet. */
+export function planFile(input: SheetInput): object {
   const { job, plan, report } = input;
+  const { min, max, above, measured, flatness } = job.stock;
   return {
     name: job.name,
     material: job.material,
     thickness: job.part.thickness,
     post: job.post,
     zero: job.zero,
-    stock: {
-      min: job.stock.min,
-      max: job.stock.max,
-      above: job.stock.above,
-      measured: job.stock.measured,
-      flatness: job.stock.flatness,
-    },
+    stock: { min, max, above, measured, flatness },
     parts: job.places.map((p) => ({ at: pair(p.at), turn: tidy(toDeg(p.turn)), mirror: p.mirror })),
-    cutters: plan.cutters.map(({ thread, ...c }) => ({ ...c, ...(thread ? { thread } : {}) })),
+    cutters: plan.cutters.map(({ thread, ...c }) => ({ ...c, thread: thread ?? undefined })),
     setups: plan.setups.map((setup, i) => ({
       name: setup.name,
       programs: input.programs.filter((p) => p.setup === i).map((p) => p.file),
@@ -66,22 +49,10 @@ export function refusedFile(problems: readonly Problem[]): object {
 }
 
 function lineOf({ place: { file, line, column } }: Problem): object {
-  return {
-    ...(file === undefined ? {} : { file }),
-    ...(line === undefined ? {} : { line }),
-    ...(column === undefined ? {} : { column }),
-  };
+  return { file, line, column };
 }
 
-function minutesOf(input: PlanFileInput, setup: number): number {
-  if (!input.course) return input.report.seconds / 60;
-  return input.programs.reduce(
-    (sum, p, i) => (p.setup === setup ? sum + input.course!.programs[i]!.seconds / 60 : sum),
-    0,
-  );
-}
-
-function holdEntry({ job, holding, course }: PlanFileInput): object {
+function holdEntry({ job, holding, course }: SheetInput): object {
   return {
     by: holding.by,
     tabs: holding.tabs.map((t) => ({
@@ -93,7 +64,7 @@ function holdEntry({ job, holding, course }: PlanFileInput): object {
       cutHeight: t.cutHeight,
       footprint: tidy(t.footprint),
     })),
-    ...(holding.floor === null ? {} : { thickness: holding.floor }),
+    thickness: holding.floor ?? undefined,
     screws: holding.screws,
     ...stubEntries(holding.stubs),
     clamps: job.clamps,
@@ -107,9 +78,17 @@ function holdEntry({ job, holding, course }: PlanFileInput): object {
 function edgeEntry({ hole, job, parts, radius, centres, grip }: EdgeStand): object {
   return {
     by: 'jaws',
-    ...{ edgeHole: hole.index, boss: hole.boss, direction: tidy(hole.directionDeg), depth: tidy(hole.depth) },
-    ...{ holeBottom: tidy(-hole.depth), jawsTop: tidy(-radius) },
-    ...{ tabs: [], screws: [], clamps: job.clamps, margin: null, movement: null },
+    edgeHole: hole.index,
+    boss: hole.boss,
+    direction: tidy(hole.directionDeg),
+    depth: tidy(hole.depth),
+    holeBottom: tidy(-hole.depth),
+    jawsTop: tidy(-radius),
+    tabs: [],
+    screws: [],
+    clamps: job.clamps,
+    margin: null,
+    movement: null,
     stock: { min: job.stock.min.map((v) => tidy(v)), max: job.stock.max.map((v) => tidy(v)) },
     mirrored: parts,
     centres: centres.map((c) => [tidy(c.x), tidy(c.z)]),
@@ -132,21 +111,11 @@ function stubEntries(stubs: Holding['stubs']): object {
 /** Least margin and most movement with program and block, bending of the cutter, lowest frequencies. */
 function courseEntry({ margin, movement, cutterDeflection, together, modes, rhythm }: Course): object {
   return {
-    margin: margin && {
-      least: tidy(margin.least, 3),
-      wanted: margin.wanted,
-      program: margin.program,
-      block: margin.block,
-      at: margin.at.map((v) => tidy(v, 3)),
-      state: margin.state,
-    },
+    margin: margin && { least: tidy(margin.least, 3), wanted: margin.wanted, ...momentEntry(margin) },
     movement: movement && {
       most: tidy(movement.most, 5),
       wanted: movement.wanted,
-      program: movement.program,
-      block: movement.block,
-      at: movement.at.map((v) => tidy(v, 3)),
-      state: movement.state,
+      ...momentEntry(movement),
       upwards: movement.upwards,
     },
     cutterDeflection: tidy(cutterDeflection, 5),
@@ -154,6 +123,10 @@ function courseEntry({ margin, movement, cutterDeflection, together, modes, rhyt
     modes: modes.map((m) => tidy(m, 0)),
     rhythm: rhythm.map((r) => ({ ...r, passing: tidy(r.passing, 1), magnification: tidy(r.magnification, 2) })),
   };
+}
+
+function momentEntry({ program, block, at, state }: Found): object {
+  return { program, block, at: at.map((v) => tidy(v, 3)), state };
 }
 
 function alternativeEntry(s: HoldScore): object {
@@ -171,7 +144,7 @@ function alternativeEntry(s: HoldScore): object {
   };
 }
 
-function operationEntry(o: Operation, { programs, moves }: PlanFileInput): object {
+function operationEntry(o: Operation, { programs, moves }: SheetInput): object {
   const bite = moves.bites.find((b) => b.operation === o.id);
   const program = programs.findIndex((p) => p.operations.some((x) => x.id === o.id));
   const span = programs[program]?.operations.find((x) => x.id === o.id);
@@ -185,9 +158,7 @@ function operationEntry(o: Operation, { programs, moves }: PlanFileInput): objec
     program,
     blocks: span ? [span.from, span.to] : [],
     power: tidy(o.power, 1),
-    ...(bite
-      ? { engagement: { peak: degrees(bite.peak), limit: degrees(o.engagement), slots: tidy(bite.slots, 1) } }
-      : {}),
+    engagement: bite && { peak: degrees(bite.peak), limit: degrees(o.engagement), slots: tidy(bite.slots, 1) },
     reasons: o.reasons,
   };
 }
@@ -199,23 +170,12 @@ function degrees(angle: number): number {
 
 function problemEntry(p: Problem): object {
   const { code, place, found, wanted, remedy } = p;
-  return {
-    code,
-    found,
-    wanted,
-    remedy,
-    ...(place.path ? { path: place.path } : {}),
-    ...(place.at ? { at: place.at } : {}),
-  };
+  return { code, found, wanted, remedy, path: place.path || undefined, at: place.at };
 }
 
 function findingEntry(f: Finding): object {
-  return {
-    ...problemEntry(f),
-    program: f.program,
-    block: f.block,
-    ...(f.size === undefined ? {} : { size: tidy(f.size) }),
-  };
+  const { program, block, size } = f;
+  return { ...problemEntry(f), program, block, size: size === undefined ? undefined : tidy(size) };
 }
 
 function pair(p: { x: number; y: number }): [number, number] {

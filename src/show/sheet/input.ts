@@ -2,7 +2,7 @@ import type { Problem } from '../../base/problem.ts';
 import type { Report } from '../../check/report.ts';
 import type { Course } from '../../course/course.ts';
 import type { Holding, HoldScore } from '../../hold/holding.ts';
-import type { Job } from '../../part/part.ts';
+import type { Cutter, Job } from '../../part/part.ts';
 import type { Moves } from '../../paths/moves.ts';
 import type { Operation, Plan } from '../../plan/plan.ts';
 import type { WrittenProgram } from '../../write/program.ts';
@@ -10,6 +10,11 @@ import type { WrittenProgram } from '../../write/program.ts';
 /** Of the plate with its parts; a hole from the edge is made in a set-up of its own. */
 export function plateOperations({ plan }: SheetInput): readonly Operation[] {
   return plan.setups.filter((s) => s.edge === null).flatMap((s) => s.operations);
+}
+
+/** A cutter of the plan by its number. */
+export function cutterOf({ plan }: SheetInput, number: number | undefined): Cutter | undefined {
+  return plan.cutters.find((c) => c.number === number);
 }
 
 /** What the sheet is made from: the same as the plan file, and the moves, which hold what is said at each stop. */

@@ -6,9 +6,10 @@ import type { Operation } from '../../../plan/plan.ts';
 import { esc } from '../../markup/element.ts';
 import { list, para, table } from '../../markup/html.ts';
 import { degrees, sized, turnText, type Units } from '../figures.ts';
-import { plateOperations, type SheetInput } from '../input.ts';
-import { holeWords, placedParts } from '../placed.ts';
-import { type Centre, centresOf, type HandFigures, type HandStep, handFigures } from './by-hand.ts';
+import { holeWords } from '../hole-words.ts';
+import { cutterOf, plateOperations, type SheetInput } from '../input.ts';
+import { placedParts } from '../placed.ts';
+import { type Centre, centresOf, type HandFigures, type HandStep, handFigures, type KnownFigures } from './by-hand.ts';
 import { tabStretches } from './hand-tabs.ts';
 
 export function byHand(input: SheetInput, u: Units): string {
@@ -31,10 +32,10 @@ function profileTools(input: SheetInput): ProfileTools | null {
   const all = plateOperations(input);
   const passes = all.filter((o) => o.target.kind === 'outline');
   const chamfer = all.find((o) => o.target.kind === 'edges') ?? null;
-  const cutter = input.plan.cutters.find((c) => c.number === passes.at(-1)?.cutter);
+  const cutter = cutterOf(input, passes.at(-1)?.cutter);
   if (cutter === undefined) return null;
   const first = passes[0];
-  const rougher = input.plan.cutters.find((c) => c.number === first?.cutter) ?? cutter;
+  const rougher = cutterOf(input, first?.cutter) ?? cutter;
   const farther = (first?.allowance ?? 0) + (rougher.diameter - cutter.diameter) / 2;
   return { passes, chamfer, cutter, farther };
 }
@@ -54,7 +55,7 @@ function how(input: SheetInput, u: Units, tools: ProfileTools | null): string {
 
 function passWords(input: SheetInput, u: Units, tools: ProfileTools): string {
   const rows = tools.passes.map((o) => {
-    const cutter = input.plan.cutters.find((c) => c.number === o.cutter);
+    const cutter = cutterOf(input, o.cutter);
     return [
       esc(o.title),
       `${o.cutter}: ${cutter?.kind ?? ''} ${u.size(cutter?.diameter ?? 0)}`,
@@ -101,17 +102,11 @@ function holesByHand(input: SheetInput, u: Units): string {
           o.target.holes.some((h) => h.part === p.index && h.hole === hole.index),
       );
       const steps = done.map((o) => {
-        const c = input.plan.cutters.find((x) => x.number === o.cutter);
+        const c = cutterOf(input, o.cutter);
         return `${o.what} ${u.size(c?.diameter ?? 0)} to Z ${u.size(o.depths.at(-1) ?? 0)} ${o.speed === 0 ? 'by hand' : `at ${o.speed}`}`;
       });
-      return [
-        `${p.index + 1}`,
-        `${hole.index + 1}`,
-        u.coord(at.x),
-        u.coord(at.y),
-        esc(holeWords(u, hole)),
-        esc(steps.join('; ')),
-      ];
+      const names = [`${p.index + 1}`, `${hole.index + 1}`];
+      return [...names, u.coord(at.x), u.coord(at.y), esc(holeWords(u, hole)), esc(steps.join('; '))];
     }),
   );
   return table(
@@ -125,32 +120,32 @@ function profiles(input: SheetInput, u: Units, tools: ProfileTools): string {
   return placedParts(input.job)
     .map((p) => {
       const name = input.job.places.length > 1 ? `Part ${p.index + 1}${p.place.mirror ? ', mirrored' : ''}` : 'Profile';
-      const wish = {
-        edge: p.outline,
-        side: 'outside' as const,
-        centres: centresOf(input.job, input.job.part.outline, p.place),
-        radius: tools.cutter.diameter / 2,
-        farther: tools.farther,
-      };
-      return `<h3>${name}</h3>${profile(input, u, tools, p.index, handFigures(wish))}`;
+      const centres = centresOf(input.job, input.job.part.outline, p.place);
+      const radius = tools.cutter.diameter / 2;
+      const figures = handFigures({ edge: p.outline, side: 'outside', centres, radius, farther: tools.farther });
+      return `<h3>${name}</h3>${profile(input, u, figures, p.index, radius)}`;
     })
     .join('\n');
 }
 
-function profile(input: SheetInput, u: Units, tools: ProfileTools, part: number, figures: HandFigures): string {
+function profile(input: SheetInput, u: Units, figures: HandFigures, part: number, radius: Mm): string {
   if (figures.kind === 'too many') {
     return para(
       `The outline has ${figures.count} pieces: a curve of that many is not one to turn by hand. Mark it out, drill chain holes, and file to the line.`,
     );
   }
-  const radius = tools.cutter.diameter / 2;
-  return [
-    centreTable(u, figures.centres),
-    tableFigures(u, figures.steps),
-    tabTable(input, u, tools, part, figures),
-    readoutTable(u, figures.steps, radius),
-    shortWords(figures),
-  ].join('\n');
+  return figureTables(u, figures, radius, tabTable(input, u, figures, part, radius));
+}
+
+/** `tabs`: the table of the stretches over tabs, where there are any. */
+function figureTables(u: Units, figures: KnownFigures, radius: Mm, tabs?: string): string {
+  const { centres, steps, short } = figures;
+  const corners =
+    short.length === 0
+      ? ''
+      : para(`Inside corners sharper than the cutter end these short and stay round: ${esc(short.join('; '))}.`);
+  const tables = [centreTable(u, centres), tableFigures(u, steps), tabs, readoutTable(u, steps, radius), corners];
+  return tables.filter((t) => t !== undefined).join('\n');
 }
 
 function centreTable(u: Units, centres: readonly Centre[]): string {
@@ -162,25 +157,13 @@ function centreTable(u: Units, centres: readonly Centre[]): string {
 }
 
 function tableFigures(u: Units, steps: readonly HandStep[]): string {
-  const rows = steps.map((s) =>
-    s.kind === 'arc'
-      ? [
-          esc(s.name),
-          esc(s.centre.name),
-          turnText(s.from, s.to),
-          `X ${u.coord(s.radius)}`,
-          `X ${u.coord(s.rough)}`,
-          'Y 0',
-        ]
-      : [
-          esc(s.name),
-          esc(s.centre.name),
-          `${degrees(s.turn)}°`,
-          `Y ${u.coord(s.y)}`,
-          `Y ${u.coord(s.rough)}`,
-          `X ${u.coord(s.fromX)} to ${u.coord(s.toX)}`,
-        ],
-  );
+  const rows = steps.map((s) => {
+    const names = [esc(s.name), esc(s.centre.name)];
+    if (s.kind === 'arc')
+      return [...names, turnText(s.from, s.to), `X ${u.coord(s.radius)}`, `X ${u.coord(s.rough)}`, 'Y 0'];
+    const along = `X ${u.coord(s.fromX)} to ${u.coord(s.toX)}`;
+    return [...names, `${degrees(s.turn)}°`, `Y ${u.coord(s.y)}`, `Y ${u.coord(s.rough)}`, along];
+  });
   return table(
     ['piece', 'on centre', '#table', '#set, finishing', '#set, roughing', '#and'],
     rows,
@@ -188,8 +171,7 @@ function tableFigures(u: Units, steps: readonly HandStep[]): string {
   );
 }
 
-function tabTable(input: SheetInput, u: Units, tools: ProfileTools, part: number, figures: HandFigures): string {
-  if (figures.kind === 'too many') return '';
+function tabTable(input: SheetInput, u: Units, figures: KnownFigures, part: number, radius: Mm): string {
   const { thickness } = input.job.part;
   const kept = [
     ...input.holding.tabs.map((t, i) => ({
@@ -203,20 +185,12 @@ function tabTable(input: SheetInput, u: Units, tools: ProfileTools, part: number
   ];
   const rows = kept.flatMap((t) => {
     if (t.part !== part) return [];
-    const stretches = tabStretches(figures, t, tools.cutter.diameter / 2);
-    return stretches.map((s) => [
-      t.name,
-      esc(s.step?.name ?? 'round the corner'),
-      s.step === null
-        ? ''
-        : s.step.kind === 'arc'
-          ? turnText(s.from, s.to)
-          : `X ${u.coord(s.from)} to ${u.coord(s.to)}`,
-      `${u.coord(s.a.x)}, ${u.coord(s.a.y)}`,
-      `${u.coord(s.b.x)}, ${u.coord(s.b.y)}`,
-      t.cut,
-      t.left,
-    ]);
+    const stretches = tabStretches(figures, t, radius);
+    return stretches.map(({ step, from, to, a, b }) => {
+      const along = step?.kind === 'arc' ? turnText(from, to) : `X ${u.coord(from)} to ${u.coord(to)}`;
+      const ends = [a, b].map((p) => `${u.coord(p.x)}, ${u.coord(p.y)}`);
+      return [t.name, esc(step?.name ?? 'round the corner'), step === null ? '' : along, ...ends, t.cut, t.left];
+    });
   });
   return table(
     ['tab', 'on', '#from … to', '#cutter from X, Y', '#to X, Y', '#not below Z', '#thinned last to Z'],
@@ -226,15 +200,13 @@ function tabTable(input: SheetInput, u: Units, tools: ProfileTools, part: number
 }
 
 function readoutTable(u: Units, steps: readonly HandStep[], radius: Mm): string {
-  const rows = steps.map((s) => [
-    esc(s.name),
-    u.coord(s.path.a.x),
-    u.coord(s.path.a.y),
-    u.coord(s.path.b.x),
-    u.coord(s.path.b.y),
-    s.kind === 'arc' ? `${u.coord(s.path.centre.x)}, ${u.coord(s.path.centre.y)}` : '',
-    s.kind === 'arc' ? u.coord(s.radius) : '',
-  ]);
+  const rows = steps.map((s) => {
+    const { a, b } = s.path;
+    const ends = [a.x, a.y, b.x, b.y].map(u.coord);
+    if (s.kind === 'flank') return [esc(s.name), ...ends, '', ''];
+    const { x, y } = s.path.centre;
+    return [esc(s.name), ...ends, `${u.coord(x)}, ${u.coord(y)}`, u.coord(s.radius)];
+  });
   return table(
     ['piece', '#start X', '#start Y', '#end X', '#end Y', '#arc centre X, Y', '#radius'],
     rows,
@@ -249,16 +221,17 @@ function pocketsByHand(input: SheetInput, u: Units): string {
     .flatMap((p) =>
       p.pockets.map(({ edge, islands }, i) => {
         const o = operations.filter((x) => x.target.kind === 'pocket' && x.target.pocket === i).at(-1);
-        const cutter = input.plan.cutters.find((c) => c.number === o?.cutter);
+        const cutter = cutterOf(input, o?.cutter);
         if (o === undefined || cutter === undefined) return '';
-        const [radius, { outline, depth }] = [cutter.diameter / 2, input.job.part.pockets[i]!];
+        const pocket = input.job.part.pockets[i]!;
+        const [radius, { outline, depth }] = [cutter.diameter / 2, pocket];
         const centres = centresOf(input.job, outline, p.place);
         const figures = handFigures({ edge, side: 'inside', centres, radius, farther: o.allowance });
-        const name = `Part ${p.index + 1}, pocket ${input.job.part.pockets[i]!.index + 1}, ${depth === null ? 'through' : `${sized(u, depth)} deep`}, with cutter ${cutter.number}: ${cutter.kind} ${u.size(cutter.diameter)}`;
+        const name = `Part ${p.index + 1}, pocket ${pocket.index + 1}, ${depth === null ? 'through' : `${sized(u, depth)} deep`}, with cutter ${cutter.number}: ${cutter.kind} ${u.size(cutter.diameter)}`;
         const passes = `Clear the middle first, leaving ${sized(u, o.allowance)}; passes at Z ${o.depths.map((d) => u.size(d)).join(', ')}. Into the solid by a drilled hole of the cutter’s own size or larger. Go round the inside clockwise, so that the cutter feeds against its teeth: rows from the last to the first, each from its second figure to its first.`;
         const island = islands.length === 0 ? '' : para('It has islands: mark them out and leave them to the last.');
         const open =
-          input.job.part.pockets[i]!.open.length === 0
+          pocket.open.length === 0
             ? ''
             : para('It is open at the edge of the part: run out there instead of along the edge.');
         return `<h3>${esc(name)}</h3>${para(esc(passes))}${island}${open}${wallTables(u, figures, radius)}`;
@@ -269,17 +242,5 @@ function pocketsByHand(input: SheetInput, u: Units): string {
 
 function wallTables(u: Units, figures: HandFigures, radius: Mm): string {
   if (figures.kind === 'too many') return para(`The wall has ${figures.count} pieces: too many to turn by hand.`);
-  return [
-    centreTable(u, figures.centres),
-    tableFigures(u, figures.steps),
-    readoutTable(u, figures.steps, radius),
-    shortWords(figures),
-  ].join('\n');
-}
-
-function shortWords(figures: Extract<HandFigures, { kind: 'figures' }>): string {
-  if (figures.short.length === 0) return '';
-  return para(
-    `Inside corners sharper than the cutter end these short and stay round: ${esc(figures.short.join('; '))}.`,
-  );
+  return figureTables(u, figures, radius);
 }

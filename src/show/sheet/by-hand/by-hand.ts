@@ -6,12 +6,11 @@
  * centre points to X+. On an arc the cutter stands on the X axis at `radius` from the table's centre. A flank is turned
  * until it lies along X; the cutter runs in front of it, at Y from the table's centre, from one X to the other.
  */
-import { type Deg, type Mm, toDeg } from '../../../base/units.ts';
-import { angleOf, dist, dot, step, sub } from '../../../geometry/measure/point.ts';
+import { type Deg, type Mm, toDeg, toRad } from '../../../base/units.ts';
+import { add, angleOf, dist, dot, rotate, sub } from '../../../geometry/measure/point.ts';
 import { directionAt } from '../../../geometry/measure/segment.ts';
 import { startAngle } from '../../../geometry/measure/sweep.ts';
-import type { Placement } from '../../../geometry/measure/transform.ts';
-import { placePoint } from '../../../geometry/measure/transform.ts';
+import { type Placement, placePoint } from '../../../geometry/measure/transform.ts';
 import type { Arc, Line, Loop, Point } from '../../../geometry/types.ts';
 import type { Job, Outline } from '../../../part/part.ts';
 import { type CutterPiece, cutterPath } from '../drawing/cutter-path.ts';
@@ -49,19 +48,19 @@ export interface FlankStep {
 
 export type HandStep = ArcStep | FlankStep;
 
-export type HandFigures =
-  | {
-      readonly kind: 'figures';
-      readonly centres: readonly Centre[];
-      readonly steps: readonly HandStep[];
-      /** All pieces in order, corners that the cutter swings round included. */
-      readonly pieces: readonly CutterPiece[];
-      /** Names of pieces that end in an inside corner sharper than the cutter. */
-      readonly short: readonly string[];
-    }
-  | { readonly kind: 'too many'; readonly count: number };
+export interface KnownFigures {
+  readonly kind: 'figures';
+  readonly centres: readonly Centre[];
+  readonly steps: readonly HandStep[];
+  /** All pieces in order, corners that the cutter swings round included. */
+  readonly pieces: readonly CutterPiece[];
+  /** Names of pieces that end in an inside corner sharper than the cutter. */
+  readonly short: readonly string[];
+}
 
-export interface HandWish {
+export type HandFigures = KnownFigures | { readonly kind: 'too many'; readonly count: number };
+
+export interface EdgeToTurn {
   /** Placed edge, counter-clockwise. */
   readonly edge: Loop;
   readonly side: 'outside' | 'inside';
@@ -72,16 +71,16 @@ export interface HandWish {
   readonly farther: Mm;
 }
 
-export function handFigures(wish: HandWish): HandFigures {
-  const found = cutterPath(wish.edge, wish.side, wish.radius);
+export function handFigures(on: EdgeToTurn): HandFigures {
+  const found = cutterPath(on.edge, on.side, on.radius);
   if (found.kind === 'too many') return found;
-  const names = wish.edge.map((s, i) => pieceName(wish, s.kind, i));
+  const names = on.edge.map((s, i) => pieceName(on, s.kind, i));
   const steps = found.pieces.flatMap((p): HandStep[] => {
     if (p.source === null) return [];
     const name = names[p.source]!;
-    const edge = wish.edge[p.source]!;
-    if (p.path.kind === 'arc' && edge.kind === 'arc') return [arcStep(wish, name, p.path, edge)];
-    return p.path.kind === 'line' ? [flankStep(wish, name, p.path, p.source)] : [];
+    const edge = on.edge[p.source]!;
+    if (p.path.kind === 'arc' && edge.kind === 'arc') return [arcStep(on, name, p.path, edge)];
+    return p.path.kind === 'line' ? [flankStep(on, name, p.path, p.source)] : [];
   });
   const used = steps.map((s) => s.centre);
   const centres = used.filter((c, i) => used.findIndex((o) => o.name === c.name) === i);
@@ -121,58 +120,50 @@ function named(kind: string, i: number, at: Point, other: number, there: Point):
 
 const ALONG_X = { words: 'along X+ of the set-up', direction: 0 } as const;
 
-function pieceName(wish: HandWish, kind: 'line' | 'arc', index: number): string {
-  const s = wish.edge[index]!;
-  const number = wish.edge.slice(0, index + 1).filter((x) => x.kind === kind).length;
+function pieceName(on: EdgeToTurn, kind: 'line' | 'arc', index: number): string {
+  const s = on.edge[index]!;
+  const number = on.edge.slice(0, index + 1).filter((x) => x.kind === kind).length;
   if (s.kind === 'line') return `flank ${number}`;
-  const boss = wish.centres.find((c) => dist(c.at, s.centre) < SAME_CENTRE);
-  const hollow = s.sweep < 0 === (wish.side === 'outside');
+  const boss = on.centres.find((c) => dist(c.at, s.centre) < SAME_CENTRE);
+  const hollow = s.sweep < 0 === (on.side === 'outside');
   return `${hollow ? 'hollow' : 'arc'} ${number}${boss === undefined ? '' : `, ${boss.name}`}`;
 }
 
 /** Centres nearer than this are one for a rotary table (micrometre). */
 const SAME_CENTRE: Mm = 1e-3;
 
-function arcStep(wish: HandWish, name: string, path: Arc, edge: Arc): ArcStep {
-  const own = wish.centres.find((c) => dist(c.at, path.centre) < SAME_CENTRE);
+function arcStep(on: EdgeToTurn, name: string, path: Arc, edge: Arc): ArcStep {
+  const own = on.centres.find((c) => dist(c.at, path.centre) < SAME_CENTRE);
   const centre = own ?? { name: `centre of ${name}`, at: path.centre, reference: ALONG_X };
   const from = clockwise(startAngle(path), centre);
   // Away from the edge is outward from the centre where the cutter stands farther out than the edge.
-  const away = path.radius > edge.radius ? wish.farther : -wish.farther;
-  return {
-    ...{ kind: 'arc', name, centre, path, from, to: from + toDeg(path.sweep) },
-    radius: path.radius,
-    rough: path.radius + away,
-  };
+  const away = path.radius > edge.radius ? on.farther : -on.farther;
+  const to = from + toDeg(path.sweep);
+  return { kind: 'arc', name, centre, path, from, to, radius: path.radius, rough: path.radius + away };
 }
 
-function flankStep(wish: HandWish, name: string, path: Line, index: number): FlankStep {
-  const centre = flankCentre(wish, index);
+function flankStep(on: EdgeToTurn, name: string, path: Line, index: number): FlankStep {
+  const centre = flankCentre(on, index);
   const u = directionAt(path, 0);
   // Turned so that the direction of travel is X+, the material lies on the left (away), the cutter of an outside edge in front.
   const normal = { x: u.y, y: -u.x };
   const out = dot(sub(path.a, centre.at), normal);
-  const sign = wish.side === 'outside' ? 1 : -1;
-  return {
-    ...{ kind: 'flank', name, centre, path },
-    turn: clockwise(angleOf(u), centre),
-    y: 0 - out,
-    rough: 0 - (out + sign * wish.farther),
-    fromX: dot(sub(path.a, centre.at), u),
-    toX: dot(sub(path.b, centre.at), u),
-  };
+  const sign = on.side === 'outside' ? 1 : -1;
+  const [fromX, toX] = [path.a, path.b].map((p) => dot(sub(p, centre.at), u)) as [Mm, Mm];
+  const turn = clockwise(angleOf(u), centre);
+  return { kind: 'flank', name, centre, path, turn, y: 0 - out, rough: 0 - (out + sign * on.farther), fromX, toX };
 }
 
 /** The centre of the arc before the flank, or after it, so that the table need not be moved between the two; else the first. */
-function flankCentre(wish: HandWish, index: number): Centre {
-  const n = wish.edge.length;
+function flankCentre(on: EdgeToTurn, index: number): Centre {
+  const n = on.edge.length;
   for (const i of [index - 1, index + 1]) {
-    const s = wish.edge[(i + n) % n]!;
+    const s = on.edge[(i + n) % n]!;
     if (s.kind !== 'arc') continue;
-    const own = wish.centres.find((c) => dist(c.at, s.centre) < SAME_CENTRE);
+    const own = on.centres.find((c) => dist(c.at, s.centre) < SAME_CENTRE);
     if (own !== undefined) return own;
   }
-  return wish.centres[0]!;
+  return on.centres[0]!;
 }
 
 /** Turn of the work that brings a direction of the part to X+, in [0, 360). */
@@ -185,7 +176,5 @@ function clockwise(direction: number, centre: Centre): Deg {
 
 /** Place of the cutter's centre on the work, from what the table and the readout say: the figures read backwards. */
 export function placeFromFigures(centre: Centre, turned: Deg, readout: Point): Point {
-  const angle = centre.reference.direction + (turned * Math.PI) / 180;
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  return step(centre.at, { x: readout.x * c - readout.y * s, y: readout.x * s + readout.y * c }, 1);
+  return add(centre.at, rotate(readout, centre.reference.direction + toRad(turned)));
 }

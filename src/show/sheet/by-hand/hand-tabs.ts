@@ -1,11 +1,11 @@
 /** Where the profile must not be cut to depth by hand: the stretch of the cutter's path over each tab, without ramps. */
-import { type Deg, type Mm, toDeg } from '../../../base/units.ts';
+import { type Deg, type Mm, toDeg, toRad } from '../../../base/units.ts';
 import { loopLength, pointAlong, positionOf } from '../../../geometry/measure/loop.ts';
-import { dist, dot, step, sub } from '../../../geometry/measure/point.ts';
+import { dist, dot, fromAngle, step, sub } from '../../../geometry/measure/point.ts';
 import { directionAt, pointAt, segmentLength } from '../../../geometry/measure/segment.ts';
-import type { Point } from '../../../geometry/types.ts';
+import type { Point, Segment } from '../../../geometry/types.ts';
 import type { Tab } from '../../../hold/holding.ts';
-import type { HandFigures, HandStep } from './by-hand.ts';
+import type { HandStep, KnownFigures } from './by-hand.ts';
 
 export interface TabStretch {
   readonly step: HandStep | null;
@@ -16,20 +16,17 @@ export interface TabStretch {
   readonly b: Point;
 }
 
-type Figures = Extract<HandFigures, { kind: 'figures' }>;
-
 /**
  * The cutter stays up between two places whose discs are the tab's waist apart: straight-line distance waist + 2 radii.
  * Empty: the tab is wider than the path allows, or its edge is not on this path.
  */
 export function tabStretches(
-  figures: Figures,
+  figures: KnownFigures,
   tab: Pick<Tab, 'at' | 'directionDeg' | 'width'>,
   radius: Mm,
 ): TabStretch[] {
   const chain = figures.pieces.map((p) => p.path);
-  const out = (tab.directionDeg * Math.PI) / 180;
-  const middle = positionOf(chain, step(tab.at, { x: Math.cos(out), y: Math.sin(out) }, radius));
+  const middle = positionOf(chain, step(tab.at, fromAngle(toRad(tab.directionDeg)), radius));
   if (middle === undefined || middle.distance > ON_PATH) return [];
   const half = halfLength(chain, middle.s, tab.width + 2 * radius);
   return half === null ? [] : stretchesBetween(figures, middle.s - half, middle.s + half);
@@ -37,7 +34,7 @@ export function tabStretches(
 
 const ON_PATH: Mm = 1e-3;
 
-function halfLength(chain: Figures['pieces'][number]['path'][], s: Mm, wanted: Mm): Mm | null {
+function halfLength(chain: Segment[], s: Mm, wanted: Mm): Mm | null {
   const apart = (h: Mm): Mm => dist(pointAlong(chain, s - h)!.point, pointAlong(chain, s + h)!.point);
   let [low, high] = [0, wanted / 2];
   const most = loopLength(chain) / 2;
@@ -54,7 +51,7 @@ function halfLength(chain: Figures['pieces'][number]['path'][], s: Mm, wanted: M
 }
 
 /** The pieces between two lengths along the closed path, which may pass its start. */
-function stretchesBetween(figures: Figures, from: Mm, to: Mm): TabStretch[] {
+function stretchesBetween(figures: KnownFigures, from: Mm, to: Mm): TabStretch[] {
   const total = loopLength(figures.pieces.map((p) => p.path));
   const found: { order: Mm; stretch: TabStretch }[] = [];
   for (const shift of [-total, 0, total]) {
@@ -72,11 +69,7 @@ function stretchesBetween(figures: Figures, from: Mm, to: Mm): TabStretch[] {
   return found.sort((p, q) => p.order - q.order).map((f) => f.stretch);
 }
 
-function stretchOn(
-  figures: Figures,
-  path: Figures['pieces'][number]['path'],
-  t: readonly [number, number],
-): TabStretch {
+function stretchOn(figures: KnownFigures, path: Segment, t: readonly [number, number]): TabStretch {
   const step = figures.steps.find((s) => s.path === path) ?? null;
   const [a, b] = t.map((v) => pointAt(path, Math.max(0, Math.min(1, v)))) as [Point, Point];
   if (step === null) return { step, from: 0, to: 0, a, b };

@@ -15,7 +15,8 @@ export interface DimensionFigure {
   readonly along: Mm;
   /** Where the extension line begins, across the dimension line, paper. */
   readonly from: Mm;
-  readonly plan?: string;
+  /** Key path in the plan file. */
+  readonly plan?: string | undefined;
   /** Less needed figures go first when there is no room: 0 stays, 3 goes first. */
   readonly rank: number;
 }
@@ -46,16 +47,10 @@ export interface Running {
 
 export function running(line: DimensionLine, marks: readonly DimensionFigure[]): Running {
   const { kept, dropped } = fitting(merged(marks), line.room);
-  const places = spread(
-    kept.map((m) => m.along),
-    line.room,
-  );
   const ends = kept.map((m) => m.along);
-  const drawn = stroke(
-    put(line, Math.min(line.origin, ...ends), 0),
-    put(line, Math.max(line.origin, ...ends), 0),
-    'narrow',
-  );
+  const places = spread(ends, line.room);
+  const [low, high] = [Math.min(line.origin, ...ends), Math.max(line.origin, ...ends)];
+  const drawn = stroke(put(line, low, 0), put(line, high, 0), 'narrow');
   const parts = kept.map((m, i) => markOf(line, m, places[i]!));
   const origin = circle(put(line, line.origin, 0), 0.9, 'narrow', COLOURS.zero, '#ffffff');
   return { svg: [drawn, ...parts, origin].join('\n'), dropped };
@@ -66,14 +61,10 @@ function merged(marks: readonly DimensionFigure[]): DimensionFigure[] {
   const byText = new Map<string, DimensionFigure>();
   for (const m of marks) {
     const same = byText.get(m.text);
-    if (same === undefined || m.rank < same.rank) byText.set(m.text, { ...m, from: reach(same?.from, m.from) });
-    else byText.set(m.text, { ...same, from: reach(same.from, m.from) });
+    const kept = same === undefined || m.rank < same.rank ? m : same;
+    byText.set(m.text, { ...kept, from: Math.min(same?.from ?? m.from, m.from) });
   }
   return [...byText.values()].sort((a, b) => a.along - b.along);
-}
-
-function reach(a: Mm | undefined, b: Mm): Mm {
-  return a === undefined ? b : Math.min(a, b);
 }
 
 function fitting(
@@ -122,14 +113,10 @@ function markOf(line: DimensionLine, m: DimensionFigure, place: Mm): string {
 }
 
 function figure(line: DimensionLine, m: DimensionFigure, place: Mm): string {
-  const plan = m.plan === undefined ? {} : { plan: m.plan };
+  const { x, y } = put(line, place, CRANK + 0.8);
   const half = LETTERING * 0.36;
-  if (line.axis === 'x') {
-    const at = put(line, place, CRANK + 0.8);
-    return letters({ x: at.x + half, y: at.y }, m.text, { anchor: 'end', upright: true, ...plan });
-  }
-  const at = put(line, place, CRANK + 0.8);
-  return letters({ x: at.x, y: at.y + half }, m.text, { anchor: 'end', ...plan });
+  const upright = line.axis === 'x';
+  return letters(upright ? { x: x + half, y } : { x, y: y + half }, m.text, { anchor: 'end', upright, plan: m.plan });
 }
 
 /** Closed, filled and narrow (ISO 129-1), 2 mm long; it points away from the origin. */

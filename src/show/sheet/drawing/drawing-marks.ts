@@ -1,5 +1,4 @@
 /** What the plan view of the set-up is dimensioned with: places from the zero along X and Y. */
-import type { Mm } from '../../../base/units.ts';
 import { loopBox } from '../../../geometry/measure/loop.ts';
 import type { Point } from '../../../geometry/types.ts';
 import type { Units } from '../figures.ts';
@@ -19,66 +18,64 @@ export interface PlanMarks {
 interface DimensionedPlace {
   readonly at: Point;
   readonly rank: number;
-  /** Key paths of its x and y in the plan file. */
-  readonly plan?: readonly [string, string];
+  /** Key path in the plan file of the pair whose first is its x, second its y. */
+  readonly plan?: string;
 }
 
 /** `lines`: where the two dimension lines run on paper (x of the upright one, y of the level one). */
 export function planMarks(input: SheetInput, u: Units, touch: TouchOff | null, view: View, lines: Point): PlanMarks {
-  const spots = spotsOf(input, touch);
-  const mark = (s: DimensionedPlace, along: Mm, value: Mm, from: Mm, which: 0 | 1): DimensionFigure => ({
-    ...{ text: u.size(value), along, from: Math.max(0, from), rank: s.rank },
-    ...(s.plan === undefined ? {} : { plan: s.plan[which] }),
-  });
-  const on = (s: DimensionedPlace): Point => onPaper(view, s.at);
+  const places = placesOf(input, touch);
   const corner = onPaper(view, { x: input.job.stock.min[0], y: input.job.stock.min[1] });
   // Extension lines begin just outside the stock: drawn from each place itself they would bury the part.
   const below = lines.y - corner.y - 1;
   const left = corner.x - lines.x - 1;
   return {
-    x: spots.map((s) => mark(s, on(s).x, s.at.x, below, 0)),
-    y: spots.map((s) => mark(s, on(s).y, s.at.y, left, 1)),
+    x: places.map(({ at, rank, plan }) => {
+      return {
+        text: u.size(at.x),
+        along: onPaper(view, at).x,
+        from: Math.max(0, below),
+        rank,
+        plan: plan && `${plan}.0`,
+      };
+    }),
+    y: places.map(({ at, rank, plan }) => {
+      return {
+        text: u.size(at.y),
+        along: onPaper(view, at).y,
+        from: Math.max(0, left),
+        rank,
+        plan: plan && `${plan}.1`,
+      };
+    }),
   };
 }
 
-function spotsOf(input: SheetInput, touch: TouchOff | null): DimensionedPlace[] {
+function placesOf(input: SheetInput, touch: TouchOff | null): DimensionedPlace[] {
   const { stock, places } = input.job;
+  const { tabs, stubs } = input.holding;
   const parts = placedParts(input.job);
+  const hold = 'setups.0.hold';
   return [
     { at: { x: 0, y: 0 }, rank: 0 },
-    { at: { x: stock.min[0], y: stock.min[1] }, rank: 0, plan: ['stock.min.0', 'stock.min.1'] },
-    { at: { x: stock.max[0], y: stock.max[1] }, rank: 0, plan: ['stock.max.0', 'stock.max.1'] },
-    ...places.map((p, i): DimensionedPlace => ({ at: p.at, rank: 1, plan: [`parts.${i}.at.0`, `parts.${i}.at.1`] })),
-    ...parts.flatMap((p) => p.holes.map((h): DimensionedPlace => ({ at: h.at, rank: 1 }))),
+    { at: { x: stock.min[0], y: stock.min[1] }, rank: 0, plan: 'stock.min' },
+    { at: { x: stock.max[0], y: stock.max[1] }, rank: 0, plan: 'stock.max' },
+    ...places.map(({ at }, i) => ({ at, rank: 1, plan: `parts.${i}.at` })),
+    ...parts.flatMap((p) => p.holes.map(({ at }) => ({ at, rank: 1 }))),
     ...(touch === null ? [] : [{ at: touch.at, rank: 1 }]),
-    ...clampBoxes(input).flatMap((b): DimensionedPlace[] => [
-      corner(b.min, b.plan, 'min'),
-      corner(b.max, b.plan, 'max'),
-    ]),
-    ...parts.flatMap((p) => {
-      const box = loopBox(p.outline);
+    ...clampBoxes(input).flatMap((b) => [corner(b.min, b.plan, 'min'), corner(b.max, b.plan, 'max')]),
+    ...parts.flatMap(({ outline }) => {
+      const { minX, minY, maxX, maxY } = loopBox(outline);
       return [
-        { at: { x: box.minX, y: box.minY }, rank: 2 },
-        { at: { x: box.maxX, y: box.maxY }, rank: 2 },
+        { at: { x: minX, y: minY }, rank: 2 },
+        { at: { x: maxX, y: maxY }, rank: 2 },
       ];
     }),
-    ...input.holding.tabs.map(
-      (t, i): DimensionedPlace => ({
-        at: t.at,
-        rank: 3,
-        plan: [`setups.0.hold.tabs.${i}.at.0`, `setups.0.hold.tabs.${i}.at.1`],
-      }),
-    ),
-    ...input.holding.stubs.map(
-      (s, i): DimensionedPlace => ({
-        at: s.at,
-        rank: 3,
-        plan: [`setups.0.hold.stubs.${i}.at.0`, `setups.0.hold.stubs.${i}.at.1`],
-      }),
-    ),
+    ...tabs.map(({ at }, i) => ({ at, rank: 3, plan: `${hold}.tabs.${i}.at` })),
+    ...stubs.map(({ at }, i) => ({ at, rank: 3, plan: `${hold}.stubs.${i}.at` })),
   ];
 }
 
 function corner(at: Point, plan: string | null, end: 'min' | 'max'): DimensionedPlace {
-  return plan === null ? { at, rank: 2 } : { at, rank: 2, plan: [`${plan}.${end}.0`, `${plan}.${end}.1`] };
+  return plan === null ? { at, rank: 2 } : { at, rank: 2, plan: `${plan}.${end}` };
 }

@@ -73,24 +73,15 @@ function marksOf(
 ): { up: DimensionFigure[]; along: DimensionFigure[] } {
   const z = (v: Mm, x: Mm, rank: number, key?: string): DimensionFigure => {
     const p = onPaper(view, { x, y: v });
-    return { text: u.size(v), along: p.y, from: p.x - line.x - SHORT, rank, ...planned(hold, key) };
+    return { text: u.size(v), along: p.y, from: p.x - line.x - SHORT, rank, plan: key && `${hold}.${key}` };
   };
   const x = (v: Mm, at: Mm, rank: number, key?: string): DimensionFigure => {
     const p = onPaper(view, { x: v, y: at });
-    return { text: u.size(v), along: p.x, from: line.y - p.y - SHORT, rank, ...planned(hold, key) };
+    return { text: u.size(v), along: p.x, from: line.y - p.y - SHORT, rank, plan: key && `${hold}.${key}` };
   };
   const others = [...centres.entries()].filter(([i]) => i !== hole.boss);
-  return {
-    up: [
-      z(0, 0, 0),
-      z(-hole.depth, -hole.diameter / 2, 0, 'holeBottom'),
-      z(-radius, 0, 1, 'jawsTop'),
-      ...others.map(([i, c]) => z(c.z, c.x, 2, `centres.${i}.1`)),
-    ],
-    along: [x(0, -hole.depth, 0), ...others.map(([i, c]) => x(c.x, c.z, 1, `centres.${i}.0`))],
-  };
-}
-
-function planned(hold: string, key: string | undefined): { readonly plan?: string } {
-  return key === undefined ? {} : { plan: `${hold}.${key}` };
+  const bottom = z(-hole.depth, -hole.diameter / 2, 0, 'holeBottom');
+  const up = others.map(([i, c]) => z(c.z, c.x, 2, `centres.${i}.1`));
+  const along = others.map(([i, c]) => x(c.x, c.z, 1, `centres.${i}.0`));
+  return { up: [z(0, 0, 0), bottom, z(-radius, 0, 1, 'jawsTop'), ...up], along: [x(0, -hole.depth, 0), ...along] };
 }

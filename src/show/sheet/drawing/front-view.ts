@@ -1,7 +1,9 @@
 /** The set-up seen from the front: clamps, stock, and the top of what lies beneath, with its heights from Z0. */
 import type { Mm } from '../../../base/units.ts';
 import { loopBox } from '../../../geometry/measure/loop.ts';
+import { pt } from '../../../geometry/measure/point.ts';
 import type { Point } from '../../../geometry/types.ts';
+import { jawStrips } from '../../jaws.ts';
 import type { Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 import { placedParts } from '../placed.ts';
@@ -55,36 +57,17 @@ function partEdges(input: SheetInput, at: (x: Mm, z: Mm) => Point): string[] {
 function beneath(left: Mm, right: Mm, top: Mm, bottom: Mm): string {
   const middle = (left + right) / 2;
   const z = 1.5;
-  return (
-    polyline(
-      [
-        { x: left, y: bottom },
-        { x: left, y: top },
-        { x: right, y: top },
-        { x: right, y: bottom },
-      ],
-      'adjacent',
-    ) +
-    polyline(
-      [
-        { x: left - 1, y: bottom },
-        { x: middle - z, y: bottom },
-        { x: middle - z / 2, y: bottom - z },
-        { x: middle + z / 2, y: bottom + z },
-        { x: middle + z, y: bottom },
-        { x: right + 1, y: bottom },
-      ],
-      'narrow',
-    )
-  );
+  const outline = [pt(left, bottom), pt(left, top), pt(right, top), pt(right, bottom)];
+  const zigzag = [pt(middle - z, bottom), pt(middle - z / 2, bottom - z), pt(middle + z / 2, bottom + z)];
+  const line = [pt(left - 1, bottom), ...zigzag, pt(middle + z, bottom), pt(right + 1, bottom)];
+  return polyline(outline, 'adjacent') + polyline(line, 'narrow');
 }
 
 function heights(input: SheetInput, u: Units, view: View): DimensionFigure[] {
   const { stock, part } = input.job;
-  const mark = (z: Mm, rank: number, plan?: string): DimensionFigure => ({
-    ...{ text: u.size(z), along: onPaper(view, { x: 0, y: z }).y, from: 2, rank },
-    ...(plan === undefined ? {} : { plan }),
-  });
+  const mark = (z: Mm, rank: number, plan?: string): DimensionFigure => {
+    return { text: u.size(z), along: onPaper(view, { x: 0, y: z }).y, from: 2, rank, plan };
+  };
   return [
     mark(0, 0),
     mark(stock.max[2], 0, 'stock.max.2'),
@@ -106,26 +89,20 @@ export interface ClampBox {
   readonly plan: string | null;
 }
 
-/** Blocks as they are; jaws as a strip at each end, standing out a little beyond the stock so that they are seen. */
+/** Jaws stand out a little beyond the stock, so that they are seen. */
+const JAW: Mm = 4;
+
+/** Blocks as they are; jaws as a strip at each end. */
 export function clampBoxes(input: SheetInput): ClampBox[] {
   const { stock, clamps } = input.job;
-  const [a, b] = [stock.min, stock.max];
   return clamps.flatMap((c, i): ClampBox[] => {
     const plan = `setups.0.hold.clamps.${i}`;
     if (c.kind === 'block') {
-      const corners = { min: { x: c.min[0], y: c.min[1] }, max: { x: c.max[0], y: c.max[1] } };
-      return [{ ...corners, name: `clamp ${i + 1}`, top: c.top, topPlan: `${plan}.top`, plan }];
+      return [
+        { min: pt(...c.min), max: pt(...c.max), name: `clamp ${i + 1}`, top: c.top, topPlan: `${plan}.top`, plan },
+      ];
     }
-    const jaw = { name: 'jaw', top: b[2], topPlan: 'stock.max.2', plan: null };
-    const out = 4;
-    return c.axis === 'x'
-      ? [
-          { ...jaw, min: { x: a[0] - out, y: a[1] }, max: { x: a[0] + c.grip, y: b[1] } },
-          { ...jaw, min: { x: b[0] - c.grip, y: a[1] }, max: { x: b[0] + out, y: b[1] } },
-        ]
-      : [
-          { ...jaw, min: { x: a[0], y: a[1] - out }, max: { x: b[0], y: a[1] + c.grip } },
-          { ...jaw, min: { x: a[0], y: b[1] - c.grip }, max: { x: b[0], y: b[1] + out } },
-        ];
+    const jaw = { name: 'jaw', top: stock.max[2], topPlan: 'stock.max.2', plan: null };
+    return jawStrips(c, stock, JAW).map(([x0, y0, x1, y1]) => ({ ...jaw, min: pt(x0, y0), max: pt(x1, y1) }));
   });
 }

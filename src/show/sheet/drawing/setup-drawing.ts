@@ -2,11 +2,13 @@
  * The set-up as a drawing: front view above, plan below (first-angle projection), dimensioned from the zero.
  * Stock and part edges wide; clamps and what lies beneath as adjacent parts (long-dashed double-dotted narrow).
  */
-import type { Mm } from '../../../base/units.ts';
+import { type Mm, toRad } from '../../../base/units.ts';
 import { loopBox } from '../../../geometry/measure/loop.ts';
+import { fromAngle, pt, rot90, scale, step } from '../../../geometry/measure/point.ts';
 import type { Point } from '../../../geometry/types.ts';
 import type { Stub } from '../../../hold/holding.ts';
 import { sized, type Units } from '../figures.ts';
+import { mouthOf } from '../hole-words.ts';
 import type { SheetInput } from '../input.ts';
 import { type PlacedPart, placedParts } from '../placed.ts';
 import { COLOURS } from '../style.ts';
@@ -96,16 +98,13 @@ export function setupDrawing(
 function spanOf(input: SheetInput): { min: Point; max: Point } {
   const { stock } = input.job;
   const boxes = clampBoxes(input);
-  return {
-    min: {
-      x: Math.min(0, stock.min[0], ...boxes.map((b) => b.min.x)),
-      y: Math.min(0, stock.min[1], ...boxes.map((b) => b.min.y)),
-    },
-    max: {
-      x: Math.max(0, stock.max[0], ...boxes.map((b) => b.max.x)),
-      y: Math.max(0, stock.max[1], ...boxes.map((b) => b.max.y)),
-    },
-  };
+  const corners = [pt(0, 0), ...boxes.flatMap((b) => [b.min, b.max])];
+  const { minX, minY, maxX, maxY } = boxOfPoints([
+    ...corners,
+    pt(stock.min[0], stock.min[1]),
+    pt(stock.max[0], stock.max[1]),
+  ]);
+  return { min: pt(minX, minY), max: pt(maxX, maxY) };
 }
 
 function clampsDrawn(input: SheetInput, view: View): string[] {
@@ -137,8 +136,8 @@ function partDrawn(p: PlacedPart, view: View): string {
   const holes = p.holes.map(({ hole, at }) => {
     const c = onPaper(view, at);
     const r = (hole.diameter / 2) * view.scale;
-    const mouth = hole.countersink?.diameter ?? hole.counterbore?.diameter;
-    const sink = mouth === undefined ? '' : circle(c, (mouth / 2) * view.scale, 'narrow');
+    const mouth = mouthOf(hole);
+    const sink = mouth === hole.diameter ? '' : circle(c, (mouth / 2) * view.scale, 'narrow');
     return circle(c, r, 'edge', COLOURS.black, '#ffffff') + sink + centreLines(c, r);
   });
   const pockets = p.pockets.map(
@@ -172,10 +171,7 @@ function beside(m: TabMark, placed: readonly TabMark[]): TabMark {
   const [a, b] = [m.corners[1]!, m.corners[2]!];
   const width = Math.hypot(b.x - a.x, b.y - a.y);
   const along = { x: (b.x - a.x) / width, y: (b.y - a.y) / width };
-  const places = [0, 1.3, -1.3, 2.6, -2.6].map((k) => ({
-    x: m.name.x + k * LETTERING * along.x,
-    y: m.name.y + k * LETTERING * along.y,
-  }));
+  const places = [0, 1.3, -1.3, 2.6, -2.6].map((k) => step(m.name, along, k * LETTERING));
   const clear = (p: Point) =>
     placed.every(
       (q) =>
@@ -186,12 +182,10 @@ function beside(m: TabMark, placed: readonly TabMark[]): TabMark {
 }
 
 function markOf(input: SheetInput, view: View, tab: Omit<Stub, 'part' | 'footprint'>, text: string): TabMark {
-  const angle = (tab.directionDeg * Math.PI) / 180;
-  const out = { x: Math.cos(angle), y: Math.sin(angle) };
-  const side = { x: (-out.y * tab.width) / 2, y: (out.x * tab.width) / 2 };
+  const out = fromAngle(toRad(tab.directionDeg));
+  const side = scale(rot90(out), tab.width / 2);
   const { slotWidth } = input.plan;
-  const corner = (along: number, across: number): Point =>
-    onPaper(view, { x: tab.at.x + out.x * along + side.x * across, y: tab.at.y + out.y * along + side.y * across });
+  const corner = (along: number, across: number): Point => onPaper(view, step(step(tab.at, out, along), side, across));
   const end = corner(slotWidth + 2.6 / view.scale, 0);
   return {
     corners: [corner(0, 1), corner(slotWidth, 1), corner(slotWidth, -1), corner(0, -1)],
@@ -232,9 +226,8 @@ function namesDrawn(input: SheetInput, view: View): string[] {
   const parts = placedParts(input.job);
   const holes = parts.flatMap((p) =>
     p.holes.map(({ hole, at }) => {
-      const widest = Math.max(hole.diameter, hole.countersink?.diameter ?? 0, hole.counterbore?.diameter ?? 0);
       const text = `${hole.index + 1}`;
-      const { at: base, box } = besideRound(onPaper(view, at), (widest / 2) * view.scale, text, taken);
+      const { at: base, box } = besideRound(onPaper(view, at), (mouthOf(hole) / 2) * view.scale, text, taken);
       taken.push({ weight: 1, box });
       return letters(base, text, { anchor: 'middle' });
     }),

@@ -8,8 +8,9 @@ import { engagementOf, findThread } from '../../../trade/threads/threads.ts';
 import { esc } from '../../markup/element.ts';
 import { oneLine, para, table } from '../../markup/html.ts';
 import type { Units } from '../figures.ts';
+import { holeWords, makeWords } from '../hole-words.ts';
 import type { SheetInput } from '../input.ts';
-import { holeWords, makeWords, placedParts } from '../placed.ts';
+import { placedParts } from '../placed.ts';
 
 export function holeTables(input: SheetInput, u: Units): string {
   const { holes, edgeHoles } = input.job.part;
