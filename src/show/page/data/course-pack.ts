@@ -3,20 +3,20 @@ import type { BlockCourse, ProgramCourse } from '../../../course/course.ts';
 import { ColumnReader, ColumnWriter, packColumns, unpackColumns } from './pack.ts';
 
 /** NaN: nothing is cut, or the part is whole stock. */
-export interface CourseColumns extends Readonly<Record<Figure, Float32Array>> {
+export interface CourseColumns extends Readonly<Record<CourseFigure, Float32Array>> {
   readonly count: number;
   readonly block: Int32Array;
   readonly start: Float64Array;
   readonly seconds: Float64Array;
 }
 
-type Figure = 'force' | 'power' | 'margin' | 'movement' | 'deflection' | 'wantedMargin' | 'wantedMovement';
+type CourseFigure = 'force' | 'power' | 'margin' | 'movement' | 'deflection' | 'wantedMargin' | 'wantedMovement';
 
 /** Margins beyond this are drawn at the top of the curve; how far beyond tells nothing. */
 export const MARGIN_TOP = 99;
 
 interface FigureColumn {
-  readonly name: Figure;
+  readonly name: CourseFigure;
   /** Parts of a unit that it is counted in. */
   readonly parts: number;
   /** 1 where there may be none: 0 then stands for nothing. */
@@ -80,5 +80,5 @@ export function unpackCourse(packed: string): CourseColumns {
     const values = Float32Array.from({ length: count }, next).map((v) => (v < 0 ? NaN : v / parts));
     return [name, values] as const;
   });
-  return { count, ...times, ...(Object.fromEntries(columns) as Record<Figure, Float32Array>) };
+  return { count, ...times, ...(Object.fromEntries(columns) as Record<CourseFigure, Float32Array>) };
 }

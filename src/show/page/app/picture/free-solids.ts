@@ -1,7 +1,7 @@
 /** Solid things of the free view: cutter and shank, the holder, the clamps. */
 import * as THREE from 'three';
 import type { Clamp } from '../../../../part/part.ts';
-import { jawStrips, type Strip } from '../../../jaws.ts';
+import { type JawStrip, jawStrips } from '../../../jaws.ts';
 import type { ViewCutter, ViewSetup, XYZ } from '../../data/view-data.ts';
 
 export function cutterSolid(c: ViewCutter): THREE.Group {
@@ -68,7 +68,7 @@ const JAW = 6;
 /** Blocks stand on the stock; jaws stand beside it, up to its top. */
 function boxesOf(c: Clamp, stock: Stock): (readonly [XYZ, XYZ])[] {
   const top = stock.max[2];
-  const box = ([x0, y0, x1, y1]: Strip, from: number, to: number): [XYZ, XYZ] => [
+  const box = ([x0, y0, x1, y1]: JawStrip, from: number, to: number): [XYZ, XYZ] => [
     [x0, y0, from],
     [x1, y1, to],
   ];
