@@ -83,14 +83,10 @@ function checkEdgeLast(read: readonly ReadProgram[], out: Findings): void {
   const last = read.findLastIndex((r) => r.head.edge === null);
   for (const r of read.slice(0, Math.max(0, last))) {
     if (r.head.edge === null) continue;
-    const spot = { program: r.index, block: r.head.edge.block };
-    out.fault(
-      'program-order',
-      'a part on edge before all programs of the plate',
-      'the plate first',
-      'give them in running order',
-      spot,
-    );
+    const found = 'a part on edge before all programs of the plate';
+    const wanted = 'the plate first';
+    const remedy = 'give them in running order';
+    out.fault({ code: 'program-order', at: { program: r.index, block: r.head.edge.block }, found, wanted, remedy });
   }
 }
 
@@ -107,14 +103,10 @@ function proveAll({ job, gathered, shelf }: Ground, read: readonly ReadProgram[]
   }
   for (const r of read.filter((r) => r.head.edge !== null && r.stand === null)) {
     const { block, hole } = r.head.edge!;
-    const spot = { program: r.index, block };
-    out.fault(
-      'head-disagrees',
-      `edge hole ${hole + 1}`,
-      'an edge hole of the job',
-      'give the job it was made from',
-      spot,
-    );
+    const found = `edge hole ${hole + 1}`;
+    const wanted = 'an edge hole of the job';
+    const remedy = 'give the job it was made from';
+    out.fault({ code: 'head-disagrees', at: { program: r.index, block }, found, wanted, remedy });
   }
 }
 
@@ -151,14 +143,9 @@ function checkCalled(read: readonly ReadProgram[], out: Findings): void {
   for (const r of read) {
     for (const c of r.head.cutters.filter((k) => r.whole && !used.has(k.number))) {
       const found = `the head names cutter ${c.number}, and nothing is done with it`;
-      const spot = { program: r.index, block: c.block };
-      out.fault(
-        'head-disagrees',
-        found,
-        'a change to every cutter named',
-        'make the program again from this job',
-        spot,
-      );
+      const wanted = 'a change to every cutter named';
+      const remedy = 'make the program again from this job';
+      out.fault({ code: 'head-disagrees', at: { program: r.index, block: c.block }, found, wanted, remedy });
     }
   }
 }
@@ -172,14 +159,13 @@ function checkAlike(read: readonly ReadProgram[], out: Findings): void {
   const first = read[0];
   for (const r of read) {
     if (first === undefined || said(r.head) === said(first.head)) continue;
-    const spot = { program: r.index, block: r.head.hold?.block ?? 1 };
-    out.fault(
-      'head-differs',
-      'its head says otherwise than that of the first program',
-      'one holding for all',
-      'make all programs again',
-      spot,
-    );
+    out.fault({
+      code: 'head-differs',
+      at: { program: r.index, block: r.head.hold?.block ?? 1 },
+      found: 'its head says otherwise than that of the first program',
+      wanted: 'one holding for all',
+      remedy: 'make all programs again',
+    });
   }
 }
 
@@ -193,17 +179,19 @@ function checkOrder(read: readonly ReadProgram[], out: Findings): void {
     );
   else if (read.length > 1)
     for (const r of silent) {
-      const spot = { program: r.index, block: firstFact(r.head) };
       const found = 'its head does not say which of the programs it is, and those beside it do';
-      out.fault('program-order', found, '"program n of m" in each', 'make all programs again', spot);
+      const wanted = '"program n of m" in each';
+      const remedy = 'make all programs again';
+      out.fault({ code: 'program-order', at: { program: r.index, block: firstFact(r.head) }, found, wanted, remedy });
     }
   for (const [i, r] of read.entries()) {
     const before = read[i - 1]?.head.program;
     const mine = r.head.program;
     if (!before || !mine || (mine.number > before.number && mine.of === before.of)) continue;
     const found = `program ${mine.number} of ${mine.of} runs after program ${before.number} of ${before.of}`;
-    const spot = { program: r.index, block: mine.block };
-    out.fault('program-order', found, 'each once, in the order of their numbers', 'give them in running order', spot);
+    const wanted = 'each once, in the order of their numbers';
+    const remedy = 'give them in running order';
+    out.fault({ code: 'program-order', at: { program: r.index, block: mine.block }, found, wanted, remedy });
   }
 }
 
@@ -213,8 +201,13 @@ function checkSetup(r: ReadProgram, first: ReadProgram, out: Findings): void {
   const name = (p: ReadProgram) => (p.head.setup === null ? 'no set-up' : `the set-up "${p.head.setup}"`);
   const found = `its head names ${name(r)}`;
   const wanted = `${name(first)}, as the first program's`;
-  const spot = { program: r.index, block: r.head.program?.block ?? 1 };
-  out.fault('head-differs', found, wanted, 'make all programs again', spot);
+  out.fault({
+    code: 'head-differs',
+    at: { program: r.index, block: r.head.program?.block ?? 1 },
+    found,
+    wanted,
+    remedy: 'make all programs again',
+  });
 }
 
 /** All programs of the set-up are there and were read to their end. */

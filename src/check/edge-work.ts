@@ -59,7 +59,13 @@ export function checkOnEdge(
 function checkEdgeHead(head: Head, { hole, job }: Stand, program: number, out: Findings): void {
   const edge = head.edge!;
   const say = (block: number, found: string, want: string) =>
-    out.fault('head-disagrees', found, want, 'make the program again from this job', { program, block });
+    out.fault({
+      code: 'head-disagrees',
+      at: { program, block },
+      found,
+      wanted: want,
+      remedy: 'make the program again from this job',
+    });
   for (const u of head.unread) say(u.block, `cannot read the head's "${u.text}"`, 'the form that the head prescribes');
   checkFrameHead(head, job, say);
   const turn = Math.abs(((edge.directionDeg - hole.directionDeg + 540) % 360) - 180);
@@ -77,32 +83,26 @@ function checkStoodUp(
   { hole, radius }: Stand,
   out: Findings,
 ): void {
-  if (firstCut !== null && !stopsFirst)
-    out.fault(
-      'stop-missing',
-      'it cuts before anybody has stood the part on edge',
-      'a stop, M0, before the first cut',
-      'write M0 before it',
-      { program: index, block: firstCut },
-    );
+  if (firstCut !== null && !stopsFirst) {
+    const found = 'it cuts before anybody has stood the part on edge';
+    const wanted = 'a stop, M0, before the first cut';
+    const remedy = 'write M0 before it';
+    out.fault({ code: 'stop-missing', at: { program: index, block: firstCut }, found, wanted, remedy });
+  }
   for (const s of head.standing.filter((v) => v.boss !== hole.boss)) {
     const found = `the message has boss ${s.boss + 1} up`;
-    const spot = { program: index, block: s.block };
-    out.fault('head-disagrees', found, `boss ${hole.boss + 1}`, 'make the program again from this job', spot);
+    const wanted = `boss ${hole.boss + 1}`;
+    const remedy = 'make the program again from this job';
+    out.fault({ code: 'head-disagrees', at: { program: index, block: s.block }, found, wanted, remedy });
   }
   for (const t of head.touches) {
     const x = t.at?.x ?? 0;
     const z = Math.sqrt(Math.max(0, radius * radius - x * x)) - radius;
     if (Math.abs(t.z - z) <= LIMITS.depth) continue;
     const found = `the message says that Z is ${t.z.toFixed(3)} at X ${x.toFixed(3)}`;
-    const spot = { program: index, block: t.block };
-    out.fault(
-      'touch-off',
-      found,
-      `${z.toFixed(3)}, the crown there`,
-      'correct the message: every depth after it is off by as much',
-      spot,
-    );
+    const wanted = `${z.toFixed(3)}, the crown there`;
+    const remedy = 'correct the message: every depth after it is off by as much';
+    out.fault({ code: 'touch-off', at: { program: index, block: t.block }, found, wanted, remedy });
   }
 }
 
@@ -121,8 +121,13 @@ function checkBeside(strokes: Iterable<Stroke>, { profile, hole }: Stand, out: F
       const met = profile.find((p) => p.z > 0 && p.z > b.low && p.x > from - b.radius && p.x < to + b.radius);
       if (met === undefined) continue;
       const found = `the ${b.name} of cutter ${c.number} meets the part, which stands ${met.z.toFixed(3)} mm above the mouth of the hole`;
-      const spot = { program: s.program, block: s.block, at: [met.x, 0, met.z] as const };
-      out.fault('holder-hits', found, 'room beside the hole', 'use a longer cutter', spot);
+      out.fault({
+        code: 'holder-hits',
+        at: { program: s.program, block: s.block, at: [met.x, 0, met.z] as const },
+        found,
+        wanted: 'room beside the hole',
+        remedy: 'use a longer cutter',
+      });
     }
   }
 }

@@ -1,6 +1,7 @@
 /** CONTRACT: what the check found. Places are line numbers from 1 and program coordinates in millimetres. */
 import type { Problem } from '../base/problem.ts';
 import type { Mm, Second } from '../base/units.ts';
+import type { ProofName } from './report/codes.ts';
 
 export interface Report {
   /** Any fault: the program is not released. */
@@ -15,7 +16,8 @@ export interface Report {
   readonly seconds: Second;
 }
 
-export interface Finding extends Problem {
+export interface Finding<Code extends string = string> extends Problem {
+  readonly code: Code;
   /** Index into the programs given. */
   readonly program: number;
   /** Line number from 1; 0 when it concerns the whole program. */
@@ -25,8 +27,7 @@ export interface Finding extends Problem {
 }
 
 export interface Proof {
-  /** `gouge`, `edge reached`, `hole places`, `rapids`, `still held` ... */
-  readonly what: string;
+  readonly what: ProofName;
   /** To within this; null where the statement is exact or not a length. */
   readonly within: Mm | null;
   /** Which way an error of the check would fall: it would refuse a good program, or pass a bad one. */

@@ -3,7 +3,7 @@ import type { Mm } from '../../base/units.ts';
 import type { CutterKind, Job } from '../../part/part.ts';
 import { ROUNDING } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
-import { isVertical, type Stroke } from '../strokes/stroke.ts';
+import { isVertical, type Stroke, spotOf } from '../strokes/stroke.ts';
 
 const STRAIGHT: readonly CutterKind[] = ['drill', 'centre drill', 'reamer', 'tap'];
 
@@ -19,20 +19,12 @@ export function checkAxial(strokes: Iterable<Stroke>, job: Job, out: Findings): 
   }
 }
 
-function spotOf(s: Stroke) {
-  return { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
-}
-
 /** It has no edges on its side, or would widen the hole it is in, and it breaks. */
 function tellSideways(s: Stroke, out: Findings): void {
   const { kind, number } = s.tool.cutter;
-  out.fault(
-    'drill-sideways',
-    `${kind} ${number} is fed sideways at z ${s.low.toFixed(3)}`,
-    'along its axis only, below the top of the stock',
-    'raise it first, or take an end mill',
-    spotOf(s),
-  );
+  const found = `${kind} ${number} is fed sideways at z ${s.low.toFixed(3)}`;
+  const wanted = 'along its axis only, below the top of the stock';
+  out.fault({ code: 'drill-sideways', at: spotOf(s), found, wanted, remedy: 'raise it first, or take an end mill' });
 }
 
 /** Feed and turn of a tap are one: only a cycle that couples and reverses them keeps its thread, and only where the machine can. */
@@ -42,19 +34,20 @@ function checkTap(s: Stroke, job: Job, out: Findings): void {
   const found = cycle
     ? 'in a tapping cycle, on a machine that does not tap'
     : `by ${s.rapid ? 'a rapid' : 'a plain feed'}`;
-  out.fault(
-    'tap-unguided',
-    `tap ${s.tool.number} moves below the top of the stock with the spindle on, ${found}`,
-    'a tapping cycle (G84) on a machine that taps, else tapping by hand at a stop',
-    cycle ? 'tap by hand, or say in the job that the machine taps' : 'write G84, or tap by hand',
-    spotOf(s),
-  );
+  out.fault({
+    code: 'tap-unguided',
+    at: spotOf(s),
+    found: `tap ${s.tool.number} moves below the top of the stock with the spindle on, ${found}`,
+    wanted: 'a tapping cycle (G84) on a machine that taps, else tapping by hand at a stop',
+    remedy: cycle ? 'tap by hand, or say in the job that the machine taps' : 'write G84, or tap by hand',
+  });
 }
 
 /** Drawn out in a hurry it scores the bore that it has made: fed out as it was fed in (common practice; the cycle for it is G85). */
 function checkReamer(s: Stroke, out: Findings): void {
   if (!s.rapid || s.zb <= s.za) return;
-  out.caution('ream-rapid-out', `reamer ${s.tool.number} is drawn out by a rapid`, 'fed out', 'write G85', spotOf(s));
+  const found = `reamer ${s.tool.number} is drawn out by a rapid`;
+  out.caution({ code: 'ream-rapid-out', at: spotOf(s), found, wanted: 'fed out', remedy: 'write G85' });
 }
 
 /** Less a peck than this rubs more than it cuts, mm: a tenth of the least that is published for a drill of 1 mm. */
@@ -90,11 +83,13 @@ class Repeats {
 
   private tellSmall(s: Stroke, on: Mm): void {
     const found = `${s.tool.cutter.kind} ${s.tool.number} goes on by ${on.toFixed(4)} mm a peck`;
-    this.out.caution('peck-small', found, `at least ${LEAST_PECK} mm`, 'peck deeper', spotOf(s));
+    const wanted = `at least ${LEAST_PECK} mm`;
+    this.out.caution({ code: 'peck-small', at: spotOf(s), found, wanted, remedy: 'peck deeper' });
   }
 
   private tellAgain(s: Stroke): void {
     const found = `${s.tool.cutter.kind} ${s.tool.number} goes down the same hole more than ${MOST_PASSES} times in one block`;
-    this.out.caution('drilled-again', found, 'once, or once more to clear it', 'take the repeats out', spotOf(s));
+    const wanted = 'once, or once more to clear it';
+    this.out.caution({ code: 'drilled-again', at: spotOf(s), found, wanted, remedy: 'take the repeats out' });
   }
 }

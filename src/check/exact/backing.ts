@@ -35,26 +35,26 @@ export function checkBacking(work: Work, out: Findings): void {
       }
       const d = drilled.tool.cutter.diameter;
       if (d >= least - ROUNDING && d <= most + ROUNDING) continue;
-      out.fault(
-        'backing-hole',
-        `the backing under ${where} is drilled ${d.toFixed(2)} mm for the ${thread.name} screw`,
-        `a drill of ${least.toFixed(2)} to ${most.toFixed(2)} mm, a diameter of the screw deep`,
-        'drill the backing for the thread',
-        { program: drilled.program, block: drilled.block, at: [space.at.x, space.at.y] },
-      );
+      out.fault({
+        code: 'backing-hole',
+        at: { program: drilled.program, block: drilled.block, at: [space.at.x, space.at.y] },
+        found: `the backing under ${where} is drilled ${d.toFixed(2)} mm for the ${thread.name} screw`,
+        wanted: `a drill of ${least.toFixed(2)} to ${most.toFixed(2)} mm, a diameter of the screw deep`,
+        remedy: 'drill the backing for the thread',
+      });
     }
   }
 }
 
 function tellUndrilled(space: HoleSpace, e: Timed, work: Work, where: string, thread: string, out: Findings): void {
   const program = work.programs.find((p) => p.head.events.includes(e.event))?.index ?? 0;
-  out.fault(
-    'backing-hole',
-    `nothing drills the backing under ${where} for the ${thread} screw`,
-    'a hole for its thread before it is fitted, a diameter of the screw deep',
-    'drill the backing for the thread',
-    { program, block: e.event.block, at: [space.at.x, space.at.y] },
-  );
+  out.fault({
+    code: 'backing-hole',
+    at: { program, block: e.event.block, at: [space.at.x, space.at.y] },
+    found: `nothing drills the backing under ${where} for the ${thread} screw`,
+    wanted: 'a hole for its thread before it is fitted, a diameter of the screw deep',
+    remedy: 'drill the backing for the thread',
+  });
 }
 
 /** The stroke on a hole's axis whose full diameter goes deepest into the backing, below `from`. */

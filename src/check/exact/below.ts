@@ -4,7 +4,7 @@ import type { CutterKind, Job } from '../../part/part.ts';
 import { wideBodies } from '../field/upper.ts';
 import { ROUNDING } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
-import { isVertical, type Stroke } from '../strokes/stroke.ts';
+import { isVertical, type Stroke, spotOf } from '../strokes/stroke.ts';
 
 /** Holes that are told once each; beyond them a hole may be told again. */
 const MOST_HOLES = 10_000;
@@ -70,13 +70,9 @@ export class Below {
   }
 
   private tell(s: Stroke, found: string, least: Mm, size: Mm): void {
-    this.out.fault(
-      'cuts-below',
-      found,
-      `no lower than z ${least.toFixed(3)}`,
-      'cut less deep or lay a backing plate under the stock',
-      { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low], size },
-    );
+    const wanted = `no lower than z ${least.toFixed(3)}`;
+    const remedy = 'cut less deep or lay a backing plate under the stock';
+    this.out.fault({ code: 'cuts-below', at: spotOf(s), size, found, wanted, remedy });
   }
 
   /** Where the parallels lie is not in the job. */
@@ -85,12 +81,12 @@ export class Below {
     const hole = `X ${x.toFixed(3)} Y ${y.toFixed(3)}`;
     if (this.told.has(hole)) return;
     if (this.told.size < MOST_HOLES) this.told.add(hole);
-    this.out.caution(
-      'between-parallels',
-      `the hole at ${hole} comes out below the stock`,
-      'no parallel under the hole',
-      'look where the parallels lie',
-      { program: s.program, block: s.block, at: [x, y, s.low] as const },
-    );
+    this.out.caution({
+      code: 'between-parallels',
+      at: { program: s.program, block: s.block, at: [x, y, s.low] as const },
+      found: `the hole at ${hole} comes out below the stock`,
+      wanted: 'no parallel under the hole',
+      remedy: 'look where the parallels lie',
+    });
   }
 }

@@ -47,13 +47,14 @@ function judgeUpper(s: Stroke, gauge: Gauge, wanted: Wanted, out: Findings): voi
 /** `what`: that which cuts. */
 function tell(s: Stroke, what: string, part: WantedPart, hit: Hit, out: Findings): void {
   const p = pointAt(hit.path, 0.5);
-  out.fault(
-    'gouge',
-    `${what} cuts ${hit.size.toFixed(3)} mm into part ${part.index + 1} at z ${hit.z.toFixed(3)}`,
-    `no deeper than ${LIMITS.gouge} mm`,
-    'move the path away from the part or use the cutter it was reckoned for',
-    { program: s.program, block: s.block, at: [p.x, p.y, hit.z], size: hit.size },
-  );
+  out.fault({
+    code: 'gouge',
+    at: { program: s.program, block: s.block, at: [p.x, p.y, hit.z] },
+    size: hit.size,
+    found: `${what} cuts ${hit.size.toFixed(3)} mm into part ${part.index + 1} at z ${hit.z.toFixed(3)}`,
+    wanted: `no deeper than ${LIMITS.gouge} mm`,
+    remedy: 'move the path away from the part or use the cutter it was reckoned for',
+  });
 }
 
 export interface Hit {

@@ -70,11 +70,8 @@ function checkHead(s: Stroke, h: HeadInTheWay, out: Findings): void {
     const found = `the ${b.name} of cutter ${c.number} meets the screw in hole ${h.hole.hole.index + 1} of part ${h.hole.part + 1}`;
     const at = [h.at.x, h.at.y, s.low] as const;
     const wanted = `${HEAD_AIR} mm of air, or above the head, z ${h.top.toFixed(2)}`;
-    out.fault('screw-hit', found, wanted, 'raise the move or leave that screw out', {
-      program: s.program,
-      block: s.block,
-      at,
-    });
+    const remedy = 'raise the move or leave that screw out';
+    out.fault({ code: 'screw-hit', at: { program: s.program, block: s.block, at }, found, wanted, remedy });
     return;
   }
 }

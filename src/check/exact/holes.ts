@@ -55,10 +55,12 @@ export function checkTapped(
       s.tool.cutter.kind === 'tap' && s.low < 0 && dist(s.path.b, h.at) < LIMITS.holePlace + ROUNDING;
     if (firstStroke(strokes, taps) !== undefined) continue;
     const found = `hole ${h.hole.index + 1} of part ${h.part + 1} is not tapped ${h.hole.make.thread} by the program`;
-    out.caution('not-tapped', found, 'a tap, or tapping at the bench', 'tap it by hand', {
-      program: 0,
-      block: 0,
-      at: [h.at.x, h.at.y],
+    out.caution({
+      code: 'not-tapped',
+      at: { program: 0, block: 0, at: [h.at.x, h.at.y] },
+      found,
+      wanted: 'a tap, or tapping at the bench',
+      remedy: 'tap it by hand',
     });
   }
 }
@@ -77,16 +79,12 @@ function concerns(s: Stroke, h: HoleSpace): boolean {
 const BORE_MATCH: Mm = 0.05;
 
 function tell(s: Stroke, h: HoleSpace, at: Point, off: Mm, out: Findings): void {
-  out.fault(
-    'hole-place',
-    `hole ${h.hole.index + 1} of part ${h.part + 1} is ${off.toFixed(4)} mm off its place`,
-    `within ${LIMITS.holePlace} mm`,
-    'correct X and Y',
-    {
-      program: s.program,
-      block: s.block,
-      at: [at.x, at.y],
-      size: off,
-    },
-  );
+  out.fault({
+    code: 'hole-place',
+    at: { program: s.program, block: s.block, at: [at.x, at.y] },
+    size: off,
+    found: `hole ${h.hole.index + 1} of part ${h.part + 1} is ${off.toFixed(4)} mm off its place`,
+    wanted: `within ${LIMITS.holePlace} mm`,
+    remedy: 'correct X and Y',
+  });
 }

@@ -11,7 +11,7 @@ import type { Removal } from '../field/removal.ts';
 import { tellMet } from '../field/upper.ts';
 import { ROUNDING } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
-import type { Stroke } from '../strokes/stroke.ts';
+import { type Stroke, spotOf } from '../strokes/stroke.ts';
 import { near } from '../wanted/clear.ts';
 import type { Jaw } from '../wanted/edge-stand.ts';
 import { Below } from './below.ts';
@@ -107,18 +107,10 @@ function checkClamp(s: Stroke, clamp: Obstacle, out: Findings): void {
     if (!near(s.box, clamp.box, reach)) continue;
     const gap = gapToBox(s.path, clamp);
     if (gap >= reach - ROUNDING) continue;
-    out.fault(
-      'clamp-hit',
-      `the ${body.name} of cutter ${s.tool.number} comes within ${Math.max(0, gap - body.radius).toFixed(2)} mm of ${clamp.name} at z ${s.low.toFixed(2)}`,
-      `${clamp.air > 0 ? `${clamp.air} mm of air` : 'nothing there'}, or above its top, z ${clamp.top.toFixed(2)}`,
-      'raise the move, place the clamp elsewhere or take a longer cutter',
-      {
-        program: s.program,
-        block: s.block,
-        at: [s.path.b.x, s.path.b.y, s.low],
-        size: reach - gap,
-      },
-    );
+    const found = `the ${body.name} of cutter ${s.tool.number} comes within ${Math.max(0, gap - body.radius).toFixed(2)} mm of ${clamp.name} at z ${s.low.toFixed(2)}`;
+    const wanted = `${clamp.air > 0 ? `${clamp.air} mm of air` : 'nothing there'}, or above its top, z ${clamp.top.toFixed(2)}`;
+    const remedy = 'raise the move, place the clamp elsewhere or take a longer cutter';
+    out.fault({ code: 'clamp-hit', at: spotOf(s), size: reach - gap, found, wanted, remedy });
     return;
   }
 }
@@ -132,34 +124,23 @@ function gapToBox(path: Segment, o: Obstacle): Mm {
 /** Flutes must reach up past the stock being cut, and neither shank nor holder may run against stock that stands beside the cut. */
 function checkReach(s: Stroke, touched: Mm, job: Job, out: Findings): void {
   const c = s.tool.cutter;
-  const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
+  const spot = spotOf(s);
   const depth = touched - s.low;
   if (depth > c.fluteLength + ROUNDING) {
-    out.fault(
-      'flutes-short',
-      `cutter ${c.number} cuts ${depth.toFixed(2)} mm deep`,
-      `no more than its flutes, ${c.fluteLength} mm`,
-      'take a longer cutter or cut in more passes',
-      { ...spot, size: depth - c.fluteLength },
-    );
+    const found = `cutter ${c.number} cuts ${depth.toFixed(2)} mm deep`;
+    const wanted = `no more than its flutes, ${c.fluteLength} mm`;
+    const remedy = 'take a longer cutter or cut in more passes';
+    out.fault({ code: 'flutes-short', at: spot, size: depth - c.fluteLength, found, wanted, remedy });
   }
   const top = job.stock.max[2];
   if (c.shank > c.diameter + ROUNDING && s.low + c.fluteLength < top - ROUNDING) {
-    out.fault(
-      'shank-rubs',
-      `the shank of cutter ${c.number} goes below the top of the stock`,
-      `flutes of at least ${(top - s.low).toFixed(2)} mm`,
-      'take a longer cutter',
-      spot,
-    );
+    const found = `the shank of cutter ${c.number} goes below the top of the stock`;
+    const wanted = `flutes of at least ${(top - s.low).toFixed(2)} mm`;
+    out.fault({ code: 'shank-rubs', at: spot, found, wanted, remedy: 'take a longer cutter' });
   }
   if (s.low + c.stickOut < top + ROUNDING) {
-    out.fault(
-      'holder-hits',
-      `the holder of cutter ${c.number} comes down on the stock`,
-      `a stick-out above ${(top - s.low).toFixed(2)} mm`,
-      'let the cutter stand out further',
-      spot,
-    );
+    const found = `the holder of cutter ${c.number} comes down on the stock`;
+    const wanted = `a stick-out above ${(top - s.low).toFixed(2)} mm`;
+    out.fault({ code: 'holder-hits', at: spot, found, wanted, remedy: 'let the cutter stand out further' });
   }
 }

@@ -34,14 +34,13 @@ function checkFinisher(s: Stroke, volume: number, touched: Mm, bottom: Mm, out: 
   const c = s.tool.cutter;
   const disc = Math.PI * s.tool.shape.radius ** 2 * Math.max(1e-9, touched - Math.max(s.zb, bottom));
   if (volume <= FINISH_SHARE[c.kind === 'tap' ? 'tap' : 'reamer'] * disc) return;
-  const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.zb] as const };
-  out.fault(
-    'no-hole-before',
-    `${c.kind} ${c.number} finds too little of a hole before it`,
-    'a hole drilled before it',
-    'drill first',
-    spot,
-  );
+  out.fault({
+    code: 'no-hole-before',
+    at: { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.zb] as const },
+    found: `${c.kind} ${c.number} finds too little of a hole before it`,
+    wanted: 'a hole drilled before it',
+    remedy: 'drill first',
+  });
 }
 
 export function checkPlunges(strokes: Iterable<Stroke>, removal: Removal, out: Findings): void {
@@ -60,14 +59,16 @@ export function checkPlunges(strokes: Iterable<Stroke>, removal: Removal, out: F
       const disc = Math.PI * s.tool.shape.radius ** 2 * deep;
       if (volume > RIM_SHARE * disc) {
         const found = `cutter ${c.number}, which does not cut at its centre, goes straight down into stock`;
-        out.fault('plunge', found, 'a ramp, a helix or a cutter that cuts at its centre', 'enter on a ramp', spot);
+        const wanted = 'a ramp, a helix or a cutter that cuts at its centre';
+        out.fault({ code: 'plunge', at: spot, found, wanted, remedy: 'enter on a ramp' });
       }
       continue;
     }
     const angle = toDeg(Math.atan2(s.za - s.zb, segmentLength(s.path)));
     if (angle > STEEPEST_DEG) {
       const found = `cutter ${c.number}, which does not cut at its centre, goes down a ramp of ${angle.toFixed(1)} degrees`;
-      out.fault('ramp-steep', found, `at most ${STEEPEST_DEG} degrees`, 'take a longer ramp', spot);
+      const wanted = `at most ${STEEPEST_DEG} degrees`;
+      out.fault({ code: 'ramp-steep', at: spot, found, wanted, remedy: 'take a longer ramp' });
     }
   }
 }

@@ -9,7 +9,7 @@ import type { Job } from '../../part/part.ts';
 import type { Removal } from '../field/removal.ts';
 import { LIMITS, ROUNDING, SAME } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
-import { isVertical, pathBelow, type Stroke } from '../strokes/stroke.ts';
+import { isVertical, pathBelow, type Stroke, spotOf } from '../strokes/stroke.ts';
 import type { Strokes } from '../strokes/strokes.ts';
 import { near } from '../wanted/clear.ts';
 
@@ -25,24 +25,26 @@ export function checkRapids(strokes: Strokes, job: Job, removal: Removal, out: F
     }
     const { a, b } = s.path;
     if (!isVertical(s)) {
-      out.fault(
-        'rapid-in-stock',
-        `a rapid moves sideways at z ${s.low.toFixed(3)}`,
-        `at or above the top of the stock, z ${top.toFixed(3)}`,
-        'raise the cutter first, or feed',
-        { program: s.program, block: s.block, at: [b.x, b.y, s.low], size: top - s.low },
-      );
+      out.fault({
+        code: 'rapid-in-stock',
+        at: { program: s.program, block: s.block, at: [b.x, b.y, s.low] },
+        size: top - s.low,
+        found: `a rapid moves sideways at z ${s.low.toFixed(3)}`,
+        wanted: `at or above the top of the stock, z ${top.toFixed(3)}`,
+        remedy: 'raise the cutter first, or feed',
+      });
       continue;
     }
     if (s.zb >= s.za - SAME || beyondStock(s, job)) continue;
     if (isCleared(strokes, s, removal)) continue;
-    out.fault(
-      'rapid-plunge',
-      `a rapid goes down to z ${s.zb.toFixed(3)} where the stock may still stand`,
-      `a cut of a cutter at least as wide, ${LIMITS.rapidAir} mm below the end of the rapid, before it`,
-      'end the rapid above the stock and feed from there',
-      { program: s.program, block: s.block, at: [a.x, a.y, s.zb], size: s.za - s.zb },
-    );
+    out.fault({
+      code: 'rapid-plunge',
+      at: { program: s.program, block: s.block, at: [a.x, a.y, s.zb] },
+      size: s.za - s.zb,
+      found: `a rapid goes down to z ${s.zb.toFixed(3)} where the stock may still stand`,
+      wanted: `a cut of a cutter at least as wide, ${LIMITS.rapidAir} mm below the end of the rapid, before it`,
+      remedy: 'end the rapid above the stock and feed from there',
+    });
   }
   out.prove(
     'rapids',
@@ -56,13 +58,9 @@ export function checkRapids(strokes: Strokes, job: Job, removal: Removal, out: F
 function lookAtAir(s: Stroke, top: Mm, told: Set<number>, out: Findings): void {
   if (isVertical(s) && s.zb >= s.za - SAME) return;
   told.add(s.program);
-  out.caution(
-    'rapid-close',
-    `a rapid ${isVertical(s) ? 'ends' : 'moves sideways'} ${Math.max(0, s.low - top).toFixed(3)} mm over the top of the stock`,
-    `${LIMITS.rapidAir} mm of air`,
-    'raise its Z',
-    { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] },
-  );
+  const found = `a rapid ${isVertical(s) ? 'ends' : 'moves sideways'} ${Math.max(0, s.low - top).toFixed(3)} mm over the top of the stock`;
+  const wanted = `${LIMITS.rapidAir} mm of air`;
+  out.caution({ code: 'rapid-close', at: spotOf(s), found, wanted, remedy: 'raise its Z' });
 }
 
 /** The field first: it is at hand, and looking back may take the whole program. */

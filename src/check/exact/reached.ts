@@ -6,6 +6,7 @@ import type { Mm } from '../../base/units.ts';
 import { rot90, step } from '../../geometry/measure/point.ts';
 import { directionAt, line, nearestOn, pointAt, segmentBox } from '../../geometry/measure/segment.ts';
 import type { Point } from '../../geometry/types.ts';
+import type { FaultCode } from '../report/codes.ts';
 import type { Findings } from '../report/findings.ts';
 import type { Stroke } from '../strokes/stroke.ts';
 import type { Strokes } from '../strokes/strokes.ts';
@@ -17,7 +18,7 @@ import { Uncut } from './uncut.ts';
 export interface Wall {
   /** `edge`, `pocket 2 wall`: for the finding. */
   readonly name: string;
-  readonly code: string;
+  readonly code: FaultCode;
   readonly part: number;
   readonly edge: Edge;
   /** What the cutter keeps off, where that is more than the edge. */
@@ -107,17 +108,10 @@ function tellNothing(wall: Wall, complete: boolean, out: Findings): void {
     return;
   }
   const p = pointAt(wall.edge.pieces[0]!, 0.5);
-  out.fault(
-    wall.code,
-    `${what} is not cut to z ${wall.foot.toFixed(3)} anywhere`,
-    'all of it cut',
-    'add the missing cut',
-    {
-      program: 0,
-      block: 0,
-      at: [p.x, p.y],
-    },
-  );
+  const found = `${what} is not cut to z ${wall.foot.toFixed(3)} anywhere`;
+  const wanted = 'all of it cut';
+  const remedy = 'add the missing cut';
+  out.fault({ code: wall.code, at: { program: 0, block: 0, at: [p.x, p.y] }, found, wanted, remedy });
 }
 
 interface Left {
@@ -150,29 +144,27 @@ function judge(
   if (corner !== undefined) {
     const { point, size } = corner;
     const text = `inside corner on ${what} left round by the cutter of ${(2 * smallest).toFixed(3)} mm, up to ${size.toFixed(3)} mm of stock`;
-    out.note('corner-left-round', text, { ...spot, at: [point.x, point.y], size });
+    out.note({ code: 'corner-left-round', at: { ...spot, at: [point.x, point.y] }, size, found: text });
   }
   const over = wall.overrun?.();
   if (over !== undefined && complete) {
-    out.fault(
-      'tab-footprint',
-      `${over.found.toFixed(2)} mm of ${what} are not cut to full depth at a tab`,
-      `${over.found > over.declared ? 'no more than' : 'about'} its declared footprint, ${over.declared.toFixed(2)} mm`,
-      'declare the footprint that the path leaves',
-      { ...spot, at: [over.at.x, over.at.y], size: Math.abs(over.found - over.declared) },
-    );
+    out.fault({
+      code: 'tab-footprint',
+      at: { ...spot, at: [over.at.x, over.at.y] },
+      size: Math.abs(over.found - over.declared),
+      found: `${over.found.toFixed(2)} mm of ${what} are not cut to full depth at a tab`,
+      wanted: `${over.found > over.declared ? 'no more than' : 'about'} its declared footprint, ${over.declared.toFixed(2)} mm`,
+      remedy: 'declare the footprint that the path leaves',
+    });
   }
   if (worst === undefined) return { state: 'reached' };
   const { point, size } = worst;
   const at = [point.x, point.y] as const;
   if (complete) {
-    out.fault(
-      wall.code,
-      `${what} keeps ${size.toFixed(3)} mm of stock at z ${wall.foot.toFixed(3)}`,
-      `no more than ${wall.slack.toFixed(3)} mm`,
-      'cut the whole of it to full depth, or declare the tab that stands there',
-      { ...spot, at, size },
-    );
+    const found = `${what} keeps ${size.toFixed(3)} mm of stock at z ${wall.foot.toFixed(3)}`;
+    const wanted = `no more than ${wall.slack.toFixed(3)} mm`;
+    const remedy = 'cut the whole of it to full depth, or declare the tab that stands there';
+    out.fault({ code: wall.code, at: { ...spot, at }, size, found, wanted, remedy });
   } else out.doubt(`${what} cut`, 'not wholly cut by the programs given, and some programs of the job are absent');
   return { state: 'part' };
 }

@@ -55,7 +55,7 @@ function aboveTabs(edge: Wall, part: number, head: Head | null, job: Job): Wall[
 
 function pocketWalls(p: WantedPocket): Wall[] {
   const base = {
-    code: 'pocket-uncut',
+    code: 'pocket-uncut' as const,
     part: p.part,
     foot: p.bottom,
     slack: LIMITS.uncut,
@@ -140,7 +140,7 @@ function chamferWalls(part: WantedPart, wanted: Wanted, spared: Wall['spared']):
   const reach = (s: Stroke) => (s.tool.shape.pointed ? levelCut(s, (z) => bothEnds(s.tool.shape, z)) : undefined);
   const bothEnds = (shape: Shape, z: Mm) =>
     z > -chamfer ? 0 : Math.min(shape.at(-chamfer - z), shape.at(-z) - chamfer);
-  const base = { code: 'chamfer-uncut', part: part.index, foot: -chamfer, slack: LIMITS.uncut, reach, spared };
+  const base = { code: 'chamfer-uncut' as const, part: part.index, foot: -chamfer, slack: LIMITS.uncut, reach, spared };
   const holes = part.holes.filter((h) => h.hole.countersink === null && h.hole.counterbore === null);
   return [
     { ...base, name: 'the chamfer of the edge', edge: part.edge, side: 'outside' },

@@ -3,6 +3,7 @@ import type { Mm } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
 import { centreX, centreY, type Field } from '../../stock/field.ts';
 import { LIMITS } from '../limits.ts';
+import type { FaultCode } from '../report/codes.ts';
 import type { Findings } from '../report/findings.ts';
 import type { Labels } from '../wanted/labels.ts';
 
@@ -83,12 +84,8 @@ function area(f: Field, count: number): string {
   return (count * f.cell ** 2).toFixed(2);
 }
 
-function tell(code: string, found: string, wanted: string, f: Field, s: Spot, out: Findings): void {
+function tell(code: FaultCode, found: string, wanted: string, f: Field, s: Spot, out: Findings): void {
   const at = [centreX(f, s.cell % f.cols), centreY(f, Math.floor(s.cell / f.cols))] as const;
-  out.fault(code, found, wanted, 'correct the depths or the coverage of the passes', {
-    program: 0,
-    block: 0,
-    at,
-    size: s.worst,
-  });
+  const remedy = 'correct the depths or the coverage of the passes';
+  out.fault({ code, at: { program: 0, block: 0, at }, size: s.worst, found, wanted, remedy });
 }

@@ -8,7 +8,7 @@ import type { Job } from '../../part/part.ts';
 import { type Field, highestUnder } from '../../stock/field.ts';
 import { ROUNDING } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
-import type { Stroke, Tool } from '../strokes/stroke.ts';
+import { type Stroke, spotOf, type Tool } from '../strokes/stroke.ts';
 
 export interface Body {
   readonly name: 'shank' | 'holder';
@@ -90,12 +90,13 @@ function standsAlong(s: Stroke, radius: Mm, field: Field, over: Mm): Mm | null {
 export function tellMet(met: readonly Met[], job: Job, out: Findings): void {
   for (const { stroke: s, body, stands } of met) {
     const low = s.low + body.from;
-    out.fault(
-      body.name === 'shank' ? 'shank-rubs' : 'holder-hits',
-      `the ${body.name} of cutter ${s.tool.number} comes down to z ${low.toFixed(2)} where the stock stands to z ${stands.toFixed(2)}`,
-      `no ${body.name} below the top of the stock, z ${job.stock.max[2].toFixed(2)}, but where wider room is cut`,
-      'cut less deep or take a longer cutter',
-      { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low], size: stands - low },
-    );
+    out.fault({
+      code: body.name === 'shank' ? 'shank-rubs' : 'holder-hits',
+      at: spotOf(s),
+      size: stands - low,
+      found: `the ${body.name} of cutter ${s.tool.number} comes down to z ${low.toFixed(2)} where the stock stands to z ${stands.toFixed(2)}`,
+      wanted: `no ${body.name} below the top of the stock, z ${job.stock.max[2].toFixed(2)}, but where wider room is cut`,
+      remedy: 'cut less deep or take a longer cutter',
+    });
   }
 }

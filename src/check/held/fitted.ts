@@ -50,7 +50,9 @@ function programOf(e: Timed, work: Work): number {
 }
 
 function tell(out: Findings, found: string, want: string, program: number, block: number): void {
-  out.fault('head-disagrees', found, want, 'make the program again from this job', { program, block });
+  const wanted = want;
+  const remedy = 'make the program again from this job';
+  out.fault({ code: 'head-disagrees', at: { program, block }, found, wanted, remedy });
 }
 
 /** A cutter in a pocket that is open at the edge runs out beside it too, and may do so before. */

@@ -2,6 +2,7 @@
 import { dist } from '../../geometry/measure/point.ts';
 import { LIMITS } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
+import { spotOf } from '../strokes/stroke.ts';
 import type { Work } from '../work.ts';
 
 export function checkFloor(work: Work, out: Findings): void {
@@ -19,12 +20,13 @@ export function checkFloor(work: Work, out: Findings): void {
         p.pockets.some((q) => q.through && q.outer.inside(a)),
     );
     if (inHole) continue;
-    out.fault(
-      'floor-thin',
-      `cutter ${s.tool.number} goes to z ${s.low.toFixed(3)}, into the floor`,
-      `a floor of ${hold.figure.toFixed(3)} mm, its top at z ${top.toFixed(3)}`,
-      'end the profile at the top of the floor',
-      { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low], size: top - s.low },
-    );
+    out.fault({
+      code: 'floor-thin',
+      at: spotOf(s),
+      size: top - s.low,
+      found: `cutter ${s.tool.number} goes to z ${s.low.toFixed(3)}, into the floor`,
+      wanted: `a floor of ${hold.figure.toFixed(3)} mm, its top at z ${top.toFixed(3)}`,
+      remedy: 'end the profile at the top of the floor',
+    });
   }
 }

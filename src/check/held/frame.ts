@@ -67,14 +67,13 @@ function tell(bar: MeasuredTab, share: number, stroke: number, work: Work, out: 
   const s = work.strokes.at(stroke);
   const stub = work.programs[0]?.head.hold?.by === 'stub';
   const name = stub ? `the stub of part ${tab.part + 1}` : `tab ${tab.number} of part ${tab.part + 1}`;
-  const spot = { program: s?.program ?? 0, block: s?.block ?? tab.block, at: [tab.at.x, tab.at.y] as const };
-  out.caution(
-    'frame-weak',
-    `the stock between ${name} and the clamps carries ${share.toFixed(2)} of what ${stub ? 'the stub' : 'the tab'} does, in plain shear`,
-    stub ? 'as much as the stub' : 'as much as the tab',
-    FRAME_REMEDY,
-    spot,
-  );
+  out.caution({
+    code: 'frame-weak',
+    at: { program: s?.program ?? 0, block: s?.block ?? tab.block, at: [tab.at.x, tab.at.y] as const },
+    found: `the stock between ${name} and the clamps carries ${share.toFixed(2)} of what ${stub ? 'the stub' : 'the tab'} does, in plain shear`,
+    wanted: stub ? 'as much as the stub' : 'as much as the tab',
+    remedy: FRAME_REMEDY,
+  });
 }
 
 interface Stock {

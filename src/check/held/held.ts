@@ -83,13 +83,13 @@ function isLoose(part: number, labels: Labels, joined: Uint8Array): boolean {
 
 function tellPart(part: number, s: Stroke | undefined, goesOn: boolean, out: Findings): void {
   const at = s === undefined ? {} : { at: [s.path.b.x, s.path.b.y, s.zb] as const };
-  out.fault(
-    'part-loose',
-    `part ${part + 1} is cut free${goesOn ? ' and the cutter goes on' : ''}`,
-    'tabs, a floor, screws, glue or a stub to the end: no program cuts the last support',
-    'leave tabs, or hold the part otherwise before this block',
-    { program: s?.program ?? 0, block: s?.block ?? 0, ...at },
-  );
+  out.fault({
+    code: 'part-loose',
+    at: { program: s?.program ?? 0, block: s?.block ?? 0, ...at },
+    found: `part ${part + 1} is cut free${goesOn ? ' and the cutter goes on' : ''}`,
+    wanted: 'tabs, a floor, screws, glue or a stub to the end: no program cuts the last support',
+    remedy: 'leave tabs, or hold the part otherwise before this block',
+  });
 }
 
 /** Area of loose pieces worth telling: smaller ones are swarf and rounding of cells. */
@@ -125,14 +125,9 @@ function checkOffcuts(
 
 function tellMany(count: number, out: Findings): void {
   const found = `${count} pieces come loose`;
-  const spot = { program: 0, block: 0 };
-  out.fault(
-    'offcut-loose',
-    found,
-    `at most ${MOST_OFFCUTS}, each taken out by hand`,
-    'clear the pieces away by cutting all of them',
-    spot,
-  );
+  const wanted = `at most ${MOST_OFFCUTS}, each taken out by hand`;
+  const remedy = 'clear the pieces away by cutting all of them';
+  out.fault({ code: 'offcut-loose', at: { program: 0, block: 0 }, found, wanted, remedy });
 }
 
 function meets(s: Stroke, cells: readonly number[], heights: Float32Array, f: Field): boolean {
@@ -163,24 +158,26 @@ function tellOffcut(
   const spot = { program: s?.program ?? 0, block: s?.block ?? 0, at };
   const found = `a piece of ${area} mm2 comes loose`;
   if (later === undefined) {
-    out.caution(
-      'offcut-loose',
-      found,
-      'no loose piece near a turning cutter',
-      'expect it, and stop before picking it out',
-      spot,
-    );
+    const wanted = 'no loose piece near a turning cutter';
+    out.caution({ code: 'offcut-loose', at: spot, found, wanted, remedy: 'expect it, and stop before picking it out' });
     return;
   }
   const stops = later.program !== s?.program;
-  if (stops) out.caution('offcut-loose', found, 'taken out before the next program', 'take it out at the stop', spot);
+  if (stops)
+    out.caution({
+      code: 'offcut-loose',
+      at: spot,
+      found,
+      wanted: 'taken out before the next program',
+      remedy: 'take it out at the stop',
+    });
   else {
-    out.fault(
-      'offcut-loose',
-      `${found} and the cutter comes near it again at block ${later.block}`,
-      'no loose piece near a turning cutter',
-      'clear the piece away by cutting all of it, or stop to take it out',
-      spot,
-    );
+    out.fault({
+      code: 'offcut-loose',
+      at: spot,
+      found: `${found} and the cutter comes near it again at block ${later.block}`,
+      wanted: 'no loose piece near a turning cutter',
+      remedy: 'clear the piece away by cutting all of it, or stop to take it out',
+    });
   }
 }

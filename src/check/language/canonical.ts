@@ -6,8 +6,8 @@
  * All lengths are millimetres, angles radians, whatever the program's own units. Positions are those of the controlled
  * point (the cutter's tip on its axis) in the axes of the coordinate system in force when the program starts.
  */
-import type { Problem } from '../../base/problem.ts';
 import type { Mm, MmPerMin, Rad, Rpm, Second } from '../../base/units.ts';
+import type { LanguageProblem } from './report.ts';
 
 /** A position; null for an axis that the program has not yet placed. */
 export interface Position {
@@ -166,7 +166,7 @@ export interface Sink {
 }
 
 export interface ReadSummary {
-  readonly problems: readonly Problem[];
+  readonly problems: readonly LanguageProblem[];
   /** Whether an end (M2, M30 or a closing `%`) was reached. */
   readonly ended: boolean;
   readonly endedBy: 'M2' | 'M30' | 'percent' | 'none';

@@ -93,13 +93,8 @@ export class ProgramReader {
   private tellOptional(): void {
     const m = this.ways[0]!.machine;
     m.line = this.count;
-    hangsOnControl(
-      m,
-      'line-optional',
-      1,
-      'a line with /, which a switch of the control leaves out',
-      'delete the / or the line',
-    );
+    const found = 'a line with /, which a switch of the control leaves out';
+    hangsOnControl(m, { code: 'line-optional', column: 1, found, remedy: 'delete the / or the line' });
   }
 
   finish(): ReadSummary {
@@ -154,7 +149,8 @@ export class ProgramReader {
     if (b.comments.length > 0) this.tell(w, b);
     if (w.cursor.stored > 0) {
       const found = `#${w.cursor.stored} has the value that the control has stored`;
-      hangsOnControl(m, 'offset-unknown', 1, found, 'write the number itself, or set the parameter first');
+      const remedy = 'write the number itself, or set the parameter first';
+      hangsOnControl(m, { code: 'offset-unknown', column: 1, found, remedy });
     }
     const good = runBlock(m, b);
     for (const s of b.settings) this.set(w, s.index, s.value);
@@ -167,7 +163,8 @@ export class ProgramReader {
     w.cursor.set[index] = 1;
     if (index < FIRST_KEPT || index > LAST_KEPT) return;
     const found = `#${index} is set, which the control keeps: an origin, a shift or a home position`;
-    hangsOnControl(w.machine, 'offset-unknown', 1, found, 'use the one coordinate system that was set on the work');
+    const remedy = 'use the one coordinate system that was set on the work';
+    hangsOnControl(w.machine, { code: 'offset-unknown', column: 1, found, remedy });
   }
 
   private refuseLine(w: Way, start: number): void {
@@ -179,15 +176,13 @@ export class ProgramReader {
 
   private tellFault(c: Cursor, column: number): void {
     if (c.bad !== OUT_OF_RANGE) return this.reporter.refuse(c.bad, this.count, column, c.badFound);
-    this.reporter.add(
-      'fault',
-      'value-out-of-range',
-      this.count,
-      column,
-      c.badFound,
-      'a value within 1e9',
-      'correct it',
-    );
+    this.reporter.add('fault', {
+      code: 'value-out-of-range',
+      at: { line: this.count, column: column },
+      found: c.badFound,
+      wanted: 'a value within 1e9',
+      remedy: 'correct it',
+    });
   }
 
   private tell(w: Way, b: Block): void {

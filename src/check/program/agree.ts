@@ -17,11 +17,16 @@ import { checkStubHead } from './stub-head.ts';
 export function checkHead(head: Head, job: Job, wanted: Wanted, program: number, out: Findings): void {
   const remedy = isBare(head) ? WRITE_HEAD : 'make the program again from this job';
   const say = (block: number, found: string, want: string, at?: Point) =>
-    out.fault('head-disagrees', found, want, remedy, {
-      program,
-      // What is absent is missed where the head's facts begin.
-      block: block > 0 ? block : firstFact(head),
-      ...(at === undefined ? {} : { at: [at.x, at.y] as const }),
+    out.fault({
+      code: 'head-disagrees',
+      at: {
+        program,
+        block: block > 0 ? block : firstFact(head),
+        ...(at === undefined ? {} : { at: [at.x, at.y] as const }),
+      },
+      found,
+      wanted: want,
+      remedy,
     });
   for (const u of head.unread) say(u.block, `cannot read the head's "${u.text}"`, 'the form that the head prescribes');
   checkFrameHead(head, job, say);

@@ -65,19 +65,17 @@ export class DwellRules {
   private tellAbsurd(block: number): void {
     if (this.told.has(this.at)) return;
     this.told.add(this.at);
-    this.out.fault(
-      'dwell-long',
-      `the cutter turns on the spot in the stock for ${words(this.here)}, and rubs`,
-      `at most ${ABSURD} s at one place; ${ENOUGH.seconds} s break any chip`,
-      'shorten it: P is in seconds',
-      { program: this.program, block },
-    );
+    const found = `the cutter turns on the spot in the stock for ${words(this.here)}, and rubs`;
+    const wanted = `at most ${ABSURD} s at one place; ${ENOUGH.seconds} s break any chip`;
+    const remedy = 'shorten it: P is in seconds';
+    this.out.fault({ code: 'dwell-long', at: { program: this.program, block }, found, wanted, remedy });
   }
 
   private tellOnce(kind: string, block: number, found: string, wanted: string): void {
     if (this.told.has(kind)) return;
     this.told.add(kind);
-    this.out.caution('dwell-long', found, wanted, 'shorten it: P is in seconds', { program: this.program, block });
+    const remedy = 'shorten it: P is in seconds';
+    this.out.caution({ code: 'dwell-long', at: { program: this.program, block }, found, wanted, remedy });
   }
 }
 

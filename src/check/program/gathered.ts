@@ -47,14 +47,8 @@ function tellUnknown(m: CanonicalMove, top: Mm, program: number, out: Findings):
   const low = m.kind === 'rapid' && Math.min(m.from.z ?? top, m.to.z ?? top) < top;
   if (m.kind !== 'feed' && m.kind !== 'arc' && !low) return;
   const which = m.tool === null ? 'before any cutter is called' : `with cutter ${m.tool}, which the job does not have`;
-  out.fault(
-    'cutter-unknown',
-    `${low ? 'a rapid below the tops of stock and clamps' : 'a cut'} ${which}`,
-    'a cutter of the job',
-    'write T and M6, or add the cutter to the job',
-    {
-      program,
-      block: m.block,
-    },
-  );
+  const found = `${low ? 'a rapid below the tops of stock and clamps' : 'a cut'} ${which}`;
+  const wanted = 'a cutter of the job';
+  const remedy = 'write T and M6, or add the cutter to the job';
+  out.fault({ code: 'cutter-unknown', at: { program, block: m.block }, found, wanted, remedy });
 }

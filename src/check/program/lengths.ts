@@ -55,18 +55,15 @@ export class LengthRules {
     const found = tool === null ? `G43 H${slot} before any cutter is called` : `G43 H${slot} with cutter ${tool}`;
     const wanted = tool === null ? 'the length of the cutter in the spindle' : `H${tool}, its own length`;
     const remedy = tool === null ? 'call the cutter first' : 'call the length of the cutter in the spindle';
-    this.out.fault('length-unknown', found, wanted, remedy, { program: this.program, block });
+    this.out.fault({ code: 'length-unknown', at: { program: this.program, block }, found, wanted, remedy });
   }
 
   private cut(block: number): void {
     if (this.changed === null) return;
-    this.out.fault(
-      'length-unknown',
-      `cutter ${this.tool ?? '?'} cuts, and since block ${this.changed} nobody has touched it off`,
-      'a stop (M0) to touch off after every change, or G43 with its own number',
-      'write M0 after the change',
-      { program: this.program, block },
-    );
+    const found = `cutter ${this.tool ?? '?'} cuts, and since block ${this.changed} nobody has touched it off`;
+    const wanted = 'a stop (M0) to touch off after every change, or G43 with its own number';
+    const remedy = 'write M0 after the change';
+    this.out.fault({ code: 'length-unknown', at: { program: this.program, block }, found, wanted, remedy });
     this.changed = null;
   }
 }

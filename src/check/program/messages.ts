@@ -66,7 +66,13 @@ export class Messages {
       this.add(lengths.block, { found, wanted: units === 'inch' ? 'inches, G20' : 'millimetres, G21' });
     }
     for (const { block, found, wanted } of this.wrong)
-      out.fault('message-differs', found, wanted, 'correct the message', { program: this.program, block });
+      out.fault({
+        code: 'message-differs',
+        at: { program: this.program, block },
+        found,
+        wanted,
+        remedy: 'correct the message',
+      });
   }
 
   private add(block: number, told: Told): void {

@@ -40,9 +40,8 @@ export class ModeRules {
       const spot = { program, block: firstMove ?? 1 };
       const found = `the program does not state ${name} before its first move`;
       const wanted = 'the whole modal state at the start';
-      if (needed === 'always' || (proof && needed !== 'told'))
-        out.fault('mode-not-stated', found, wanted, 'write it on the first line', spot);
-      else out.caution('mode-not-stated', found, wanted, 'write it on the first line', spot);
+      const severe = needed === 'always' || (proof && needed !== 'told');
+      out.faultIf(severe, { code: 'mode-not-stated', at: spot, found, wanted, remedy: 'write it on the first line' });
     }
   }
 }

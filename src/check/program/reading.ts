@@ -2,11 +2,11 @@
  * One program, read once from its first line to its last: language, state, modes, lengths, extent and time are judged as its lines go by, and
  * what they found is bounded. Where a job asks what its moves do to the stock, their strokes are gathered; nothing else grows with the program.
  */
-import type { Problem } from '../../base/problem.ts';
 import type { Mm, Second } from '../../base/units.ts';
 import type { Job, Machine } from '../../part/part.ts';
 import type { CanonicalMove, ProgramComment, ReadOptions, ReadSummary, Spindle } from '../language/canonical.ts';
 import { ProgramReader } from '../language/reader.ts';
+import type { LanguageProblem } from '../language/report.ts';
 import type { LineReader } from '../language/text/lines.ts';
 import { Findings } from '../report/findings.ts';
 import { tracksOf } from '../strokes/track.ts';
@@ -194,7 +194,9 @@ class Watch {
     // M2 ends a program and the second % is the end of what is read (NISTIR 6556, 3.1 and 3.6.1): it does no harm, so no fault.
     if (result.afterEnd !== null) {
       const found = 'there is text after the end of the program; it is never run';
-      out.caution('after-end', found, 'nothing', 'delete it', { program: index, block: result.afterEnd });
+      const wanted = 'nothing';
+      const remedy = 'delete it';
+      out.caution({ code: 'after-end', at: { program: index, block: result.afterEnd }, found, wanted, remedy });
     }
     if (result.endedBy === 'percent') this.state.ended(reader.spindle, reader.position, result.lines);
     this.state.finish(this.modes.statesPathControl);
@@ -206,7 +208,9 @@ class Watch {
     const head = readHead(this.facts, result.last.units);
     for (const { block, text } of this.c.job === null ? [] : head.prose) {
       const found = `the comment "${text}" begins as a fact of the head and is taken for none`;
-      out.caution('comment-like-fact', found, 'another first word', 'word it otherwise', { program: index, block });
+      const wanted = 'another first word';
+      const remedy = 'word it otherwise';
+      out.caution({ code: 'comment-like-fact', at: { program: index, block }, found, wanted, remedy });
     }
     this.tellLate(head, readHead(this.facts.slice(0, this.early), result.last.units), out);
     return {
@@ -229,16 +233,26 @@ class Watch {
     this.fitted = null;
     if (fitted.number === tool) return;
     const found = `the message asks for cutter ${fitted.number}, and cutter ${tool} cuts after it`;
-    const spot = { program: this.c.index, block: fitted.block };
-    this.told.fault('message-cutter', found, `cutter ${tool}`, 'correct the message or the change', spot);
+    this.told.fault({
+      code: 'message-cutter',
+      at: { program: this.c.index, block: fitted.block },
+      found,
+      wanted: `cutter ${tool}`,
+      remedy: 'correct the message or the change',
+    });
   }
 
   /** Everything but events and messages stands before the first move: who reads it there must not be told otherwise later. */
   private tellLate(head: Head, early: Head, out: Findings): void {
     if (this.first === null || said(head) === said(early)) return;
     const found = 'the head goes on after the first move';
-    const spot = { program: this.c.index, block: this.firstMove ?? 1 };
-    out.fault('head-differs', found, 'all of it before the first move', 'make the program again', spot);
+    out.fault({
+      code: 'head-differs',
+      at: { program: this.c.index, block: this.firstMove ?? 1 },
+      found,
+      wanted: 'all of it before the first move',
+      remedy: 'make the program again',
+    });
   }
 }
 
@@ -253,7 +267,7 @@ const MOST_FACTS = 10_000;
  * What a reader without the control's tables takes as zero and passes with a caution is no proof: another zero or another radius in the
  * control moves every cut. Missing lengths are judged by `LengthRules`.
  */
-function stricter(p: Problem): Problem {
+function stricter(p: LanguageProblem): LanguageProblem {
   if (p.code === 'stored-offsets') {
     const remedy = 'use the one coordinate system that was set on the work, without stored shifts';
     return { ...p, severity: 'fault', code: 'offset-unknown', remedy };

@@ -18,14 +18,14 @@ export function checkOutline(outline: Outline, name: string, block: number, out:
       const off = distanceToLoop(edge.pieces, p);
       if (off <= ALIKE) continue;
       const found = `${name}: the joined outline is ${off.toFixed(4)} mm off the circles and tangents it is made from`;
-      const spot = { program: 0, block, at: [p.x, p.y] as const, size: off };
-      out.fault(
-        'outline-differs',
+      out.fault({
+        code: 'outline-differs',
+        at: { program: 0, block, at: [p.x, p.y] as const },
+        size: off,
         found,
-        `within ${ALIKE} mm`,
-        'give the outline as vertices and report the job',
-        spot,
-      );
+        wanted: `within ${ALIKE} mm`,
+        remedy: 'give the outline as vertices and report the job',
+      });
       return;
     }
   }

@@ -73,13 +73,9 @@ export class StateRules {
     const { job, program, out } = this.context;
     if (job === null || z === null || z >= job.stock.max[2] - ROUNDING) return;
     if (before.on === after.on && before.clockwise === after.clockwise) return;
-    out.fault(
-      'spindle-off',
-      `the spindle is ${after.on ? 'started or turned round' : 'stopped'} with the cutter at z ${z.toFixed(3)}`,
-      'the spindle turning one way as long as the cutter is below the top of the stock',
-      'raise Z before it',
-      { program, block },
-    );
+    const found = `the spindle is ${after.on ? 'started or turned round' : 'stopped'} with the cutter at z ${z.toFixed(3)}`;
+    const wanted = 'the spindle turning one way as long as the cutter is below the top of the stock';
+    out.fault({ code: 'spindle-off', at: { program, block }, found, wanted, remedy: 'raise Z before it' });
   }
 }
 
@@ -100,35 +96,24 @@ function checkPosition(move: Motion, top: Mm | null, program: number, out: Findi
   const spot = { program, block: move.block };
   const sideways = from.x !== to.x || from.y !== to.y;
   if (from.z === null && (sideways || to.z === null)) {
-    out.fault(
-      'position-unknown',
-      'X or Y moves while the height of the cutter is not known',
-      'Z to clearance alone first',
-      'write G0 Z.. on a line of its own before it',
-      spot,
-    );
+    const found = 'X or Y moves while the height of the cutter is not known';
+    const wanted = 'Z to clearance alone first';
+    const remedy = 'write G0 Z.. on a line of its own before it';
+    out.fault({ code: 'position-unknown', at: spot, found, wanted, remedy });
     return;
   }
   if (from.z === null && top !== null && to.z !== null && to.z < top - ROUNDING) {
-    out.fault(
-      'position-unknown',
-      `Z goes to ${to.z.toFixed(3)} while X and Y are not known`,
-      `Z at or above ${top.toFixed(3)}, over stock and clamps`,
-      'raise Z to clearance first',
-      spot,
-    );
+    const found = `Z goes to ${to.z.toFixed(3)} while X and Y are not known`;
+    const wanted = `Z at or above ${top.toFixed(3)}, over stock and clamps`;
+    out.fault({ code: 'position-unknown', at: spot, found, wanted, remedy: 'raise Z to clearance first' });
   }
   const lost = from.x === null || from.y === null;
   if (lost && from.z !== null && top !== null && Math.min(from.z, to.z ?? from.z) < top - ROUNDING) {
-    out.fault(
-      'position-unknown',
-      sideways
-        ? 'the first move to X Y is below stock or clamps'
-        : 'Z moves below stock or clamps while X and Y are not known',
-      `Z at or above ${top.toFixed(3)}`,
-      'raise Z to clearance first',
-      spot,
-    );
+    const found = sideways
+      ? 'the first move to X Y is below stock or clamps'
+      : 'Z moves below stock or clamps while X and Y are not known';
+    const wanted = `Z at or above ${top.toFixed(3)}`;
+    out.fault({ code: 'position-unknown', at: spot, found, wanted, remedy: 'raise Z to clearance first' });
   }
   if (
     lost &&
@@ -136,13 +121,9 @@ function checkPosition(move: Motion, top: Mm | null, program: number, out: Findi
     from.z !== null &&
     (sideways || (top !== null && (to.z ?? top) < top - ROUNDING))
   ) {
-    out.fault(
-      'position-unknown',
-      'a feed move while X and Y are not known',
-      'G0 to a known X Y first',
-      'write the rapid to the start',
-      spot,
-    );
+    const found = 'a feed move while X and Y are not known';
+    const wanted = 'G0 to a known X Y first';
+    out.fault({ code: 'position-unknown', at: spot, found, wanted, remedy: 'write the rapid to the start' });
   }
 }
 
@@ -151,54 +132,40 @@ function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program
   const spot = () => ({ ...place(move.to), program, block: move.block });
   const { spindle } = move;
   if (!spindle.on || spindle.speed === 0) {
-    out.fault(
-      'spindle-off',
-      'a feed move with the spindle standing',
-      'the spindle turning before the cutter meets the stock',
-      'write S and M3 on a line before it',
-      spot(),
-    );
+    const found = 'a feed move with the spindle standing';
+    const wanted = 'the spindle turning before the cutter meets the stock';
+    out.fault({ code: 'spindle-off', at: spot(), found, wanted, remedy: 'write S and M3 on a line before it' });
   } else if (!spindle.clockwise && move.cycle?.code !== 84) {
-    out.fault(
-      'spindle-reverse',
-      'a feed move with the spindle turning backwards',
-      'forwards, M3: a right-hand cutter rubs the other way round',
-      'write M3 in place of the M4 before it',
-      spot(),
-    );
+    const found = 'a feed move with the spindle turning backwards';
+    const wanted = 'forwards, M3: a right-hand cutter rubs the other way round';
+    out.fault({ code: 'spindle-reverse', at: spot(), found, wanted, remedy: 'write M3 in place of the M4 before it' });
   }
-  if (move.feed !== null && !(move.feed > 0))
-    out.fault('no-feed', 'a feed move without feed', 'F above zero', 'write F on this line or before it', spot());
+  if (move.feed !== null && !(move.feed > 0)) {
+    const found = 'a feed move without feed';
+    const wanted = 'F above zero';
+    out.fault({ code: 'no-feed', at: spot(), found, wanted, remedy: 'write F on this line or before it' });
+  }
   if (machine === null) return;
   if (move.feed !== null && move.feed > machine.maxFeed * FEED_ROUNDING) {
-    out.fault(
-      'feed-above-machine',
-      `feed ${move.feed.toFixed(1)} mm/min`,
-      `at most ${machine.maxFeed}, the fastest the machine feeds`,
-      `write F${machine.maxFeed} or less, in the units of the program`,
-      spot(),
-    );
+    const found = `feed ${move.feed.toFixed(1)} mm/min`;
+    const wanted = `at most ${machine.maxFeed}, the fastest the machine feeds`;
+    const remedy = `write F${machine.maxFeed} or less, in the units of the program`;
+    out.fault({ code: 'feed-above-machine', at: spot(), found, wanted, remedy });
   }
   if (spindle.on && (spindle.speed > machine.maxSpeed + 0.5 || spindle.speed < machine.minSpeed - 0.5)) {
-    out.fault(
-      'speed-outside-machine',
-      `spindle at ${spindle.speed} rev/min`,
-      `${machine.minSpeed} to ${machine.maxSpeed}, what the machine turns at`,
-      'write an S within that, and F to suit',
-      spot(),
-    );
+    const found = `spindle at ${spindle.speed} rev/min`;
+    const wanted = `${machine.minSpeed} to ${machine.maxSpeed}, what the machine turns at`;
+    const remedy = 'write an S within that, and F to suit';
+    out.fault({ code: 'speed-outside-machine', at: spot(), found, wanted, remedy });
   }
 }
 
 /** A probe moves until it touches: where, no text tells, and a cutter moved so cuts with no feed or load judged. */
 function tellProbe(move: FeedMove, program: number, out: Findings): void {
-  out.fault(
-    'probe-move',
-    'a probing move, whose end is where it touches',
-    'moves whose ends the text states',
-    'probe in a program of its own, before this one',
-    { ...place(move.to), program, block: move.block },
-  );
+  const found = 'a probing move, whose end is where it touches';
+  const wanted = 'moves whose ends the text states';
+  const remedy = 'probe in a program of its own, before this one';
+  out.fault({ code: 'probe-move', at: { ...place(move.to), program, block: move.block }, found, wanted, remedy });
 }
 
 function checkStop(move: CanonicalMove, job: Job | null, program: number, running: boolean, out: Findings): void {
@@ -210,39 +177,26 @@ function checkStop(move: CanonicalMove, job: Job | null, program: number, runnin
 }
 
 function checkStanding(name: string, running: boolean, z: Mm | null, job: Job | null, spot: Spot, out: Findings): void {
-  if (running)
-    out.fault(
-      'stop-spindle-on',
-      `${name} with the spindle turning`,
-      'the spindle standing: hands go near the cutter',
-      'write M5 on a line before it',
-      spot,
-    );
+  if (running) {
+    const found = `${name} with the spindle turning`;
+    const wanted = 'the spindle standing: hands go near the cutter';
+    out.fault({ code: 'stop-spindle-on', at: spot, found, wanted, remedy: 'write M5 on a line before it' });
+  }
   const top = job?.stock.max[2];
   if (top !== undefined && z !== null && z < top + ROUNDING) {
-    out.fault(
-      'stop-low',
-      `${name} with the cutter at z ${z.toFixed(3)}`,
-      `above the stock, z ${top.toFixed(3)}`,
-      'raise Z before it',
-      spot,
-    );
+    const found = `${name} with the cutter at z ${z.toFixed(3)}`;
+    const wanted = `above the stock, z ${top.toFixed(3)}`;
+    out.fault({ code: 'stop-low', at: spot, found, wanted, remedy: 'raise Z before it' });
   }
 }
 
 function checkCoolant(move: CanonicalMove, machine: Machine, program: number, out: Findings): void {
   const { mist, flood } = move.coolant;
   if ((mist && machine.coolant !== 'mist') || (flood && machine.coolant !== 'flood')) {
-    out.fault(
-      'coolant-absent',
-      mist ? 'M7, and the machine has no mist' : 'M8, and the machine has no flood coolant',
-      `coolant: ${machine.coolant}`,
-      'delete the code, or state the coolant of the machine in the job',
-      {
-        program,
-        block: move.block,
-      },
-    );
+    const found = mist ? 'M7, and the machine has no mist' : 'M8, and the machine has no flood coolant';
+    const wanted = `coolant: ${machine.coolant}`;
+    const remedy = 'delete the code, or state the coolant of the machine in the job';
+    out.fault({ code: 'coolant-absent', at: { program, block: move.block }, found, wanted, remedy });
   }
 }
 

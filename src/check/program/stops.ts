@@ -14,13 +14,10 @@ export function checkStops(programs: readonly ReadProgram[], out: Findings): voi
 function checkEvents(p: ReadProgram, out: Findings): void {
   for (const [i, event] of p.head.events.entries()) {
     if (p.stands[i]) continue;
-    out.fault(
-      'stop-missing',
-      event.kind === 'screws' ? 'screws are said to be fitted here' : 'a clamp is said to be moved here',
-      'a stop, M0, between the last move and this block',
-      'write M0 before it',
-      { program: p.index, block: event.block },
-    );
+    const found = event.kind === 'screws' ? 'screws are said to be fitted here' : 'a clamp is said to be moved here';
+    const wanted = 'a stop, M0, between the last move and this block';
+    const remedy = 'write M0 before it';
+    out.fault({ code: 'stop-missing', at: { program: p.index, block: event.block }, found, wanted, remedy });
   }
 }
 
@@ -30,11 +27,8 @@ function checkFitted(p: ReadProgram, before: ReadProgram, out: Findings): void {
   const last = before.head.cutters.at(-1);
   if (!p.used.has(null) || cutter === undefined || last === undefined || cutter.number === last.number) return;
   if (p.firstCut === null || p.stopsFirst) return;
-  out.fault(
-    'stop-missing',
-    `cutter ${cutter.number} cuts, and cutter ${last.number} of the program before may still be in the spindle`,
-    'a stop, M0, to fit and touch off the cutter before its first cut',
-    'write M0 before it',
-    { program: p.index, block: p.firstCut },
-  );
+  const found = `cutter ${cutter.number} cuts, and cutter ${last.number} of the program before may still be in the spindle`;
+  const wanted = 'a stop, M0, to fit and touch off the cutter before its first cut';
+  const remedy = 'write M0 before it';
+  out.fault({ code: 'stop-missing', at: { program: p.index, block: p.firstCut }, found, wanted, remedy });
 }

@@ -98,9 +98,7 @@ export class ToldStops {
   finish(out: Findings): void {
     const wanted = 'a message before the stop that says what it is for';
     for (const { block, found, remedy } of this.untold) {
-      const spot = { program: this.program, block };
-      if (this.speaks) out.fault('stop-untold', found, wanted, remedy, spot);
-      else out.caution('stop-untold', found, wanted, remedy, spot);
+      out.faultIf(this.speaks, { code: 'stop-untold', at: { program: this.program, block }, found, wanted, remedy });
     }
   }
 

@@ -26,11 +26,12 @@ export function checkTouches(work: Work, out: Findings): void {
       if (z !== null && Math.abs(t.z - z) <= LIMITS.depth) continue;
       const found = `the message says that Z is ${t.z.toFixed(3)} at X ${x.toFixed(3)} Y ${y.toFixed(3)}`;
       const wanted = z === null ? 'a place on the stock' : `${z.toFixed(3)}, where the stock stands then`;
-      out.fault('touch-off', found, wanted, 'correct the message: every depth after it is off by as much', {
-        program: p.index,
-        block: t.block,
-        at: [x, y],
-        ...(z === null ? {} : { size: Math.abs(t.z - z) }),
+      out.fault({
+        code: 'touch-off',
+        at: { program: p.index, block: t.block, at: [x, y], ...(z === null ? {} : { size: Math.abs(t.z - z) }) },
+        found,
+        wanted,
+        remedy: 'correct the message: every depth after it is off by as much',
       });
     }
   }
@@ -41,7 +42,7 @@ function checkBeside(t: HeadTouch, top: Mm, program: number, out: Findings): voi
   if (off <= LIMITS.depth) return;
   const found = `the message says that Z is ${t.z.toFixed(3)} at the height of the top`;
   const remedy = 'correct the message: every depth after it is off by as much';
-  out.fault('touch-off', found, top.toFixed(3), remedy, { program, block: t.block, size: off });
+  out.fault({ code: 'touch-off', at: { program, block: t.block }, size: off, found, wanted: top.toFixed(3), remedy });
 }
 
 function lowestBefore(strokes: Iterable<Stroke>, p: Point, program: number, block: number, top: Mm): Mm {

@@ -1,50 +1,63 @@
 /** Collects what the check finds, in order, with a bound on how often the same thing is told. */
-import type { Problem, Severity } from '../../base/problem.ts';
+import { type NoteParts, type Problem, type ProblemParts, problem, type Severity } from '../../base/problem.ts';
 import type { Mm } from '../../base/units.ts';
+import type { LanguageProblem } from '../language/report.ts';
 import { MOST_OF_A_KIND } from '../limits.ts';
 import type { Finding, Proof, Report } from '../report.ts';
+import type { CautionCode, FaultCode, FindingCode, NoteCode, ProofName } from './codes.ts';
 import { standing } from './standing.ts';
 
-export interface Spot {
+/** Line of a program; 0: something that no line alone has done. */
+export interface Line {
   readonly program: number;
   readonly block: number;
-  readonly at?: readonly [number, number] | readonly [number, number, number];
-  readonly size?: Mm;
 }
 
+export interface Spot extends Line {
+  readonly at?: Problem['place']['at'];
+}
+
+/** What is told: `size` as a finding has it. */
+type Told<Parts, Code> = Parts & { readonly code: Code; readonly at: Spot; readonly size?: Mm };
+
 export class Findings {
-  readonly list: Finding[] = [];
+  readonly list: Finding<FindingCode>[] = [];
   readonly proven: Proof[] = [];
   readonly notProven: { what: string; why: string }[] = [];
   private readonly files: readonly string[];
   private readonly counts = new Map<string, number>();
   /** The block where something that no block alone has done is best mended. */
-  private locate: ((spot: Spot) => Pick<Spot, 'program' | 'block'>) | undefined;
+  private locate: ((spot: Spot) => Line) | undefined;
 
   constructor(files: readonly string[]) {
     this.files = files;
   }
 
   /** From here on, findings without a block are given one. */
-  locateBy(locate: (spot: Spot) => Pick<Spot, 'program' | 'block'>): void {
+  locateBy(locate: (spot: Spot) => Line): void {
     this.locate = locate;
   }
 
-  fault(code: string, found: string, wanted: string, remedy: string, spot: Spot): void {
-    this.add('fault', code, found, wanted, remedy, spot);
+  fault(told: Told<ProblemParts<Spot>, FaultCode>): void {
+    this.add('fault', told);
   }
 
-  caution(code: string, found: string, wanted: string, remedy: string, spot: Spot): void {
-    this.add('caution', code, found, wanted, remedy, spot);
+  caution(told: Told<ProblemParts<Spot>, CautionCode>): void {
+    this.add('caution', told);
   }
 
-  note(code: string, found: string, spot: Spot, wanted = '', remedy = ''): void {
-    this.add('note', code, found, wanted, remedy, spot);
+  note(told: Told<NoteParts<Spot>, NoteCode>): void {
+    this.add('note', told);
+  }
+
+  /** A fault where it is so bad, else a caution. */
+  faultIf(severe: boolean, told: Told<ProblemParts<Spot>, FaultCode & CautionCode>): void {
+    this.add(severe ? 'fault' : 'caution', told);
   }
 
   /** A problem that another reader found, as a finding of program `program`. */
-  take(problem: Problem, program: number): void {
-    this.list.push({ ...problem, program, block: problem.place.line ?? 0 });
+  take(found: LanguageProblem, program: number): void {
+    this.list.push({ ...found, program, block: found.place.line ?? 0 });
   }
 
   /** All that was found apart, in its order. */
@@ -55,7 +68,7 @@ export class Findings {
     for (const d of other.notProven) this.doubt(d.what, d.why);
   }
 
-  prove(what: string, within: Mm | null, errs: Proof['errs'], says: string): void {
+  prove(what: ProofName, within: Mm | null, errs: Proof['errs'], says: string): void {
     // Each set-up is proven alike: said once, with the coarsest of its tolerances.
     const same = this.proven.findIndex((p) => p.what === what && p.errs === errs && p.says === says);
     if (same < 0) this.proven.push({ what, within, errs, says });
@@ -67,43 +80,46 @@ export class Findings {
     if (!this.notProven.some((d) => d.what === what && d.why === why)) this.notProven.push({ what, why });
   }
 
-  faulty(...codes: readonly string[]): boolean {
-    return this.list.some((f) => f.severity === 'fault' && (codes.length === 0 || codes.includes(f.code)));
+  faulty(...codes: readonly FaultCode[]): boolean {
+    return this.list.some((f) => f.severity === 'fault' && codes.some((code) => code === f.code));
   }
 
-  private add(severity: Severity, code: string, found: string, wanted: string, remedy: string, told: Spot): void {
-    const near = told.block === 0 && this.locate !== undefined ? { ...told, ...this.locate(told) } : told;
+  private add(severity: Severity, told: Told<NoteParts<Spot>, FindingCode>): void {
+    const { code, at: given, size } = told;
+    const near = given.block === 0 && this.locate !== undefined ? { ...given, ...this.locate(given) } : given;
     // What is missed in a program that does nothing is told at its first line.
-    const spot = near.block === 0 && severity !== 'note' ? { ...near, block: 1 } : near;
-    const key = `${spot.program} ${severity} ${code}`;
+    const block = near.block === 0 && severity !== 'note' ? 1 : near.block;
+    const { program, at } = near;
+    const key = `${program} ${severity} ${code}`;
     const count = (this.counts.get(key) ?? 0) + 1;
     this.counts.set(key, count);
     if (count > MOST_OF_A_KIND) return;
-    const file = this.files[spot.program];
+    const file = this.files[program];
     const place = {
       ...(file === undefined ? {} : { file }),
-      ...(spot.block > 0 ? { line: spot.block } : {}),
-      ...(spot.at === undefined ? {} : { at: spot.at }),
+      ...(block > 0 ? { line: block } : {}),
+      ...(at === undefined ? {} : { at }),
     };
-    const size = spot.size === undefined ? {} : { size: spot.size };
-    const { program, block } = spot;
-    this.list.push({ severity, code, place, found, wanted, remedy, program, block, ...size });
+    const found = { ...problem(severity, { ...told, at: place }), code, program, block };
+    this.list.push(size === undefined ? found : { ...found, size });
   }
 
   private tellUnlisted(key: string, count: number): void {
     const [program, , code] = key.split(' ');
-    const spot = { program: Number(program), block: 0 };
-    this.note('more-of-a-kind', `${count} more findings of the kind ${code} are not listed`, spot);
+    const found = `${count} more findings of the kind ${code} are not listed`;
+    this.note({ code: 'more-of-a-kind', at: { program: Number(program), block: 0 }, found });
   }
 
   report(rest: Pick<Report, 'envelope' | 'cutters' | 'seconds'>): Report {
     for (const [key, count] of this.counts) {
       if (count > MOST_OF_A_KIND) this.tellUnlisted(key, count - MOST_OF_A_KIND);
     }
-    const of = (s: Severity) => this.list.filter((f) => f.severity === s);
-    const { proven, fallen } = standing(this.proven, of('fault'));
+    // What is added under a severity has a code of that severity.
+    const of = <Code extends FindingCode>(s: Severity) => this.list.filter((f) => f.severity === s) as Finding<Code>[];
+    const faults = of<FaultCode>('fault');
+    const { proven, fallen } = standing(this.proven, faults);
     return {
-      faults: of('fault'),
+      faults,
       cautions: of('caution'),
       notes: of('note'),
       proven,

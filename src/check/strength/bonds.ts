@@ -91,9 +91,8 @@ function judge(
     const margin = carried(part) / force;
     if (!(margin < wanted)) continue;
     const found = `${what} part ${part.index + 1} carries ${margin.toFixed(2)} times the greatest force of the passes beside it (${force.toFixed(0)} N), in plain shear`;
-    const spot = { program: 0, block };
     // The bound counts a worn cutter at its worst tooth; only what a sharp one would tear off is refused.
-    if (margin * FORCE_WEAR.high < 1) out.fault('hold-weak', found, `${wanted} times`, remedy, spot);
-    else out.caution('hold-weak', found, `${wanted} times`, remedy, spot);
+    const torn = margin * FORCE_WEAR.high < 1;
+    out.faultIf(torn, { code: 'hold-weak', at: { program: 0, block }, found, wanted: `${wanted} times`, remedy });
   }
 }

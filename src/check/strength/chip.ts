@@ -17,7 +17,7 @@ import {
 } from '../../trade/milling-rules.ts';
 import type { Removal } from '../field/removal.ts';
 import type { Findings } from '../report/findings.ts';
-import { isVertical, type Stroke, strokeLength } from '../strokes/stroke.ts';
+import { isVertical, type Stroke, spotOf, strokeLength } from '../strokes/stroke.ts';
 import type { Strokes } from '../strokes/strokes.ts';
 import type { Wanted, WantedPart } from '../wanted/wanted.ts';
 
@@ -74,13 +74,9 @@ function judgeTurn(s: Stroke, depth: Mm, m: Material, job: Job, out: Findings): 
   const ream = cutter.kind === 'reamer' ? REAM_FEED : 1;
   const most = TURN_SPREAD * ream * m.drillFeedPerDiameter.value * cutDiameter(s, depth);
   if (turn <= most) return;
-  out.fault(
-    'feed-too-high',
-    `cutter ${cutter.number} is fed ${turn.toFixed(3)} mm a turn`,
-    `at most ${most.toFixed(3)} in ${job.material}`,
-    'lower F or raise S',
-    spotOf(s),
-  );
+  const found = `cutter ${cutter.number} is fed ${turn.toFixed(3)} mm a turn`;
+  const wanted = `at most ${most.toFixed(3)} in ${job.material}`;
+  out.fault({ code: 'feed-too-high', at: spotOf(s), found, wanted, remedy: 'lower F or raise S' });
 }
 
 /** A point that only dimples the stock cuts no wider than the dimple, and is fed by that. */
@@ -128,17 +124,13 @@ function judgeTooth(
   // Way down and bend are each judged by themselves: a helix into a bore has both, and is fed for the one.
   const [fed, most] = tooth > down * curved ? [tooth, down * curved] : [tooth * inside, plain * curved];
   if (fed <= most) return;
-  out.fault(
-    'feed-too-high',
-    `cutter ${c.number} is fed ${fed.toFixed(3)} mm a tooth${fed > tooth ? ' at the wall' : ''}`,
-    `at most ${most.toFixed(3)} mm in ${job.material}`,
-    'lower F or raise S',
-    spotOf(s),
-  );
-}
-
-function spotOf(s: Stroke) {
-  return { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
+  out.fault({
+    code: 'feed-too-high',
+    at: spotOf(s),
+    found: `cutter ${c.number} is fed ${fed.toFixed(3)} mm a tooth${fed > tooth ? ' at the wall' : ''}`,
+    wanted: `at most ${most.toFixed(3)} mm in ${job.material}`,
+    remedy: 'lower F or raise S',
+  });
 }
 
 /** What a way down leaves of the feed sideways. */

@@ -57,13 +57,10 @@ function refuse({ part, margin, force }: Bond, out: Findings): void {
   if (force === null || margin * FORCE_WEAR.high >= WANTED) return;
   const { program, block, path, zb } = force.stroke;
   const sharp = force.worst / FORCE_WEAR.high;
-  out.fault(
-    'hold-weak',
-    `the glue under part ${part.index + 1} bears ${(margin * FORCE_WEAR.high).toFixed(2)} times what even a sharp cutter asks here, ${sharp.toFixed(0)} N along the plate and its pull upwards`,
-    'at least once, by what the job says that its glue may be asked',
-    'more glued face, or lighter passes',
-    { program, block, at: [path.b.x, path.b.y, zb] },
-  );
+  const found = `the glue under part ${part.index + 1} bears ${(margin * FORCE_WEAR.high).toFixed(2)} times what even a sharp cutter asks here, ${sharp.toFixed(0)} N along the plate and its pull upwards`;
+  const wanted = 'at least once, by what the job says that its glue may be asked';
+  const remedy = 'more glued face, or lighter passes';
+  out.fault({ code: 'hold-weak', at: { program, block, at: [path.b.x, path.b.y, zb] }, found, wanted, remedy });
 }
 
 /** What a bond of cyanoacrylate bears is told up to about 80 C (from memory), so much above a warm shop. */

@@ -56,13 +56,10 @@ export function metalOf(work: Work): Metal | null {
 function tell(g: Grip, what: string, out: Findings): void {
   const { program, block, path, zb } = g.stroke;
   const stub = what === 'the stub';
-  out.fault(
-    'tabs-weak',
-    `${what} of part ${g.part.index + 1} bear${stub ? 's' : ''} ${g.margin.toFixed(2)} times what a blunt cutter asks here, ${g.force.toFixed(0)} N along the plate and its pull upwards${behindOf(g.bars)}`,
-    'at least once',
-    remedyOf(g.bars, stub),
-    { program, block, at: [path.b.x, path.b.y, zb] },
-  );
+  const found = `${what} of part ${g.part.index + 1} bear${stub ? 's' : ''} ${g.margin.toFixed(2)} times what a blunt cutter asks here, ${g.force.toFixed(0)} N along the plate and its pull upwards${behindOf(g.bars)}`;
+  const wanted = 'at least once';
+  const remedy = remedyOf(g.bars, stub);
+  out.fault({ code: 'tabs-weak', at: { program, block, at: [path.b.x, path.b.y, zb] }, found, wanted, remedy });
 }
 
 /** Words for bars that are counted on less than they are wide. */

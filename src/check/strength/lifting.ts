@@ -9,6 +9,7 @@ import { findMaterial } from '../../trade/materials/materials.ts';
 import { HAND_TORQUE, PRELOAD_REUSED, proofLoad, TORQUE_COEFFICIENTS } from '../../trade/threads/screws.ts';
 import { findThread } from '../../trade/threads/threads.ts';
 import { eventsOf } from '../program/events.ts';
+import type { ProofName } from '../report/codes.ts';
 import type { Findings } from '../report/findings.ts';
 import type { MeasuredTab } from '../tabs/tabs.ts';
 import type { WantedPart } from '../wanted/wanted.ts';
@@ -119,7 +120,14 @@ function screwTie(at: Point, up: Newton, side: Newton, radius: Mm): Tie {
   return { at, out: NO_AXIS, tip: (rise) => up * Math.abs(rise), side, turn: side * radius };
 }
 
-export function state(what: string, bears: string, margin: number, wanted: number, how: string, out: Findings): void {
+export function state(
+  what: ProofName,
+  bears: string,
+  margin: number,
+  wanted: number,
+  how: string,
+  out: Findings,
+): void {
   const times = margin < 100 ? margin.toFixed(1) : 'over 100';
   const words = `${bears} ${times} times the push of a blunt cutter and its upward pull, tipping and turning included`;
   if (margin >= wanted) out.prove(what, null, 'unsafe', `${words}, ${how}`);

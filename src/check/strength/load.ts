@@ -11,7 +11,7 @@ import { findThread } from '../../trade/threads/threads.ts';
 import type { Removal } from '../field/removal.ts';
 import type { Findings } from '../report/findings.ts';
 import { inMemory, type Shelf } from '../strokes/spool.ts';
-import { isVertical, type Stroke } from '../strokes/stroke.ts';
+import { isVertical, type Stroke, spotOf } from '../strokes/stroke.ts';
 import type { Strokes } from '../strokes/strokes.ts';
 import type { Wanted } from '../wanted/wanted.ts';
 import { checkChips, cutsOnAxis } from './chip.ts';
@@ -85,32 +85,24 @@ function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
   // A tap's chip follows from its pitch; `checkTapFeed` holds it to that.
   if (s.cycle === 84 || !(s.speed > 0 && s.feed > 0)) return;
   const c = s.tool.cutter;
-  const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
+  const spot = spotOf(s);
   if (cutsOnAxis(s)) return;
   // A thicker shank takes the bending over where the flutes end.
   const arm = c.shank > c.diameter ? Math.min(c.stickOut, c.fluteLength) : c.stickOut;
   const stress = (32 * sharpForce(w, m) * Math.max(0, arm - w.depth / 2)) / (Math.PI * (CORE * c.diameter) ** 3);
   const breaks = BREAKING * CUTTER_MATERIALS[c.material].allowableBending.value;
   if (stress > breaks) {
-    out.fault(
-      'cutter-breaks',
-      `bending stress in cutter ${c.number} is ${stress.toFixed(0)} N/mm2`,
-      `below ${breaks.toFixed(0)}`,
-      'cut less deep, or lower F',
-      spot,
-    );
+    const found = `bending stress in cutter ${c.number} is ${stress.toFixed(0)} N/mm2`;
+    const wanted = `below ${breaks.toFixed(0)}`;
+    out.fault({ code: 'cutter-breaks', at: spot, found, wanted, remedy: 'cut less deep, or lower F' });
   }
   const power = powerOf(w, m);
   const available = availablePower(job, s.speed);
   // Less than a turn of the cutter tells nothing of power, and its cells least of all.
   if (power > available * ROUNDED && w.length >= s.feed / s.speed) {
-    out.fault(
-      'power',
-      `the cut takes ${power.toFixed(0)} W at the spindle`,
-      `at most ${available.toFixed(0)} W at ${s.speed} rev/min`,
-      'lower F or cut less deep',
-      spot,
-    );
+    const found = `the cut takes ${power.toFixed(0)} W at the spindle`;
+    const wanted = `at most ${available.toFixed(0)} W at ${s.speed} rev/min`;
+    out.fault({ code: 'power', at: spot, found, wanted, remedy: 'lower F or cut less deep' });
   }
 }
 
@@ -131,13 +123,9 @@ export function lookAtSlot(w: Stretch, m: Material, told: Set<string>, out: Find
   const most = diameter * (m.group === 'N' || m.group === 'plastic' ? SLOT_DEPTH.easy : SLOT_DEPTH.others);
   if (w.depth <= ROUNDED * most || widthOf(w) < SLOT_WIDTH * diameter) return;
   told.add(key);
-  out.caution(
-    'slot-deep',
-    `cutter ${number} cuts a slot ${w.depth.toFixed(2)} mm deep at once, ${(w.depth / diameter).toFixed(1)} diameters`,
-    `at most ${most.toFixed(2)} mm in ${m.name}; half a diameter is usual`,
-    'rough in more passes',
-    { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] },
-  );
+  const found = `cutter ${number} cuts a slot ${w.depth.toFixed(2)} mm deep at once, ${(w.depth / diameter).toFixed(1)} diameters`;
+  const wanted = `at most ${most.toFixed(2)} mm in ${m.name}; half a diameter is usual`;
+  out.caution({ code: 'slot-deep', at: spotOf(s), found, wanted, remedy: 'rough in more passes' });
 }
 
 /** Width of cut that the volume tells. */
@@ -214,17 +202,8 @@ function checkTapFeed(s: Stroke, out: Findings): void {
   if (pitch === null || !(s.speed > 0)) return;
   const turn = s.feed / s.speed;
   if (Math.abs(turn - pitch) <= 0.01 * pitch) return;
-  out.fault(
-    'tap-feed',
-    `tap ${s.tool.number} is fed ${turn.toFixed(4)} mm a turn`,
-    `its pitch, ${pitch}`,
-    'F = pitch times S',
-    {
-      program: s.program,
-      block: s.block,
-      at: [s.path.b.x, s.path.b.y, s.low],
-    },
-  );
+  const found = `tap ${s.tool.number} is fed ${turn.toFixed(4)} mm a turn`;
+  out.fault({ code: 'tap-feed', at: spotOf(s), found, wanted: `its pitch, ${pitch}`, remedy: 'F = pitch times S' });
 }
 
 function pitchOf(thread: string | null): Mm | null {

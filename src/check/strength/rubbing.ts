@@ -7,7 +7,7 @@ import type { Material } from '../../trade/materials/materials.ts';
 import { leastToothFeed, PLUNGE_FEED, RAMP_FEED } from '../../trade/milling-rules.ts';
 import type { Removal } from '../field/removal.ts';
 import type { Findings } from '../report/findings.ts';
-import { isVertical, type Stroke, strokeLength } from '../strokes/stroke.ts';
+import { isVertical, type Stroke, spotOf, strokeLength } from '../strokes/stroke.ts';
 import type { Strokes } from '../strokes/strokes.ts';
 import { cutsOnAxis } from './chip.ts';
 
@@ -54,8 +54,6 @@ function tell(s: Stroke, share: number, told: Set<string>, out: Findings): void 
     ? `${(s.feed / s.speed).toFixed(5)} mm a turn`
     : `${(s.feed / s.speed / cutter.flutes).toFixed(5)} mm a tooth`;
   const found = `cutter ${cutter.number} is fed ${each}, ${share.toPrecision(2)} of the least that forms a chip: it rubs`;
-  const spot = { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] as const };
   const wanted = 'a feed at which the edge cuts';
-  if (absurd) out.fault('feed-too-low', found, wanted, 'raise F or lower S', spot);
-  else out.caution('feed-too-low', found, wanted, 'raise F or lower S', spot);
+  out.faultIf(absurd, { code: 'feed-too-low', at: spotOf(s), found, wanted, remedy: 'raise F or lower S' });
 }

@@ -40,8 +40,8 @@ export function checkStrength(work: Work, tabs: readonly MeasuredTab[], loads: L
     const words = `the ${by === 'stub' ? 'stub' : 'tabs'} of part ${part.index + 1} ${by === 'stub' ? 'carries' : 'carry'} ${margin.toFixed(2)} times the greatest force of the passes beside them (${force.toFixed(0)} N), in plain shear${behindOf(mine)}`;
     const remedy = remedyOf(mine, by === 'stub');
     // The bound counts a worn cutter at its worst tooth; only what a sharp one would shear off is refused.
-    if (margin * FORCE_WEAR.high < 1) out.fault('tabs-weak', words, `${wanted} times`, remedy, spot);
-    else out.caution('tabs-weak', words, `${wanted} times`, remedy, spot);
+    const sheared = margin * FORCE_WEAR.high < 1;
+    out.faultIf(sheared, { code: 'tabs-weak', at: spot, found: words, wanted: `${wanted} times`, remedy });
   }
 }
 

@@ -6,7 +6,7 @@ import type { Job } from '../../part/part.ts';
 import type { Material } from '../../trade/materials/materials.ts';
 import { ROUNDING } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
-import type { Stroke } from '../strokes/stroke.ts';
+import { type Stroke, spotOf } from '../strokes/stroke.ts';
 
 /** Bronze is given 46 to 91 m/min for HSS, mild steel 27 to 37, by one published table and the next (Newson table A; Arizona MMT, upper limits). */
 const DRILL_SPREAD = 2;
@@ -28,13 +28,9 @@ export function checkSurfaceSpeeds(strokes: Iterable<Stroke>, m: Material, job: 
     const key = `${s.program} ${s.tool.number} ${s.speed}`;
     if (most === null || runs <= most || told.has(key)) continue;
     told.add(key);
-    out.fault(
-      'speed-too-high',
-      `the edge of ${s.tool.cutter.kind} ${s.tool.number} runs at ${runs.toFixed(0)} m/min at S${s.speed}`,
-      `at most ${most.toFixed(0)} m/min for ${s.tool.cutter.material} in ${job.material}`,
-      'lower S, and F with it',
-      { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] },
-    );
+    const found = `the edge of ${s.tool.cutter.kind} ${s.tool.number} runs at ${runs.toFixed(0)} m/min at S${s.speed}`;
+    const wanted = `at most ${most.toFixed(0)} m/min for ${s.tool.cutter.material} in ${job.material}`;
+    out.fault({ code: 'speed-too-high', at: spotOf(s), found, wanted, remedy: 'lower S, and F with it' });
   }
 }
 

@@ -6,7 +6,7 @@ import type { Mm } from '../../base/units.ts';
 import { dist } from '../../geometry/measure/point.ts';
 import { SAME } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
-import type { Stroke } from './stroke.ts';
+import { type Stroke, spotOf } from './stroke.ts';
 
 /** Both coordinates may fall on one step: its diagonal, in the coarser of the two. */
 const MERGED: Mm = 0.00254 * Math.SQRT2;
@@ -18,12 +18,9 @@ export function checkSlivers(strokes: Iterable<Stroke>, out: Findings): void {
     if (s.path.kind !== 'arc' || Math.abs(s.path.sweep) > Math.PI || 2 * s.path.radius <= HARMLESS) continue;
     const chord = dist(s.path.a, s.path.b);
     if (chord >= MERGED - SAME) continue;
-    out.fault(
-      'arc-sliver',
-      `the ends of an arc of radius ${s.path.radius.toFixed(3)} mm are ${chord.toFixed(5)} mm apart: a control that takes them for one cuts the whole circle`,
-      `ends at least ${MERGED.toFixed(4)} mm apart`,
-      'leave the arc out or write a straight move',
-      { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low], size: 2 * s.path.radius },
-    );
+    const found = `the ends of an arc of radius ${s.path.radius.toFixed(3)} mm are ${chord.toFixed(5)} mm apart: a control that takes them for one cuts the whole circle`;
+    const wanted = `ends at least ${MERGED.toFixed(4)} mm apart`;
+    const remedy = 'leave the arc out or write a straight move';
+    out.fault({ code: 'arc-sliver', at: spotOf(s), size: 2 * s.path.radius, found, wanted, remedy });
   }
 }

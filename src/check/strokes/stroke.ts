@@ -8,6 +8,7 @@ import type { Arc, Box, Point, Segment } from '../../geometry/types.ts';
 import type { Cutter } from '../../part/part.ts';
 import { type Shape, shapeOf } from '../../stock/shape.ts';
 import type { ArcMove, CanonicalMove, CycleStep, Position } from '../language/canonical.ts';
+import type { Spot } from '../report/findings.ts';
 
 export interface Tool {
   readonly number: number;
@@ -178,6 +179,11 @@ export function pathBelow(s: Stroke, height: Mm): Segment | undefined {
 
 export function isVertical(s: Stroke): boolean {
   return s.path.kind === 'line' && s.path.a.x === s.path.b.x && s.path.a.y === s.path.b.y;
+}
+
+/** The end of a stroke, at its lowest, as the place of a finding. */
+export function spotOf(s: Stroke): Spot {
+  return { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] };
 }
 
 export function strokeLength(s: Stroke): Mm {

@@ -48,13 +48,10 @@ export class Extent {
       if (spot === null || spot === undefined || this.travel === null) continue;
       const span = this.max[i]! - this.min[i]!;
       const room = this.travel[i]!;
-      out.fault(
-        'travel',
-        `the program moves ${span.toFixed(1)} mm along ${axis}`,
-        `at most ${room}, the travel of the machine`,
-        'place the part otherwise or take a smaller clearance',
-        { ...spot, size: span - room },
-      );
+      const found = `the program moves ${span.toFixed(1)} mm along ${axis}`;
+      const wanted = `at most ${room}, the travel of the machine`;
+      const remedy = 'place the part otherwise or take a smaller clearance';
+      out.fault({ code: 'travel', at: spot, size: span - room, found, wanted, remedy });
     }
   }
 }

@@ -100,16 +100,12 @@ function judge([right, left]: Flanks, stub: HeadStub, complete: boolean, out: Fi
     : worst <= 0
       ? `${name} is cut into from one side past its middle`
       : `${name} reaches ${worst.toFixed(3)} mm to one side of its middle line`;
-  out.fault(
-    'stub-width',
+  out.fault({
+    code: 'stub-width',
+    at: { program: 0, block: stub.block, at: [stub.at.x, stub.at.y] },
+    size: Number.isFinite(off) ? Math.abs(off) : stub.width,
     found,
-    `half its width, ${half.toFixed(3)} mm, on both sides`,
-    off < 0 ? 'keep the path out of the stub' : 'run the path up to the stub on both sides',
-    {
-      program: 0,
-      block: stub.block,
-      at: [stub.at.x, stub.at.y],
-      size: Number.isFinite(off) ? Math.abs(off) : stub.width,
-    },
-  );
+    wanted: `half its width, ${half.toFixed(3)} mm, on both sides`,
+    remedy: off < 0 ? 'keep the path out of the stub' : 'run the path up to the stub on both sides',
+  });
 }

@@ -74,13 +74,13 @@ function widthOf(m: MeasuredTab): Mm {
 }
 
 function tellSame({ tab }: MeasuredTab, other: MeasuredTab, out: Findings): void {
-  out.fault(
-    'head-disagrees',
-    `tabs ${other.tab.number} and ${tab.number} are the same metal, ${dist(tab.at, other.tab.at).toFixed(3)} mm apart`,
-    'each tab beside the others',
-    'make the program again from this job',
-    { program: 0, block: tab.block, at: [tab.at.x, tab.at.y] },
-  );
+  out.fault({
+    code: 'head-disagrees',
+    at: { program: 0, block: tab.block, at: [tab.at.x, tab.at.y] },
+    found: `tabs ${other.tab.number} and ${tab.number} are the same metal, ${dist(tab.at, other.tab.at).toFixed(3)} mm apart`,
+    wanted: 'each tab beside the others',
+    remedy: 'make the program again from this job',
+  });
 }
 
 /**
@@ -136,22 +136,18 @@ function judge(m: MeasuredTab, complete: boolean, out: Findings): void {
   const name = `tab ${tab.number}`;
   if (m.waist < tab.width - TAB_WIDTH) {
     const found = m.waist <= 0 ? `${name} is cut through` : `${name} is ${m.waist.toFixed(3)} mm wide at its waist`;
-    out.fault('tab-width', found, `at least ${tab.width.toFixed(3)} mm`, 'lift the path over a longer stretch', {
-      ...spot,
-      size: tab.width - m.waist,
-    });
+    const wanted = `at least ${tab.width.toFixed(3)} mm`;
+    const remedy = 'lift the path over a longer stretch';
+    out.fault({ code: 'tab-width', at: spot, size: tab.width - m.waist, found, wanted, remedy });
   }
   const low = m.height - tab.height;
   const high = m.heightAtEdge - tab.height;
   const off = low < -LIMITS.tabHeight ? low : high;
   if (low < -LIMITS.tabHeight || (high > LIMITS.tabHeight && complete)) {
-    out.fault(
-      'tab-height',
-      `${name} is left ${(tab.height + off).toFixed(3)} mm high`,
-      `${tab.height.toFixed(3)} mm within ${LIMITS.tabHeight}`,
-      'correct the height at which the path passes it',
-      { ...spot, size: Math.abs(off) },
-    );
+    const found = `${name} is left ${(tab.height + off).toFixed(3)} mm high`;
+    const wanted = `${tab.height.toFixed(3)} mm within ${LIMITS.tabHeight}`;
+    const remedy = 'correct the height at which the path passes it';
+    out.fault({ code: 'tab-height', at: spot, size: Math.abs(off), found, wanted, remedy });
   }
 }
 

@@ -4,7 +4,7 @@ import type { Plan } from '../plan.ts';
 import { type Block, firstColumn, given, I, OFFSETS, R, X } from '../text/block.ts';
 import { compensatedArc } from './compensated.ts';
 import { feedAlong } from './feed.ts';
-import { caution, emitArc, type Machine, refuse } from './machine.ts';
+import { caution, emitArc, type Machine, refuse, startUnknown } from './machine.ts';
 import { PLANE_AXES, type PlaneAxes, ROUNDING_MM, radiiAgree, sweepOf } from './planes.ts';
 import { target } from './target.ts';
 
@@ -31,7 +31,8 @@ export function arc(m: Machine, b: Block, p: Plan): boolean {
   ];
   const u0 = start[axes.first]!;
   const v0 = start[axes.second]!;
-  if (Number.isNaN(u0) || Number.isNaN(v0) || Number.isNaN(s.at[axes.normal]!)) return unknownStart(m, p);
+  if (Number.isNaN(u0) || Number.isNaN(v0) || Number.isNaN(s.at[axes.normal]!))
+    return startUnknown(m, 'an arc from a place that the program has not stated', 'move all three axes there first');
   const chord = Math.hypot(t[axes.first]! - u0, t[axes.second]! - v0);
   const way = p.motion === 30 ? 1 : -1;
   const centre = given(b, R)
@@ -41,14 +42,10 @@ export function arc(m: Machine, b: Block, p: Plan): boolean {
   if (comp !== null) return compensatedArc(m, b, p, t, centre, way);
   if (!given(b, R) && !radiiAgree(m, b, p, axes, [u0, v0], [t[axes.first]!, t[axes.second]!], centre)) return false;
   if (chord > 0 && chord < CHORD_DOUBTFUL_MM) {
-    caution(
-      m,
-      'arc-chord-doubtful',
-      p.motionColumn,
-      `the ends of the arc are ${chord.toFixed(5)} mm apart`,
-      'ends that rounding cannot merge',
-      'leave the arc out or write a full circle',
-    );
+    const found = `the ends of the arc are ${chord.toFixed(5)} mm apart`;
+    const wanted = 'ends that rounding cannot merge';
+    const remedy = 'leave the arc out or write a full circle';
+    caution(m, { code: 'arc-chord-doubtful', column: p.motionColumn, found, wanted, remedy });
   }
   return turn(m, b, axes, t, centre, u0, v0, way, chord);
 }
@@ -81,21 +78,6 @@ function turn(
   const length = Math.hypot(radius * sweep, rise);
   emitArc(m, { x: t[0]!, y: t[1]!, z: t[2]!, centre: c, radius, sweep }, feedAlong(m, b, length));
   return true;
-}
-
-function unknownStart(m: Machine, p: Plan): false {
-  if (!m.tainted) {
-    m.reporter.add(
-      'fault',
-      'position-unknown',
-      m.line,
-      p.motionColumn,
-      'an arc from a place that the program has not stated',
-      'a known start',
-      'move all three axes there first',
-    );
-  }
-  return false;
 }
 
 function centreByOffsets(m: Machine, b: Block, axes: PlaneAxes, u0: number, v0: number): readonly [number, number] {

@@ -5,7 +5,7 @@
 import { MM_PER_INCH } from '../../../base/units.ts';
 import type { Plan } from '../plan.ts';
 import { type Block, F } from '../text/block.ts';
-import { emitArc, emitStraight, type Machine, refuse } from './machine.ts';
+import { emitArc, emitStraight, type Machine, refuse, startUnknown } from './machine.ts';
 import { ARC_TOLERANCE_INCH, ARC_TOLERANCE_MM, PLANE_AXES, radiiAgree, sweepOf } from './planes.ts';
 import type { Compensation } from './state.ts';
 
@@ -177,16 +177,5 @@ function rate(m: Machine, b: Block, length: number): number {
 }
 
 function unknownPlace(m: Machine): false {
-  if (!m.tainted) {
-    m.reporter.add(
-      'fault',
-      'position-unknown',
-      m.line,
-      m.plan.motionColumn,
-      'compensation begins at a place that the program has not stated',
-      'a known start',
-      'move X and Y there first',
-    );
-  }
-  return false;
+  return startUnknown(m, 'compensation begins at a place that the program has not stated', 'move X and Y there first');
 }

@@ -17,7 +17,9 @@ export function compensate(m: Machine, b: Block, p: Plan): boolean {
   if (s.plane !== 'XY') return refuse(m, 65, column);
   if (s.compensation !== null) return refuse(m, 66, column);
   const table = "a path moved aside by the diameter in the control's table";
-  hangsOnControl(m, 'compensation-unknown', column, table, 'write the path of the axis, without G41 and G42');
+  const found = table;
+  const remedy = 'write the path of the axis, without G41 and G42';
+  hangsOnControl(m, { code: 'compensation-unknown', column, found, remedy });
   const slot = slotOf(m, b);
   if (slot === null) return false;
   const diameter = diameterOf(m, slot, given(b, D) ? b.column[D]! : column);
@@ -46,13 +48,8 @@ function slotOf(m: Machine, b: Block): number | null {
 function diameterOf(m: Machine, slot: number, column: number): number {
   const diameter = slot === 0 ? 0 : m.diameters.get(slot);
   if (diameter !== undefined) return diameter;
-  caution(
-    m,
-    'tool-data-missing',
-    column,
-    `no diameter for slot ${slot}`,
-    'a row of the tool table',
-    'taken as zero: give the table',
-  );
+  const found = `no diameter for slot ${slot}`;
+  const wanted = 'a row of the tool table';
+  caution(m, { code: 'tool-data-missing', column, found, wanted, remedy: 'taken as zero: give the table' });
   return 0;
 }

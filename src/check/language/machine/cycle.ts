@@ -5,7 +5,7 @@ import type { Plan } from '../plan.ts';
 import { type Block, given, I, J, K, L, P, Q, R, X } from '../text/block.ts';
 import { WHOLE } from '../text/expression.ts';
 import { cuttingSequence, goNormal, goPlane, type Hole } from './cyclesteps.ts';
-import { caution, type Machine, refuse } from './machine.ts';
+import { caution, fault, type Machine, refuse } from './machine.ts';
 import { PLANE_AXES, type PlaneAxes } from './planes.ts';
 import type { State, Sticky } from './state.ts';
 
@@ -78,15 +78,9 @@ function repeatCount(m: Machine, b: Block): number {
     return 0;
   }
   if (l > MOST_REPEATS) {
-    m.reporter.add(
-      'fault',
-      'too-many-repeats',
-      m.line,
-      b.column[L]!,
-      `${l} repeats`,
-      `at most ${MOST_REPEATS}`,
-      'lower L',
-    );
+    const found = `${l} repeats`;
+    const wanted = `at most ${MOST_REPEATS}`;
+    fault(m, { code: 'too-many-repeats', column: b.column[L]!, found, wanted, remedy: 'lower L' });
     return 0;
   }
   return l;
@@ -122,24 +116,15 @@ function levelsOf(m: Machine, p: Plan, v: Sticky, axes: PlaneAxes): Levels | nul
     return null;
   }
   if (s.returnLevel === 'unset') {
-    caution(
-      m,
-      'return-level-unset',
-      p.motionColumn,
-      'a cycle before G98 or G99',
-      'G98 or G99',
-      'taken as G98: write it at the start',
-    );
+    const found = 'a cycle before G98 or G99';
+    const wanted = 'G98 or G99';
+    const remedy = 'taken as G98: write it at the start';
+    caution(m, { code: 'return-level-unset', column: p.motionColumn, found, wanted, remedy });
   }
   if (Number.isNaN(now) && s.returnLevel !== 'r') {
-    caution(
-      m,
-      'level-unknown',
-      p.motionColumn,
-      'the level before the cycle is not known',
-      'a known level',
-      'move there first',
-    );
+    const found = 'the level before the cycle is not known';
+    const wanted = 'a known level';
+    caution(m, { code: 'level-unknown', column: p.motionColumn, found, wanted, remedy: 'move there first' });
   }
   const clear = s.returnLevel === 'r' ? retract : Math.max(now, retract);
   return { axes, retract, depth, clear };
@@ -150,34 +135,24 @@ function drill(m: Machine, b: Block, p: Plan, v: Sticky, l: Levels, repeats: num
   const n = l.axes.normal;
   const pecks = p.motion === 830 ? Math.ceil((l.retract - l.depth) / (v.q * s.unit) - 1e-9) : 0;
   if (pecks > MOST_PECKS) {
-    m.reporter.add(
-      'fault',
-      'too-many-pecks',
-      m.line,
-      b.has & (1 << Q) ? b.column[Q]! : p.motionColumn,
-      `${pecks} pecks`,
-      `at most ${MOST_PECKS}`,
-      'raise Q',
-    );
-    return false;
+    return fault(m, {
+      code: 'too-many-pecks',
+      column: b.has & (1 << Q) ? b.column[Q]! : p.motionColumn,
+      found: `${pecks} pecks`,
+      wanted: `at most ${MOST_PECKS}`,
+      remedy: 'raise Q',
+    });
   }
   if (repeats * Math.max(1, pecks) > MOST_PECKS) {
-    m.reporter.add(
-      'fault',
-      'too-many-pecks',
-      m.line,
-      p.motionColumn,
-      `${repeats * pecks} pecks`,
-      `at most ${MOST_PECKS} a block`,
-      'lower L or raise Q',
-    );
-    return false;
+    const found = `${repeats * pecks} pecks`;
+    const wanted = `at most ${MOST_PECKS} a block`;
+    return fault(m, { code: 'too-many-pecks', column: p.motionColumn, found, wanted, remedy: 'lower L or raise Q' });
   }
   m.pecks += repeats * Math.max(1, pecks);
   if (m.pecks > MOST_STEPS) {
     const found = `${m.pecks} holes and pecks up to here`;
-    m.reporter.add('fault', 'too-many-pecks', m.line, p.motionColumn, found, `at most ${MOST_STEPS}`, 'raise Q');
-    return false;
+    const wanted = `at most ${MOST_STEPS}`;
+    return fault(m, { code: 'too-many-pecks', column: p.motionColumn, found, wanted, remedy: 'raise Q' });
   }
   const step = stepsOf(s, b, l.axes);
   let hole = holeAt(s, p.motion, 0, v, l);

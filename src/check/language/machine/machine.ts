@@ -2,7 +2,7 @@
 
 import type { ArcMove, EventMove, FeedMove, Position, Sink } from '../canonical.ts';
 import type { Plan } from '../plan.ts';
-import type { Reporter } from '../report.ts';
+import type { LanguageCaution, LanguageFault, Reporter, ToldOf } from '../report.ts';
 import { type CycleTag, positionOf, type State } from './state.ts';
 
 export interface Machine {
@@ -45,13 +45,29 @@ const HANGS_ON_STATE: ReadonlySet<number> = new Set([
   114, 116,
 ]);
 
-export function caution(m: Machine, code: string, column: number, found: string, wanted: string, remedy: string): void {
-  if (!m.tainted) m.reporter.add('caution', code, m.line, column, found, wanted, remedy);
+/** What is told of a column of the line that runs. */
+type ToldHere<Code> = Omit<ToldOf<Code>, 'at'> & { readonly column: number };
+
+/** One that is none of the conditions; always false, as `refuse`. */
+export function fault(m: Machine, { column, ...told }: ToldHere<LanguageFault>): false {
+  m.reporter.add('fault', { ...told, at: { line: m.line, column } });
+  return false;
+}
+
+/** A move from a place that the program has not stated. */
+export function startUnknown(m: Machine, found: string, remedy: string): false {
+  const column = m.plan.motionColumn;
+  return m.tainted ? false : fault(m, { code: 'position-unknown', column, found, wanted: 'a known start', remedy });
+}
+
+export function caution(m: Machine, { column, ...told }: ToldHere<LanguageCaution>): void {
+  if (!m.tainted) m.reporter.add('caution', { ...told, at: { line: m.line, column } });
 }
 
 /** What only the control that runs the program can know: a fault where the program is to be proven. */
-export function hangsOnControl(m: Machine, code: string, column: number, found: string, remedy: string): void {
-  if (m.proof) m.reporter.add('fault', code, m.line, column, found, 'what the text alone settles', remedy);
+export function hangsOnControl(m: Machine, { column, ...told }: Omit<ToldHere<LanguageFault>, 'wanted'>): void {
+  const at = { line: m.line, column };
+  if (m.proof) m.reporter.add('fault', { ...told, at, wanted: 'what the text alone settles' });
 }
 
 /** Puts the controlled point at absolute x y z and hands out the straight move there. */

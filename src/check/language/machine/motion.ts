@@ -93,14 +93,9 @@ function probe(m: Machine, b: Block, p: Plan): boolean {
   const length = Math.hypot(t[0]! - s.at[0]!, t[1]! - s.at[1]!, t[2]! - s.at[2]!);
   if (length < PROBE_LEAST_MM - 1e-9) return refuse(m, 112, column, `${length.toFixed(4)} mm`);
   if (!(s.feed > 0)) return refuse(m, 103, column);
-  caution(
-    m,
-    'probe-result-unknown',
-    column,
-    'where the probe trips is known only at the machine',
-    'no later move that hangs on it',
-    'taken as the programmed point',
-  );
+  const found = 'where the probe trips is known only at the machine';
+  const wanted = 'no later move that hangs on it';
+  caution(m, { code: 'probe-result-unknown', column, found, wanted, remedy: 'taken as the programmed point' });
   emitStraight(m, 'probe', t[0]!, t[1]!, t[2]!, feedAlong(m, b, length), null);
   for (let i = 0; i < 6; i++) s.parameters[5061 + i] = (s.at[i]! - s.origin[i]! - s.shift[i]!) / (i < 3 ? s.unit : 1);
   return true;

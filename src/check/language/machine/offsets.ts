@@ -3,7 +3,7 @@
 import type { Plan } from '../plan.ts';
 import { AXES, type Block, given, H, L, P, X } from '../text/block.ts';
 import { WHOLE } from '../text/expression.ts';
-import { caution, emitEvent, emitStraight, hangsOnControl, type Machine, refuse } from './machine.ts';
+import { caution, emitEvent, emitStraight, fault, hangsOnControl, type Machine, refuse } from './machine.ts';
 import { originIndex, positionOf, type State } from './state.ts';
 import { target } from './target.ts';
 
@@ -19,14 +19,10 @@ export function lengthOffset(m: Machine, b: Block, p: Plan): boolean {
   if (Math.abs(h - b.value[H]!) > WHOLE || h < 0 || h > m.slots) return refuse(m, 84, b.column[H]!, `H${b.value[H]}`);
   m.sink?.length?.(h, m.line);
   if (h !== 0 && !m.lengths.has(h)) {
-    caution(
-      m,
-      'tool-data-missing',
-      b.column[H]!,
-      `no length for slot ${h}`,
-      'a row of the tool table',
-      'taken as zero: give the table',
-    );
+    const found = `no length for slot ${h}`;
+    const wanted = 'a row of the tool table';
+    const remedy = 'taken as zero: give the table';
+    caution(m, { code: 'tool-data-missing', column: b.column[H]!, found, wanted, remedy });
   }
   return setLength(m, h === 0 ? 0 : (m.lengths.get(h) ?? 0));
 }
@@ -72,7 +68,8 @@ export function takeAxes(m: Machine, b: Block, p: Plan): boolean {
   if (code === 920) return shiftOrigin(m, b, column);
   if (code === 923) {
     const remedy = 'use the one coordinate system that was set on the work, without stored shifts';
-    hangsOnControl(m, 'offset-unknown', column, 'G92.3 brings back a shift stored in the control', remedy);
+    const found = 'G92.3 brings back a shift stored in the control';
+    hangsOnControl(m, { code: 'offset-unknown', column, found, remedy });
   }
   return storedShift(m, code);
 }
@@ -114,22 +111,22 @@ function setOrigin(m: Machine, b: Block, column: number): boolean {
 function shiftOrigin(m: Machine, b: Block, column: number): boolean {
   const s = m.state;
   const shift = 'G92 shifts the zero, and some controls keep the shift for the program after';
-  hangsOnControl(m, 'offset-unknown', column, shift, 'write the coordinates over the zero that was set');
+  const found = shift;
+  const remedy = 'write the coordinates over the zero that was set';
+  hangsOnControl(m, { code: 'offset-unknown', column, found, remedy });
   for (let i = 0; i < 6; i++) {
     const letter = i < 3 ? X + i : i - 3;
     if (!given(b, letter)) continue;
     const offset = s.at[i]! - s.origin[i]! - b.value[letter]! * (i < 3 ? s.unit : 1);
     if (Number.isNaN(offset)) {
-      m.reporter.add(
-        'fault',
-        'position-unknown',
-        m.line,
+      const found = 'G92 on an axis that the program has not placed';
+      return fault(m, {
+        code: 'position-unknown',
         column,
-        'G92 on an axis that the program has not placed',
-        'a known position',
-        'move the axis first',
-      );
-      return false;
+        found,
+        wanted: 'a known position',
+        remedy: 'move the axis first',
+      });
     }
     s.shift[i] = offset;
   }
@@ -151,12 +148,7 @@ function storedShift(m: Machine, code: number): boolean {
 /** These depend on numbers stored in the control; without them the position on the work cannot be proven. */
 export function warnStored(m: Machine, column: number, what: string): void {
   if (m.storedOffsets) return;
-  caution(
-    m,
-    'stored-offsets',
-    column,
-    `${what} hangs on numbers stored in the control`,
-    'known parameters',
-    'taken as zero: give the parameters',
-  );
+  const found = `${what} hangs on numbers stored in the control`;
+  const wanted = 'known parameters';
+  caution(m, { code: 'stored-offsets', column, found, wanted, remedy: 'taken as zero: give the parameters' });
 }

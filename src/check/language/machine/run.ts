@@ -44,7 +44,9 @@ function feedMode(m: Machine, b: Block, plan: Plan): boolean {
   if (code < 0) return true;
   // The report is silent on the feed left after inverse time; here it is the last F of a G94 line.
   if (code === 940 && m.state.inverse && !given(b, F)) {
-    caution(m, 'feed-after-inverse-time', plan.gColumn[5]!, 'G94 after G93 without a feed', 'F on its line', 'write F');
+    const found = 'G94 after G93 without a feed';
+    const wanted = 'F on its line';
+    caution(m, { code: 'feed-after-inverse-time', column: plan.gColumn[5]!, found, wanted, remedy: 'write F' });
   }
   m.state.inverse = code === 930;
   return true;
