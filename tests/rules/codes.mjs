@@ -56,6 +56,7 @@ function nameOf(callee) {
 
 function literals(node, found) {
   if (node === undefined) return;
+  if (ts.isAsExpression(node)) literals(node.expression, found);
   if (ts.isStringLiteral(node) && CODE.test(node.text)) found.add(node.text);
   if (ts.isConditionalExpression(node)) {
     literals(node.whenTrue, found);

@@ -9,7 +9,7 @@ import type { CanonicalMove, ProgramComment } from '../language/canonical.ts';
 import { MOST_OF_A_KIND } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
 
-interface Told {
+interface Misstatement {
   readonly found: string;
   readonly wanted: string;
 }
@@ -31,7 +31,7 @@ const SIZE: Mm = 0.005;
 const STICK_OUT: Mm = 0.5;
 
 export class Messages {
-  private readonly wrong: (Told & { readonly block: number })[] = [];
+  private readonly wrong: (Misstatement & { readonly block: number })[] = [];
   private undone: ProgramComment | null = null;
   private lengths: { readonly inches: boolean; readonly block: number } | null = null;
   private readonly job: Job;
@@ -75,12 +75,12 @@ export class Messages {
       });
   }
 
-  private add(block: number, told: Told): void {
+  private add(block: number, told: Misstatement): void {
     if (this.wrong.length < MOST_OF_A_KIND) this.wrong.push({ ...told, block });
   }
 }
 
-function cutterTold(text: string, job: Job): Told | null {
+function cutterTold(text: string, job: Job): Misstatement | null {
   const m = CUTTER.exec(text);
   const cutter = job.cutters.find((c) => c.number === Number(m?.[1]));
   if (m === null || cutter === undefined) return null;
@@ -97,14 +97,14 @@ function mm(value: string, unit: string): Mm {
   return Number(value) * (unit.toLowerCase() === 'in' ? MM_PER_INCH : 1);
 }
 
-function screwsTold(text: string, { hold }: Job): Told | null {
+function screwsTold(text: string, { hold }: Job): Misstatement | null {
   const thread = SCREWS.exec(text)?.[1];
   if (thread === undefined || hold.by !== 'screws' || !/^M\d/.test(hold.thread)) return null;
   const wanted = hold.thread.split('x')[0]!.trim();
   return thread.toUpperCase() === wanted ? null : { found: `the message asks for screws ${thread}`, wanted };
 }
 
-function materialTold(text: string, job: Job): Told | null {
+function materialTold(text: string, job: Job): Misstatement | null {
   const name = MATERIAL.exec(text)?.[1];
   if (name === undefined || name === job.material || findMaterial(name).kind === 'unknown') return null;
   return { found: `a comment says that the plate is of ${name}`, wanted: job.material };

@@ -98,11 +98,11 @@ const CONTRADICTED = {
   'touch-off': EVERYTHING,
   travel: EVERYTHING,
   'value-out-of-range': EVERYTHING,
-} as const satisfies Readonly<Record<Exclude<LanguageFault, Condition>, Contradicted>> &
+} as const satisfies Readonly<Record<Exclude<LanguageFault, ConditionCode>, Contradicted>> &
   Readonly<Record<string, Contradicted>>;
 
-type Condition = `rs274-${number}`;
-export type FaultCode = Condition | keyof typeof CONTRADICTED;
+type ConditionCode = `rs274-${number}`;
+export type FaultCode = ConditionCode | keyof typeof CONTRADICTED;
 
 /** Told beside a program that may still be good; some are faults where it is worse. */
 export type CautionCode =
@@ -142,6 +142,6 @@ function contradictedBy(code: FaultCode): Contradicted {
   return isCondition(code) ? EVERYTHING : CONTRADICTED[code];
 }
 
-function isCondition(code: FaultCode): code is Condition {
+function isCondition(code: FaultCode): code is ConditionCode {
   return code.startsWith('rs274-');
 }
