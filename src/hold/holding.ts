@@ -2,9 +2,9 @@
  * CONTRACT: what holds each part, and how well. Program coordinates; heights of tabs and floor count up from the part's
  * lower face (z = -thickness).
  */
-import type { Deg, Hertz, Mm, Newton, NewtonPerMm } from '../base/units.ts';
+import type { Deg, Hertz, Mm, Newton } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
-import type { HeldState, OwnGive } from '../mechanics/held/held-state.ts';
+import type { ForceSet, HeldState, OwnGive } from '../mechanics/held/held-state.ts';
 import type { EdgeSpot } from '../mechanics/support/edge-spot.ts';
 
 export const HOLD_KINDS = ['tabs', 'floor', 'screws', 'glue', 'stub'] as const;
@@ -34,7 +34,7 @@ export interface Holding {
 export interface Reckoning {
   readonly parts: readonly HeldPart[];
   readonly moments: readonly Moment[];
-  /** Lowest natural frequencies of frame and part 0 on its finished holding. */
+  /** Lowest natural frequencies of frame and part 0 on its finished holding; empty unless the holding is chosen. */
   readonly modes: readonly Hertz[];
   /** Length of a tab: from the part's edge to the frame. */
   readonly slotWidth: Mm;
@@ -70,9 +70,9 @@ export interface Moment {
   readonly state: number;
   /** Height of the force. */
   readonly z: Mm;
-  /** Triples [out, along, up] on the part at the edge, and those in the hollows of the edge where the cutter bites wider. */
-  readonly forces: Float64Array;
-  readonly hollowForces: Float64Array;
+  /** On the part at the edge, and in the hollows of the edge where the cutter bites wider. */
+  readonly forces: ForceSet;
+  readonly hollowForces: ForceSet;
   readonly peak: Newton;
   readonly wanted: { readonly margin: number; readonly movement: Mm };
   readonly cutterDeflection: Mm;
@@ -124,5 +124,3 @@ export interface HoldScore {
   readonly reasons: readonly string[];
   readonly possible: boolean;
 }
-
-export type { NewtonPerMm };

@@ -22,7 +22,7 @@ export function ownGives(
   return spots.map((s) => {
     let best: OwnGive | null = null;
     for (const p of supports) {
-      const give = giveFrom(spots, s, p, thickness, metal);
+      const give = giveFrom(s, p, thickness, metal);
       if (best === null || give.normal + give.up < best.normal + best.up) best = give;
     }
     return best ?? NO_GIVE;
@@ -33,7 +33,6 @@ export function ownGives(
 const AT: Mm = 0.5;
 
 export function giveFrom(
-  spots: readonly Spot[],
   s: Spot,
   p: { readonly x: Mm; readonly y: Mm },
   thickness: Mm,
@@ -42,7 +41,7 @@ export function giveFrom(
   const square = (s.x - p.x) ** 2 + (s.y - p.y) ** 2;
   const length = Math.sqrt(square);
   if (length < AT) return NO_GIVE;
-  const wide = narrowest(spots, s, square);
+  const wide = narrowest(s, square);
   const area = wide * thickness;
   const upright = beamMovement('cantilever', 1, length, { area, inertia: (wide * thickness ** 3) / 12 }, metal).total;
   const flat = beamMovement('cantilever', 1, length, { area, inertia: (thickness * wide ** 3) / 12 }, metal).total;
@@ -51,20 +50,7 @@ export function giveFrom(
 }
 
 /** Least depth of metal at the spots no farther from `s` than this (square of the distance). */
-function narrowest(spots: readonly Spot[], s: Spot, square: number): Mm {
-  let ofSpot = narrows.get(s);
-  if (ofSpot === undefined) {
-    const near = spots.map((q) => ({ square: (q.x - s.x) ** 2 + (q.y - s.y) ** 2, depth: q.depth }));
-    near.sort((a, b) => a.square - b.square);
-    let least = s.depth;
-    const depths = near.map((n) => {
-      least = Math.min(least, n.depth);
-      return least;
-    });
-    ofSpot = { squares: near.map((n) => n.square), depths };
-    narrows.set(s, ofSpot);
-  }
-  const { squares, depths } = ofSpot;
+function narrowest({ near: { squares, depths }, depth }: Spot, square: number): Mm {
   let lo = 0;
   let hi = squares.length;
   while (lo < hi) {
@@ -72,8 +58,5 @@ function narrowest(spots: readonly Spot[], s: Spot, square: number): Mm {
     if (squares[mid]! <= square) lo = mid + 1;
     else hi = mid;
   }
-  return lo === 0 ? s.depth : depths[lo - 1]!;
+  return lo === 0 ? depth : depths[lo - 1]!;
 }
-
-/** By spot: the others from the nearest on, and the least depth so far. */
-const narrows = new WeakMap<Spot, { readonly squares: readonly number[]; readonly depths: readonly Mm[] }>();

@@ -1,4 +1,5 @@
 /** What each pass along the edge does to the part: forces from the passes really planned, and the state they meet. */
+import { table } from '../../base/tables.ts';
 import { type Mm, toRad } from '../../base/units.ts';
 import { type Cut, climb, conventional, SLOT } from '../../mechanics/cutting/cut.ts';
 import { cutterDeflection } from '../../mechanics/cutting/deflection.ts';
@@ -6,7 +7,8 @@ import { engagementInside, engagementStraight } from '../../mechanics/cutting/en
 import { forceCases } from '../../mechanics/cutting/force.ts';
 import { forceLaws, wearFactor } from '../../mechanics/cutting/force-law.ts';
 import { furthest } from '../../mechanics/held/furthest.ts';
-import type { Cutter } from '../../part/part.ts';
+import { type ForceSet, forceSet } from '../../mechanics/held/held-state.ts';
+import type { Cutter, Job } from '../../part/part.ts';
 import type { Operation } from '../../plan/plan.ts';
 import { WANTED_MARGIN, WANTED_MOVEMENT } from '../../trade/holding-rules.ts';
 import type { Material } from '../../trade/materials/materials.ts';
@@ -20,10 +22,7 @@ export type Pass = Omit<Moment, 'state'> & {
   readonly below: Mm;
 };
 
-/**
- * Passes that load the edge, in running order. `floor`: metal that every pass leaves standing below.
- * `tabsCarry`: screws and glue have their own wanted margins.
- */
+/** Passes that load the edge, in running order. `floor`: metal that every pass leaves standing below. */
 export function passesOf(scene: HoldScene, floor: Mm, tabHeights: TabHeights | null): readonly Pass[] {
   return scene.plan.setups
     .flatMap((s) => s.operations)
@@ -39,9 +38,9 @@ export interface TabHeights {
 function passesOfOperation(scene: HoldScene, op: Operation, floor: Mm, tabs: TabHeights | null): Pass[] {
   switch (op.what) {
     case 'rough':
-      return op.depths.map((z, i) => roughing(scene, op, i, i === 0 ? op.from : op.depths[i - 1]!, z, floor));
+      return levelsOf(op).map((level) => roughing(scene, op, level, floor));
     case 'finish':
-      return op.depths.map((z, i) => finishing(scene, op, i, i === 0 ? op.from : op.depths[i - 1]!, z, floor));
+      return levelsOf(op).map((level) => finishing(scene, op, level, floor));
     case 'chamfer':
       return op.target.kind === 'edges' ? [chamfering(scene, op, floor)] : [];
     case 'lighten':
@@ -53,12 +52,22 @@ function passesOfOperation(scene: HoldScene, op: Operation, floor: Mm, tabs: Tab
   }
 }
 
-function roughing(scene: HoldScene, op: Operation, pass: number, top: Mm, z: Mm, floor: Mm): Pass {
+/** One depth of an operation. */
+interface Level {
+  readonly pass: number;
+  readonly top: Mm;
+  readonly z: Mm;
+}
+
+function levelsOf({ from, depths }: Operation): Level[] {
+  return depths.map((z, pass) => ({ pass, top: pass === 0 ? from : depths[pass - 1]!, z }));
+}
+
+function roughing(scene: HoldScene, op: Operation, { pass, top, z }: Level, floor: Mm): Pass {
   const cutter = cutterOf(scene, op);
   const engaged = engagedDepth(scene, top, z, floor);
   const below = belowPass(scene, z, floor);
-  const cut = cutOf(scene, cutter, op, engaged, SLOT, op.feed);
-  const cases = casesOf(scene, cutter, cut);
+  const cases = casesOf(scene, cutter, cutOf(scene, cutter, op, engaged, SLOT));
   return {
     kind: below > 0 ? 'solid below' : 'through',
     operation: op.id,
@@ -73,12 +82,12 @@ function roughing(scene: HoldScene, op: Operation, pass: number, top: Mm, z: Mm,
   };
 }
 
-function finishing(scene: HoldScene, op: Operation, pass: number, top: Mm, z: Mm, floor: Mm): Pass {
+function finishing(scene: HoldScene, op: Operation, { pass, top, z }: Level, floor: Mm): Pass {
   const cutter = cutterOf(scene, op);
   const engaged = engagedDepth(scene, top, z, floor);
   const ae = Math.min(op.widthOfCut, cutter.diameter);
   const spanAt = (phi: number) => (scene.plan.climb ? climb(phi) : conventional(phi));
-  const flat = cutOf(scene, cutter, op, engaged, spanAt(engagementStraight(cutter.diameter, ae)), op.feed);
+  const flat = cutOf(scene, cutter, op, engaged, spanAt(engagementStraight(cutter.diameter, ae)));
   const cases = casesOf(scene, cutter, flat);
   const hollow = tightestHollow(scene);
   // In a hollow the cutter bites wider; the path slows down there no further than its feed factor allows.
@@ -106,7 +115,7 @@ function chamfering(scene: HoldScene, op: Operation, floor: Mm): Pass {
   const diameter = 2 * (reach + leg);
   const ae = Math.min(leg / 2, diameter);
   const span = (scene.plan.climb ? climb : conventional)(engagementStraight(diameter, ae));
-  const cut: Cut = { ...cutOf(scene, cutter, op, leg, span, op.feed), diameter, helix: 0 };
+  const cut: Cut = { ...cutOf(scene, cutter, op, leg, span), diameter, helix: 0 };
   const cases = casesOf(scene, cutter, cut);
   return {
     kind: 'chamfer',
@@ -126,7 +135,7 @@ function chamfering(scene: HoldScene, op: Operation, floor: Mm): Pass {
 function lightening(scene: HoldScene, op: Operation, tab: number, tabs: TabHeights): Pass {
   const cutter = cutterOf(scene, op);
   const depth = Math.max(0.05, deepestStep(scene.bottom + tabs.cut + scene.thinnest, op.depths));
-  const cut = cutOf(scene, cutter, op, depth, SLOT, op.feed);
+  const cut = cutOf(scene, cutter, op, depth, SLOT);
   const cases = casesOf(scene, cutter, cut);
   return {
     kind: 'lightening',
@@ -168,57 +177,47 @@ function middle(scene: HoldScene, top: Mm, z: Mm): Mm {
   return (Math.min(top, 0) + Math.max(z, scene.bottom)) / 2;
 }
 
-function cutOf(scene: HoldScene, cutter: Cutter, op: Operation, ap: Mm, span: Cut['span'], feed: number): Cut {
+function cutOf(scene: HoldScene, cutter: Cutter, op: Operation, ap: Mm, span: Cut['span']): Cut {
   return {
     diameter: cutter.diameter,
     teeth: cutter.flutes,
     ap,
     span,
-    toothFeed: feed / (cutter.flutes * op.speed),
+    toothFeed: op.feed / (cutter.flutes * op.speed),
     helix: toRad(cutter.helixDeg),
     runout: scene.job.machine.runout,
   };
 }
 
-/** [feed, left, up] to [out, along, up] at the edge: climbing runs clockwise (metal on the right), else the other way. */
+/** The same cut is met in many passes, for many sizes of tab and in the plans of one job that follow one another. */
 function casesOf(scene: HoldScene, cutter: Cutter, cut: Cut): Cases {
   const key = `${cutter.material} ${scene.plan.climb} ${Object.values({ ...cut, ...cut.span }).join(' ')}`;
-  let known = casesOfJob.get(scene.job);
-  if (known === undefined) {
-    known = new Map();
-    casesOfJob.set(scene.job, known);
-  }
-  let cases = known.get(key);
-  if (cases === undefined) {
-    cases = newCases(scene, cutter, cut);
-    known.set(key, cases);
-  }
-  return cases;
+  return scene.tables.once(CASES, [scene.job, key], () => newCases(scene, cutter, cut));
 }
 
+const CASES = table<[job: Job, cut: string], Cases>('forces of a cut');
+
 interface Cases {
-  readonly forces: Float64Array;
+  readonly forces: ForceSet;
   readonly peak: number;
   readonly across: number;
 }
 
-/** The same cut is met in many passes, for many sizes of tab and in the plans of one job that follow one another. */
-const casesOfJob = new WeakMap<HoldScene['job'], Map<string, Cases>>();
-
+/** [feed, left, up] to [out, along, up] at the edge: climbing runs clockwise (metal on the right), else the other way. */
 function newCases(scene: HoldScene, cutter: Cutter, cut: Cut): Cases {
   const raw = furthest(forceCases(cut, forceLaws(scene.material), wearFactor(cutter.material)));
   const side = scene.plan.climb ? 1 : -1;
-  const forces = new Float64Array(raw.length);
+  const triples = new Float64Array(raw.length);
   let peak = 0;
   let across = 0;
   for (let i = 0; i < raw.length; i += 3) {
-    forces[i] = side * raw[i + 1]!;
-    forces[i + 1] = -side * raw[i]!;
-    forces[i + 2] = raw[i + 2]!;
+    triples[i] = side * raw[i + 1]!;
+    triples[i + 1] = -side * raw[i]!;
+    triples[i + 2] = raw[i + 2]!;
     peak = Math.max(peak, Math.hypot(raw[i]!, raw[i + 1]!, raw[i + 2]!));
     across = Math.max(across, Math.abs(raw[i + 1]!));
   }
-  return { forces, peak, across };
+  return { forces: forceSet(triples), peak, across };
 }
 
 export function wantedMargin(material: Material, stage: 'tab finishing' | 'tab roughing'): number {

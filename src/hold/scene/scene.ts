@@ -1,4 +1,5 @@
 /** Everything the holding is reckoned from, worked out once from job and plan. Program coordinates. */
+import { type Tables, table } from '../../base/tables.ts';
 import type { Mm, Stress } from '../../base/units.ts';
 import { distanceToLoop } from '../../geometry/measure/distance.ts';
 import { windingOf } from '../../geometry/measure/inside.ts';
@@ -10,14 +11,22 @@ import type { Rect } from '../../mechanics/plate/plate.ts';
 import type { Elastic } from '../../mechanics/support/beam.ts';
 import type { EdgeSpot } from '../../mechanics/support/edge-spot.ts';
 import type { Clamp, Cutter, Job, Stock } from '../../part/part.ts';
-import type { Operation, Plan } from '../../plan/plan.ts';
+import type { Operation, Plan, PlanVariants } from '../../plan/plan.ts';
 import { findMaterial, type Material } from '../../trade/materials/materials.ts';
 import { thicknessDeviation } from '../../trade/stock.ts';
 import { type Mouth, mouthsOf } from './mouths.ts';
 
-export interface HoldScene {
+/** What a holding is sought for, and what it is sought with. */
+export interface HoldInput {
   readonly job: Job;
   readonly plan: Plan;
+  readonly tables: Tables;
+  /** The plan stage's own changes of a plan, for what would do better. */
+  readonly variants: PlanVariants;
+}
+
+/** What follows from the job alone. */
+export interface PlateScene {
   readonly material: Material;
   readonly metal: Elastic;
   /** tonne/mm3. */
@@ -26,16 +35,19 @@ export interface HoldScene {
   readonly strength: Stress;
   readonly thickness: Mm;
   readonly bottom: Mm;
-  /** Of the cutter that runs round the outline. */
-  readonly cutter: Cutter;
-  readonly finish: Operation;
-  readonly slotWidth: Mm;
   readonly parts: readonly ScenePart[];
   readonly held: readonly Rect[];
   /** The plate may be thinner than its size by this, and its upper face off level: tabs and floors lose as much. */
   readonly thinnest: Mm;
   readonly thickest: Mm;
   readonly hollow: boolean;
+}
+
+export interface HoldScene extends HoldInput, PlateScene {
+  /** Of the cutter that runs round the outline. */
+  readonly cutter: Cutter;
+  readonly finish: Operation;
+  readonly slotWidth: Mm;
   readonly stays: (x: Mm, y: Mm) => boolean;
   /** What is cut out of the frame's upper face before pockets that are open at the edge. */
   readonly mouths: readonly Mouth[];
@@ -54,66 +66,59 @@ export interface Spot extends EdgeSpot {
   readonly curvature: number;
   /** Metal inward along the normal to the far edge, holes taken off. */
   readonly depth: Mm;
+  /** All spots of the part from the nearest on: squares of their distances, and the least depth so far. */
+  readonly near: { readonly squares: readonly number[]; readonly depths: readonly Mm[] };
 }
 
 /** Places round the edge where the cutter is looked at: about every 3 mm on a small lever. */
 const SPOTS = 32;
 
 /** Made once a plan: choosing, comparing and drafting look at the same one. */
-export function holdScene(job: Job, plan: Plan): HoldScene {
-  const known = scenes.get(plan);
-  if (known?.job === job) return known;
-  const scene = newScene(job, plan);
-  scenes.set(plan, scene);
-  return scene;
+export function holdScene(input: HoldInput): HoldScene {
+  return input.tables.once(SCENES, [input.job, input.plan], () => newScene(input));
 }
 
-const scenes = new WeakMap<Plan, HoldScene>();
+const SCENES = table<[job: Job, plan: Plan], HoldScene>('what a holding is worked out from');
 
-function newScene(job: Job, plan: Plan): HoldScene {
+function newScene(input: HoldInput): HoldScene {
+  const { job, plan, tables } = input;
+  const plate = tables.once(PLATES, [job], () => plateScene(job));
+  const finish = plan.setups.flatMap((s) => s.operations).find((o) => o.what === 'finish');
+  if (!finish) throw new Error('a plan without a finishing pass: a bug in the plan stage');
+  const { slotWidth } = plan;
+  return {
+    ...input,
+    ...plate,
+    cutter: plan.cutters.find((c) => c.number === finish.cutter)!,
+    finish,
+    slotWidth,
+    stays: staysIn(job, plate.parts, slotWidth),
+    mouths: mouthsOf(job, plan),
+  };
+}
+
+const PLATES = table<[job: Job], PlateScene>('plate and parts of a job');
+
+function plateScene(job: Job): PlateScene {
   const found = findMaterial(job.material);
   if (found.kind === 'unknown') throw new Error(`material ${job.material} passed the door unknown: a bug`);
   const material = found.value;
-  const finish = plan.setups.flatMap((s) => s.operations).find((o) => o.what === 'finish');
-  if (!finish) throw new Error('a plan without a finishing pass: a bug in the plan stage');
-  const cutter = plan.cutters.find((c) => c.number === finish.cutter)!;
   const strength = material.strengths[0];
-  const parts = partsOf(job);
-  const slotWidth = plan.slotWidth;
   const deviation = plateDeviation(job);
   return {
-    job,
-    plan,
     material,
     metal: { modulus: material.elastic.E, poisson: material.elastic.nu },
     density: material.density.value * 1e-9,
     strength: strength.yield ?? strength.tensile,
     thickness: job.part.thickness,
     bottom: -job.part.thickness,
-    cutter,
-    finish,
-    slotWidth,
-    parts,
-    held: heldRects(job),
+    parts: job.places.map((place) => scenePart(job, placeLoop(place, job.part.outline.loop), place)),
+    held: job.clamps.flatMap((c) => clampRects(c, job.stock)),
     thinnest: deviation.thin,
     thickest: deviation.thick,
     hollow: job.under.kind === 'parallels' || job.under.kind === 'vice',
-    stays: staysIn(job, parts, slotWidth),
-    mouths: mouthsOf(job, plan),
   };
 }
-
-/** The same whatever the plan. */
-function partsOf(job: Job): readonly ScenePart[] {
-  let parts = partsOfJob.get(job);
-  if (parts === undefined) {
-    parts = job.places.map((place) => scenePart(job, placeLoop(place, job.part.outline.loop), place));
-    partsOfJob.set(job, parts);
-  }
-  return parts;
-}
-
-const partsOfJob = new WeakMap<Job, readonly ScenePart[]>();
 
 function scenePart(job: Job, loop: Loop, place: Job['places'][number]): ScenePart {
   const holes = job.part.holes.map((h) => ({ at: placePoint(place, h.at), radius: h.diameter / 2, index: h.index }));
@@ -130,7 +135,19 @@ function scenePart(job: Job, loop: Loop, place: Job['places'][number]): ScenePar
   });
   const box = loopBox(loop);
   const centre = loopCentroid(loop) ?? { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
-  return { loop, box, centre, holes, spots: bare.map((s) => ({ ...s, depth: depthAt(bare, s, holes) })) };
+  const deep = bare.map((s) => ({ ...s, depth: depthAt(bare, s, holes) }));
+  return { loop, box, centre, holes, spots: deep.map((s) => ({ ...s, near: nearOf(deep, s) })) };
+}
+
+function nearOf(spots: readonly Omit<Spot, 'near'>[], s: Omit<Spot, 'near'>): Spot['near'] {
+  const near = spots.map((q) => ({ square: (q.x - s.x) ** 2 + (q.y - s.y) ** 2, depth: q.depth }));
+  near.sort((a, b) => a.square - b.square);
+  let least = s.depth;
+  const depths = near.map((n) => {
+    least = Math.min(least, n.depth);
+    return least;
+  });
+  return { squares: near.map((n) => n.square), depths };
 }
 
 /** From a spot straight in to the far side of the polygon of spots; the widest hole crossed is taken off. */
@@ -163,12 +180,7 @@ function rayMeets(s: EdgeSpot, a: EdgeSpot, b: EdgeSpot): Mm | null {
   return u >= 0 && u <= 1 ? t : null;
 }
 
-/** Clamps over the stock; jaws grip both ends of an axis over their depth. */
-function heldRects(job: Job): Rect[] {
-  return job.clamps.flatMap((c) => clampRects(c, job.stock));
-}
-
-/** The stretches of stock that a clamp holds; jaws have two. */
+/** The stretches of stock that a clamp holds; jaws grip both ends of an axis over their depth. */
 export function clampRects(c: Clamp, { min, max }: Stock): Rect[] {
   const [x0, y0] = min;
   const [x1, y1] = max;

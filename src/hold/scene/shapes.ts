@@ -1,58 +1,42 @@
 /** Tabs as they are cut, with what follows from their shape alone: worked out once a shape, asked for at every moment. */
+import { table } from '../../base/tables.ts';
 import type { Mm } from '../../base/units.ts';
-import { type TabSection, tabSections } from '../../mechanics/held/tab-stress.ts';
+import { type SectionTable, sectionTable } from '../../mechanics/held/quick-stress.ts';
+import { tabSections } from '../../mechanics/held/tab-stress.ts';
+import type { Elastic } from '../../mechanics/support/beam.ts';
 import { tabFlexibility } from '../../mechanics/support/tab.ts';
 import type { TabShape } from '../../mechanics/support/tab-shape.ts';
 import type { HoldScene } from './scene.ts';
 
+export interface TabModel {
+  readonly shape: TabShape;
+  /** Between walls as thick as the part. */
+  readonly flexibility: Float64Array;
+  /** For the judgement of a layout found. */
+  readonly sections: SectionTable;
+  /** For the search. */
+  readonly fewSections: SectionTable;
+}
+
 /** As cut, by the thinnest plate: the smallest tab that can come out. */
-export function tabShapeOf(scene: HoldScene, width: Mm, height: Mm): TabShape {
-  const key = `${width} ${height}`;
-  const known = shapesOf.get(scene) ?? new Map<string, TabShape>();
-  shapesOf.set(scene, known);
-  let shape = known.get(key);
-  if (shape === undefined) {
-    const r = scene.cutter.diameter / 2;
-    shape = {
-      waist: width,
-      height: Math.max(0.05, height - scene.thinnest),
-      cutterRadius: r,
-      slotWidth: scene.slotWidth,
-      frameRadius: r,
-    };
-    known.set(key, shape);
-  }
-  return shape;
+export function tabModel(scene: HoldScene, width: Mm, height: Mm): TabModel {
+  const { cutter, slotWidth } = scene;
+  return scene.tables.once(TABS, [scene.metal, cutter.diameter, slotWidth, width, height], () => {
+    const r = cutter.diameter / 2;
+    const least = Math.max(0.05, height - scene.thinnest);
+    return modelOf(scene, { waist: width, height: least, cutterRadius: r, slotWidth, frameRadius: r });
+  });
 }
 
-const shapesOf = new WeakMap<HoldScene, Map<string, TabShape>>();
+/** The metal is the job's own, and with it the thickness of the plate. */
+const TABS = table<[metal: Elastic, cutter: Mm, slotWidth: Mm, width: Mm, height: Mm], TabModel>('tabs by their size');
 
-/** Between walls as thick as the part. */
-export function flexibilityOf(shape: TabShape, scene: HoldScene): Float64Array {
-  const known = flexibilities.get(shape);
-  if (known?.metal === scene.metal) return known.flexibility;
-  const flexibility = tabFlexibility(shape, scene.metal, { part: scene.thickness, frame: scene.thickness });
-  flexibilities.set(shape, { metal: scene.metal, flexibility });
-  return flexibility;
+export function modelOf(scene: HoldScene, shape: TabShape): TabModel {
+  const { metal, thickness } = scene;
+  return {
+    shape,
+    flexibility: tabFlexibility(shape, metal, { part: thickness, frame: thickness }),
+    sections: sectionTable(tabSections(shape, 10)),
+    fewSections: sectionTable(tabSections(shape, 4)),
+  };
 }
-
-const flexibilities = new WeakMap<
-  TabShape,
-  { readonly metal: HoldScene['metal']; readonly flexibility: Float64Array }
->();
-
-export function sectionsOf(shape: TabShape, perFlare: number): readonly TabSection[] {
-  const known = sections.get(shape) ?? new Map<number, readonly TabSection[]>();
-  sections.set(shape, known);
-  let found = known.get(perFlare);
-  if (found === undefined) {
-    found = tabSections(shape, perFlare);
-    known.set(perFlare, found);
-  }
-  return found;
-}
-
-const sections = new WeakMap<TabShape, Map<number, readonly TabSection[]>>();
-
-/** Sections to either flare when a layout found is judged. */
-export const FINE = 10;

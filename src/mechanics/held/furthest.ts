@@ -25,22 +25,15 @@ export function furthest(forces: Float64Array, step: number = Math.PI / 8): Floa
 }
 
 function sphere(step: number): readonly Vector[] {
-  let found = spheres.get(step);
-  if (found === undefined) {
-    const out: Vector[] = [];
-    const rings = Math.round(Math.PI / 2 / step);
-    for (let i = -rings; i <= rings; i++) {
-      const up = (i * Math.PI) / 2 / rings;
-      const count = Math.max(1, Math.round((2 * Math.PI * Math.cos(up)) / step));
-      for (let k = 0; k < count; k++) {
-        const turn = (2 * Math.PI * k) / count;
-        out.push([Math.cos(up) * Math.cos(turn), Math.cos(up) * Math.sin(turn), Math.sin(up)]);
-      }
+  const out: Vector[] = [];
+  const rings = Math.round(Math.PI / 2 / step);
+  for (let i = -rings; i <= rings; i++) {
+    const up = (i * Math.PI) / 2 / rings;
+    const count = Math.max(1, Math.round((2 * Math.PI * Math.cos(up)) / step));
+    for (let k = 0; k < count; k++) {
+      const turn = (2 * Math.PI * k) / count;
+      out.push([Math.cos(up) * Math.cos(turn), Math.cos(up) * Math.sin(turn), Math.sin(up)]);
     }
-    found = out;
-    spheres.set(step, found);
   }
-  return found;
+  return out;
 }
-
-const spheres = new Map<number, readonly Vector[]>();

@@ -1,9 +1,48 @@
 /** The stresses of tab-stress.ts over sections laid out flat, for the millions of cases of a search: the same figures, no objects. */
-import type { Stress } from '../../base/units.ts';
+import type { Mm, Stress } from '../../base/units.ts';
 import type { TabSection } from './tab-stress.ts';
 
+/** What is asked of a tab's sections over and over, worked out once. */
+export interface SectionTable {
+  readonly list: readonly TabSection[];
+  readonly flat: Float64Array;
+  readonly ductile: UnitStress;
+  readonly brittle: UnitStress;
+}
+
+/** Stress of a unit of each action, moments taken at the middle of the tab, the worst section for each. */
+export interface UnitStress {
+  readonly middle: Mm;
+  readonly pull: number;
+  readonly along: number;
+  readonly up: number;
+  readonly twist: number;
+  readonly upright: number;
+  readonly flat: number;
+}
+
+export function sectionTable(list: readonly TabSection[]): SectionTable {
+  // A pull with shear is von Mises sqrt(s^2 + 3 t^2), its first principal stress at most s + t.
+  return { list, flat: flatSections(list), ductile: unitStress(list, Math.sqrt(3)), brittle: unitStress(list, 1) };
+}
+
+/** `ofShear`: what shear counts at most. */
+function unitStress(list: readonly TabSection[], ofShear: number): UnitStress {
+  const middle = (list[0]!.s + list.at(-1)!.s) / 2;
+  const most = (f: (q: TabSection) => number) => list.reduce((m, q) => Math.max(m, f(q)), 0);
+  return {
+    middle,
+    pull: most((q) => Math.max(q.pull, q.notchedPull)),
+    along: most((q) => Math.abs(q.s - middle) * q.flatBend + q.sideShear + ofShear * q.shear),
+    up: most((q) => Math.abs(q.s - middle) * q.uprightBend + ofShear * q.shear),
+    twist: most((q) => ofShear * q.twist),
+    upright: most((q) => q.uprightBend),
+    flat: most((q) => q.flatBend),
+  };
+}
+
 /** Eight numbers a section: s, pull, notched pull, flat, upright, shear, side shear, twist. */
-export function flatSections(sections: readonly TabSection[]): Float64Array {
+function flatSections(sections: readonly TabSection[]): Float64Array {
   const out = new Float64Array(8 * sections.length);
   sections.forEach((q, i) => {
     out.set([q.s, q.pull, q.notchedPull, q.flatBend, q.uprightBend, q.shear, q.sideShear, q.twist], 8 * i);

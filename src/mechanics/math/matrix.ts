@@ -8,43 +8,28 @@ export type Factor =
 /** Cholesky A = L L^T. A pivot below SINGULAR_PIVOT of its own diagonal counts as nothing. Golub & Van Loan, alg. 4.2.1. */
 export function cholesky(a: Float64Array, n: number): Factor {
   const lower = new Float64Array(n * n);
-  for (let j = 0; j < n; j++) {
-    const above = j * n;
-    let pivot = a[above + j]!;
-    for (let k = 0; k < j; k++) pivot -= lower[above + k]! * lower[above + k]!;
-    if (!(pivot > SINGULAR_PIVOT * Math.abs(a[above + j]!))) return { kind: 'singular', pivot: j };
-    const root = Math.sqrt(pivot);
-    lower[above + j] = root;
-    let i = j + 1;
-    // Four rows side by side: a sum alone waits for each of its own steps.
-    for (; i + 3 < n; i += 4) {
-      const r0 = i * n;
-      const r1 = r0 + n;
-      const r2 = r1 + n;
-      const r3 = r2 + n;
-      let s0 = a[r0 + j]!;
-      let s1 = a[r1 + j]!;
-      let s2 = a[r2 + j]!;
-      let s3 = a[r3 + j]!;
-      for (let k = 0; k < j; k++) {
-        const l = lower[above + k]!;
-        s0 -= lower[r0 + k]! * l;
-        s1 -= lower[r1 + k]! * l;
-        s2 -= lower[r2 + k]! * l;
-        s3 -= lower[r3 + k]! * l;
-      }
-      lower[r0 + j] = s0 / root;
-      lower[r1 + j] = s1 / root;
-      lower[r2 + j] = s2 / root;
-      lower[r3 + j] = s3 / root;
-    }
-    for (; i < n; i++) {
-      let sum = a[i * n + j]!;
-      for (let k = 0; k < j; k++) sum -= lower[i * n + k]! * lower[above + k]!;
-      lower[i * n + j] = sum / root;
-    }
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j <= i; j++) lower[i * n + j] = a[i * n + j]!;
+    if (!eliminateRow(lower, n, i)) return { kind: 'singular', pivot: i };
   }
   return { kind: 'factor', n, lower };
+}
+
+/** Row `i` of a matrix becomes the row of its Cholesky factor, those above being done; false: not positive definite. */
+export function eliminateRow(lower: Float64Array, n: number, i: number): boolean {
+  const row = i * n;
+  for (let j = 0; j < i; j++) {
+    const above = j * n;
+    let sum = lower[row + j]!;
+    for (let k = 0; k < j; k++) sum -= lower[row + k]! * lower[above + k]!;
+    lower[row + j] = sum / lower[above + j]!;
+  }
+  const own = lower[row + i]!;
+  let pivot = own;
+  for (let k = 0; k < i; k++) pivot -= lower[row + k]! * lower[row + k]!;
+  if (!(pivot > SINGULAR_PIVOT * Math.abs(own))) return false;
+  lower[row + i] = Math.sqrt(pivot);
+  return true;
 }
 
 /** Rounding leaves about 1e-15 of a cancelled diagonal; stiffness ratios met in practice stay above 1e-9. */

@@ -87,7 +87,7 @@ function couple(k: Float64Array, size: number, c: Connector, node: number, centr
   const rows = [0, 1, 2, 3, 4, 5].map((i) => size - 6 + i);
   addBlock(k, size, congruent(local, body, 6), rows, rows);
   if (node < 0) return;
-  const root = toLocal(shell, c.root!.at);
+  const root = c.root!.rows;
   const at = rows.map((_, i) => 6 * node + i);
   addBlock(k, size, congruent(local, root, 6), at, at);
   const cross = new Float64Array(36);

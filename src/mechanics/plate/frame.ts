@@ -115,21 +115,20 @@ function railStiffness(frame: Frame, rail: Rail): Float64Array {
   return out;
 }
 
-const turnedThree = new Float64Array(9);
-
 /** T^T K T of three rows and columns of a 12 x 12 that begin at `at`, into the same of `out`; T by rows, as `congruent` has it. */
 function turnThree(k: Float64Array, turn: readonly number[], at: number, out: Float64Array): void {
+  const turned = new Float64Array(9);
   for (let i = 0; i < 3; i++) {
     for (let j = 0; j < 3; j++) {
       let sum = 0;
       for (let m = 0; m < 3; m++) sum += k[at + 12 * i + m]! * turn[3 * m + j]!;
-      turnedThree[3 * i + j] = sum;
+      turned[3 * i + j] = sum;
     }
   }
   for (let i = 0; i < 3; i++) {
     for (let j = 0; j < 3; j++) {
       let sum = 0;
-      for (let m = 0; m < 3; m++) sum += turn[3 * m + i]! * turnedThree[3 * m + j]!;
+      for (let m = 0; m < 3; m++) sum += turn[3 * m + i]! * turned[3 * m + j]!;
       out[at + 12 * i + j] = sum;
     }
   }

@@ -281,7 +281,7 @@ export interface NodeGive {
 
 export type PlateGive = { readonly kind: 'give'; readonly give: NodeGive } | { readonly kind: 'unclamped' };
 
-/** Pieces that hang on nothing (offcuts) are held by a trace of stiffness: tabs must not be rooted in them (see `isRooted`). */
+/** Pieces that hang on nothing (offcuts) are held by a trace of stiffness: tabs must not be rooted in them (see `rootedOnly`). */
 export function nodeGive(frame: Frame, nodes: readonly number[]): PlateGive {
   const count = nodes.length;
   const blocks = new Float64Array(36 * count * count);

@@ -29,9 +29,9 @@ export function floorStiffness(floor: FloorStrip, metal: Elastic): SpreadStiffne
 }
 
 /** 1/sqrt 3, von Mises, in the three figures that handbooks print. */
-/** Greatest von Mises stress for forces per mm of edge [out, along, up]. */
-export function floorStress(floor: FloorStrip, perMm: readonly [number, number, number]): Stress {
+/** Greatest von Mises stress for forces per mm of edge. */
+export function floorStress(floor: FloorStrip, out: number, along: number, up: number): Stress {
   const { thickness: t, span: s } = floor;
-  const bend = (6 * Math.abs(perMm[2]) * s) / 2 / t ** 2;
-  return vonMises(Math.abs(perMm[0]) / t + bend, Math.abs(perMm[1]) / t);
+  const bend = (6 * Math.abs(up) * s) / 2 / t ** 2;
+  return vonMises(Math.abs(out) / t + bend, Math.abs(along) / t);
 }

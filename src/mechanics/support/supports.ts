@@ -101,7 +101,7 @@ export function recovery(body: Pick<HeldBody, 'origin' | 'compliance'>, support:
 }
 
 /** Rows [R, -R [q]x; 0, R]: body motion about `origin` to local motion of the support. */
-export function toLocal(support: Support, origin: Vector): Float64Array {
+export function toLocal(support: Pick<Support, 'at' | 'axes'>, origin: Vector): Float64Array {
   const b = new Float64Array(36);
   const q = [support.at[0] - origin[0], support.at[1] - origin[1], support.at[2] - origin[2]] as const;
   for (let i = 0; i < 3; i++) {
