@@ -1,7 +1,7 @@
 /** The reckoned holding asked at places along the path; every spot and pass is worked out once. */
 import type { Mm } from '../base/units.ts';
 import type { HeldPart, Moment, Reckoning } from '../hold/holding.ts';
-import { movementUnder } from '../mechanics/held/held-state.ts';
+import { movementUnder, Workspace } from '../mechanics/held/held-state.ts';
 import { weakestOnTab } from '../mechanics/held/on-tab.ts';
 import { weakestUnder } from '../mechanics/held/weakest.ts';
 
@@ -17,6 +17,7 @@ export interface Answer {
 export class Answers {
   private readonly reckoning: Reckoning;
   private readonly known = new Map<string, Answer>();
+  private readonly work = new Workspace();
 
   constructor(reckoning: Reckoning) {
     this.reckoning = reckoning;
@@ -60,17 +61,19 @@ export class Answers {
     const state = part.states[moment.state]!;
     const spot = part.spots[index]!;
     const forces = spot.curvature < 0 ? moment.hollowForces : moment.forces;
-    const { margin, wanted } = weakestUnder(state.held, spot, moment.z, forces, moment.wanted.margin);
-    const m = movementUnder(state.held, spot, moment.z, forces, state.own[index]!, this.reckoning.hollow);
+    const push = { spot, z: moment.z, forces };
+    const { margin, wanted } = weakestUnder(this.work, state.held, push, moment.wanted.margin);
+    const m = movementUnder(this.work, state.held, push, state.own[index]!, this.reckoning.hollow);
     return { margin, wanted, normal: m.normal, up: m.up, at: [spot.x, spot.y], state: state.name };
   }
 
   private onTab(part: HeldPart, moment: Moment): Answer {
     const state = part.states[moment.state]!;
     const spot = part.tabSpots[moment.pass]!;
-    const pass = { z: moment.z, forces: moment.forces, wanted: moment.wanted.margin };
-    const { margin, wanted } = weakestOnTab(state.held, moment.pass, spot, pass, this.reckoning.slotWidth);
-    const m = movementUnder(state.held, spot, moment.z, moment.forces, NO_OWN, this.reckoning.hollow);
+    const push = { spot, z: moment.z, forces: moment.forces };
+    const tab = { index: moment.pass, length: this.reckoning.slotWidth };
+    const { margin, wanted } = weakestOnTab(this.work, state.held, tab, push, moment.wanted.margin);
+    const m = movementUnder(this.work, state.held, push, NO_OWN, this.reckoning.hollow);
     return { margin, wanted, normal: m.normal, up: m.up, at: [spot.x, spot.y], state: state.name };
   }
 }

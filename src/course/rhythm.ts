@@ -7,7 +7,7 @@ import { climb, conventional, SLOT, type Span } from '../mechanics/cutting/cut.t
 import { engagementStraight } from '../mechanics/cutting/engagement.ts';
 import { edgeForces, forceLaws } from '../mechanics/cutting/force-law.ts';
 import { toothPassing, worstHarmonic } from '../mechanics/cutting/vibration.ts';
-import { giveAt } from '../mechanics/held/held-state.ts';
+import { edgeCompliance, Workspace } from '../mechanics/held/held-state.ts';
 import type { Cutter, Job } from '../part/part.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
 import { findMaterial, type Material } from '../trade/materials/materials.ts';
@@ -88,11 +88,12 @@ function spanOf(op: Operation, cutter: Cutter, { job, plan }: Made): Span {
 
 /** Softest give of the edge in its normal, mm/N. */
 function softest(holding: Holding, moment: Moment): number {
+  const work = new Workspace();
   let most = 0;
   for (const part of holding.reckoning.parts) {
     const { held, own } = part.states[moment.state]!;
     part.spots.forEach((s, i) => {
-      most = Math.max(most, giveAt(held, s, moment.z)[0]! + own[i]!.normal);
+      most = Math.max(most, edgeCompliance(work, held, s, moment.z)[0]! + own[i]!.normal);
     });
   }
   return most;

@@ -193,6 +193,25 @@ export type StopReason =
   | { readonly kind: 'screws'; readonly lines: readonly string[] }
   | { readonly kind: 'turn over'; readonly lines: readonly string[] };
 
+/** The plan stage's own changes of a finished plan: what the holding tries for advice and comparison, without knowing how to plan. */
+export interface PlanVariants {
+  /** Roughing of this share of its depth, finishing of this share of its allowance. */
+  readonly lighter: (plan: Plan, depth: number, allowance: number) => Plan;
+  /** Flutes straight (0) or turned the other way (-1); null: they are so already. */
+  readonly fluted: (plan: Plan, turn: 0 | -1) => Plan | null;
+  /** The profile by the next smaller mill; null: there is none to try. */
+  readonly smallerCutter: (job: Job, plan: Plan) => SmallerCutter | null;
+  /** A last pass over each tab's top down to `z`, where the plan has none. */
+  readonly thinning: (plan: Plan, z: Mm) => Plan;
+}
+
+export interface SmallerCutter {
+  readonly plan: Plan;
+  readonly diameter: Mm;
+  /** Its number in the drawer; null: it is in none. */
+  readonly drawer: number | null;
+}
+
 /** Force in the plane of the table that passes beside the part may have, as the holding carries it with its wanted margin; null: no limit known. */
 export interface Ease {
   /** Passes with whole metal still below them. */

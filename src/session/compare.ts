@@ -13,6 +13,7 @@ import { makeMoves } from '../paths/paths.ts';
 import { withEdgeHoles } from '../plan/edge/edge-plan.ts';
 import { makePlan } from '../plan/make-plan.ts';
 import { NO_EASE, type Plan } from '../plan/plan.ts';
+import { PLAN_VARIANTS } from '../plan/variants.ts';
 import { type Held, heldOf } from './held.ts';
 
 export interface WayScore extends HoldScore {
@@ -28,7 +29,7 @@ export function compareWays(job: Job, post: PostAbilities, tables: Tables): Outc
   const plan = held.ok ? good(held.value.plan, held.problems) : makePlan(job, NO_EASE, tables);
   if (!plan.ok) return plan;
   tables.mayStop();
-  const ways = compareHoldings(job, plan.value);
+  const ways = compareHoldings({ job, plan: plan.value, tables, variants: PLAN_VARIANTS });
   if (!ways.ok) return ways;
   const scores = ways.value.map((way) => timed(job, way, held.ok ? held.value : null, { post, tables }));
   return good([...scores.filter((s) => s.possible), ...scores.filter((s) => !s.possible)], plan.problems);
@@ -60,7 +61,7 @@ function refusedWay<T extends HoldScore>(score: T, problems: readonly Problem[])
 
 /** The ways that a plan file names beside the one taken. Of screws, the one way that adds to the plan, it is tried whether they can be planned. */
 export function alternatives(job: Job, plan: Plan, but: Holding['by'], tables: Tables): HoldScore[] {
-  return otherWays(job, plan, but).map(({ wish, ...score }) => {
+  return otherWays({ job, plan, tables, variants: PLAN_VARIANTS }, but).map(({ wish, ...score }) => {
     if (wish?.by !== 'screws') return score;
     const planned = makePlan(jobAsking(job, wish), NO_EASE, tables);
     return planned.ok ? score : refusedWay(score, planned.problems);

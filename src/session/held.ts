@@ -8,6 +8,7 @@ import { chooseHolding, draftHolding, type HoldDraft } from '../hold/ways/choose
 import type { Job } from '../part/part.ts';
 import { makePlan } from '../plan/make-plan.ts';
 import { NO_EASE, type Plan } from '../plan/plan.ts';
+import { PLAN_VARIANTS } from '../plan/variants.ts';
 
 export interface Held {
   readonly plan: Plan;
@@ -34,7 +35,7 @@ function planHeld(job: Job, tables: Tables): Outcome<Held> {
   // An eased pass acts at another height, so its budget shifts a little: twice is usual, more only ends a shortfall of a few per cent.
   for (let round = 0; round < MOST_ROUNDS; round++) {
     tables.mayStop();
-    const drafted = draftHolding(job, plan.value, draft);
+    const drafted = draftHolding({ job, plan: plan.value, tables, variants: PLAN_VARIANTS }, draft);
     if (!drafted.ok) return drafted;
     draft = drafted.value;
     const next = easeFor(draft.holding, ease);
@@ -44,7 +45,7 @@ function planHeld(job: Job, tables: Tables): Outcome<Held> {
     if (!plan.ok) return plan;
   }
   tables.mayStop();
-  const holding = chooseHolding(job, plan.value, draft);
+  const holding = chooseHolding({ job, plan: plan.value, tables, variants: PLAN_VARIANTS }, draft);
   if (!holding.ok) return holding;
   const eased = easedNote(free, plan.value);
   return good({ plan: plan.value, holding: holding.value }, [...plan.problems, ...holding.problems, ...eased]);

@@ -6,21 +6,22 @@ import { positionOf } from '../../src/geometry/measure/loop.ts';
 import { unplacePoint } from '../../src/geometry/measure/transform.ts';
 import type { Point } from '../../src/geometry/types.ts';
 import { netOf } from '../../src/hold/evaluate/decide.ts';
-import { reckon } from '../../src/hold/evaluate/reckon.ts';
+import { modesOf, reckon } from '../../src/hold/evaluate/reckon.ts';
 import { edgePlace } from '../../src/hold/scene/edge.ts';
 import type { StockNet } from '../../src/hold/scene/net.ts';
 import { holdScene } from '../../src/hold/scene/scene.ts';
 import { NO_WAY, type Way } from '../../src/hold/way.ts';
+import { Workspace } from '../../src/mechanics/held/held-state.ts';
 import { weakestOnTab } from '../../src/mechanics/held/on-tab.ts';
 import { nodeGive } from '../../src/mechanics/plate/plate.ts';
 import type { Move, Moves } from '../../src/paths/moves.ts';
 import { mustMake } from '../helpers.ts';
-import { lever } from '../hold/scenes.ts';
+import { inputOf, lever } from '../hold/scenes.ts';
 import { random, runs, SEED } from '../runs.ts';
 
 const MADE = mustMake(lever({ hold: { by: 'tabs', tabs: { count: 3, width: 2.5, height: 1.2, lightenTo: 0.6 } } }));
 const NET = (() => {
-  const found = netOf(holdScene(MADE.job, MADE.plan));
+  const found = netOf(holdScene(inputOf(MADE.job, MADE.plan)));
   if (found.kind !== 'net') throw new Error('no frame');
   return found.net;
 })();
@@ -105,11 +106,17 @@ class Turn {
   course() {
     const place = MADE.job.places[0]!;
     const job = { ...MADE.job, places: [{ ...place, at: this.point(place.at), turn: place.turn + this.angle }] };
-    // The scene is kept by plan: another job with the same plan is another scene.
-    const scene = holdScene(job, { ...MADE.plan });
+    const scene = holdScene(inputOf(job, MADE.plan));
     const reckoned = reckon(scene, this.net(), WAY);
+    const modes = modesOf(scene, this.net(), WAY);
     if (reckoned.kind !== 'reckoned') throw new Error('loose');
-    return courseOf(job, MADE.plan, { ...MADE.holding, reckoning: reckoned.reckoning }, this.moves(), MADE.programs);
+    return courseOf(
+      job,
+      MADE.plan,
+      { ...MADE.holding, reckoning: { ...reckoned.reckoning, modes } },
+      this.moves(),
+      MADE.programs,
+    );
   }
 }
 
@@ -159,8 +166,9 @@ describe('thinning', () => {
       const moment = moments.find((m) => m.kind === 'lightening' && m.pass === tab)!;
       // One more tab is thin than before: the one under the cutter.
       expect(states[moment.state]!.name).toContain(`${tab + 1} of its tabs thinned`);
-      const pass = { z: moment.z, forces: moment.forces, wanted: moment.wanted.margin };
-      const weak = weakestOnTab(states[moment.state]!.held, tab, tabSpots[tab]!, pass, slotWidth);
+      const push = { spot: tabSpots[tab]!, z: moment.z, forces: moment.forces };
+      const thin = { index: tab, length: slotWidth };
+      const weak = weakestOnTab(new Workspace(), states[moment.state]!.held, thin, push, moment.wanted.margin);
       expect(block.margin).toBeCloseTo(weak.margin, 9);
       seen++;
     }

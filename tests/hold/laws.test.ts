@@ -7,8 +7,17 @@ import type { EdgePlace } from '../../src/hold/scene/edge.ts';
 import type { StockNet } from '../../src/hold/scene/net.ts';
 import type { HoldScene } from '../../src/hold/scene/scene.ts';
 import { NO_WAY, type Way } from '../../src/hold/way.ts';
-import { edgeLoad, giveAt, type HeldState, movementUnder } from '../../src/mechanics/held/held-state.ts';
-import { flatSections, quickTabNormal, quickTabStress } from '../../src/mechanics/held/quick-stress.ts';
+import {
+  type EdgePush,
+  edgeCompliance,
+  edgeLoad,
+  type ForceSet,
+  forceSet,
+  type HeldState,
+  movementUnder,
+  Workspace,
+} from '../../src/mechanics/held/held-state.ts';
+import { quickTabNormal, quickTabStress, sectionTable } from '../../src/mechanics/held/quick-stress.ts';
 import { peakTabStress, tabSections, tabStress } from '../../src/mechanics/held/tab-stress.ts';
 import { limitMargin, weakestUnder } from '../../src/mechanics/held/weakest.ts';
 import { type Contact, settle } from '../../src/mechanics/support/contact.ts';
@@ -21,7 +30,7 @@ function tabsWay(places: readonly EdgePlace[], height = 1): Way {
 }
 
 function heldBy(scene: HoldScene, net: StockNet, way: Way): HeldState {
-  const reckoned = reckon(scene, net, way, { modes: false, only: (k) => k === 'finishing' });
+  const reckoned = reckon(scene, net, way, (k) => k === 'finishing');
   if (reckoned.kind !== 'reckoned') throw new Error('loose');
   const { parts, moments } = reckoned.reckoning;
   return parts[0]!.states[moments[0]!.state]!.held;
@@ -34,6 +43,8 @@ function pick(all: readonly EdgePlace[], shares: readonly number[]): EdgePlace[]
 const BASE = ready(lever(), 30);
 const PLACES = candidates(BASE.scene, 2).places;
 const THREE = pick(PLACES, [0.1, 0.45, 0.8]);
+const WORK = new Workspace();
+const giveThere = (held: HeldState, s: EdgePush['spot'], z: number) => edgeCompliance(WORK, held, s, z);
 const SPOTS = BASE.scene.parts[0]!.spots;
 
 describe('laws', () => {
@@ -48,9 +59,9 @@ describe('laws', () => {
       const a = heldBy(BASE.scene, BASE.net, tabsWay(three));
       const b = heldBy(BASE.scene, BASE.net, tabsWay(more));
       for (const s of SPOTS) {
-        const before = Array.from(giveAt(a, s, -2));
+        const before = Array.from(giveThere(a, s, -2));
         for (const other of [b]) {
-          const after = giveAt(other, s, -2);
+          const after = giveThere(other, s, -2);
           expect(after[0]!).toBeLessThanOrEqual(before[0]! * (1 + 1e-9));
           expect(after[5]!).toBeLessThanOrEqual(before[5]! * (1 + 1e-9));
           looked++;
@@ -69,23 +80,24 @@ describe('laws', () => {
     const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
     const b = heldBy(soft, net, tabsWay(THREE));
     for (const s of SPOTS) {
-      const stiff = Array.from(giveAt(a, s, -2));
-      giveAt(b, s, -2).forEach((v, i) => expect(v).toBeCloseTo(2 * stiff[i]!, 10));
+      const stiff = Array.from(giveThere(a, s, -2));
+      giveThere(b, s, -2).forEach((v, i) => expect(v).toBeCloseTo(2 * stiff[i]!, 10));
     }
   });
 
   it('twice the force moves twice as far and leaves half the margin', () => {
     const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
-    const forces = Float64Array.of(20, -5, 8, -12, 9, 3);
-    const twice = forces.map((v) => 2 * v);
+    const triples = Float64Array.of(20, -5, 8, -12, 9, 3);
+    const forces = forceSet(triples);
+    const twice = forceSet(triples.map((v) => 2 * v));
     const none = { normal: 0, up: 0 };
     for (const s of SPOTS) {
-      const one = movementUnder(a, s, -2, forces, none, true);
-      const two = movementUnder(a, s, -2, twice, none, true);
+      const one = movementUnder(WORK, a, { spot: s, z: -2, forces: forces }, none, true);
+      const two = movementUnder(WORK, a, { spot: s, z: -2, forces: twice }, none, true);
       expect(two.normal).toBeCloseTo(2 * one.normal, 12);
       expect(two.up).toBeCloseTo(2 * one.up, 12);
-      const m = weakestUnder(a, s, -2, forces, 2).margin;
-      expect(weakestUnder(a, s, -2, twice, 2).margin).toBeCloseTo(m / 2, 8);
+      const m = weakestUnder(WORK, a, { spot: s, z: -2, forces: forces }, 2).margin;
+      expect(weakestUnder(WORK, a, { spot: s, z: -2, forces: twice }, 2).margin).toBeCloseTo(m / 2, 8);
     }
   });
 
@@ -120,8 +132,8 @@ describe('laws', () => {
     const b = heldBy(turned.scene, turned.net, tabsWay(THREE));
     const spots = turned.scene.parts[0]!.spots;
     SPOTS.forEach((s, i) => {
-      const before = Array.from(giveAt(a, s, -2));
-      giveAt(b, spots[i]!, -2).forEach((v, k) => expect(v / before[k]!).toBeCloseTo(1, 5));
+      const before = Array.from(giveThere(a, s, -2));
+      giveThere(b, spots[i]!, -2).forEach((v, k) => expect(v / before[k]!).toBeCloseTo(1, 5));
     });
   });
 
@@ -134,8 +146,8 @@ describe('laws', () => {
       const twin = mirrored.scene.parts[0]!.spots.find((q) => Math.hypot(q.x - (75 - s.x), q.y - s.y) < 1e-6);
       if (!twin) continue;
       met++;
-      const before = Array.from(giveAt(a, s, -2));
-      const after = giveAt(b, twin, -2);
+      const before = Array.from(giveThere(a, s, -2));
+      const after = giveThere(b, twin, -2);
       expect(after[0]! / before[0]!).toBeCloseTo(1, 5);
       expect(after[5]! / before[5]!).toBeCloseTo(1, 5);
     }
@@ -154,8 +166,8 @@ describe('laws', () => {
       const three = pick(PLACES, [r(), r(), r()]);
       if (new Set(three).size < 3) continue;
       const thinned: Way = { ...NO_WAY, by: 'tabs', tabs: { width: 2, cutHeight: 1.2, height: 0.6, places: three } };
-      const here = reckon(BASE.scene, BASE.net, thinned, { modes: false });
-      const there = reckon(mirrored.scene, mirrored.net, thinned, { modes: false });
+      const here = reckon(BASE.scene, BASE.net, thinned);
+      const there = reckon(mirrored.scene, mirrored.net, thinned);
       if (here.kind !== 'reckoned' || there.kind !== 'reckoned') throw new Error('loose');
       // Tabs are numbered round the part, so the same one is thinned first in both: the sequence is mirrored with them.
       here.reckoning.moments.forEach((moment) => {
@@ -163,13 +175,20 @@ describe('laws', () => {
         const b = there.reckoning.parts[0]!.states[moment.state]!.held;
         const hand = otherHand(moment.forces);
         for (const s of [SPOTS[Math.floor(r() * SPOTS.length)]!]) {
-          const one = movementUnder(a, s, moment.z, moment.forces, none, true);
-          const two = movementUnder(b, twin(s), moment.z, hand, none, true);
+          const one = movementUnder(WORK, a, { spot: s, z: moment.z, forces: moment.forces }, none, true);
+          const two = movementUnder(WORK, b, { spot: twin(s), z: moment.z, forces: hand }, none, true);
           expect(two.normal / one.normal, moment.kind).toBeCloseTo(1, 5);
           expect(two.up / one.up).toBeCloseTo(1, 5);
-          const margin = weakestUnder(a, s, moment.z, moment.forces, moment.wanted.margin).margin;
-          expect(weakestUnder(b, twin(s), moment.z, hand, moment.wanted.margin).margin / margin).toBeCloseTo(1, 5);
-          const same = movementUnder(b, twin(s), moment.z, moment.forces, none, true);
+          const margin = weakestUnder(
+            WORK,
+            a,
+            { spot: s, z: moment.z, forces: moment.forces },
+            moment.wanted.margin,
+          ).margin;
+          expect(
+            weakestUnder(WORK, b, { spot: twin(s), z: moment.z, forces: hand }, moment.wanted.margin).margin / margin,
+          ).toBeCloseTo(1, 5);
+          const same = movementUnder(WORK, b, { spot: twin(s), z: moment.z, forces: moment.forces }, none, true);
           if (Math.abs(same.normal / one.normal - 1) > 0.01) apart++;
           compared++;
         }
@@ -182,8 +201,8 @@ describe('laws', () => {
 });
 
 /** Forces of a cutter of the other hand that turns and travels the other way: what runs along the edge is turned about. */
-function otherHand(forces: Float64Array): Float64Array {
-  return forces.map((v, i) => (i % 3 === 1 ? -v : v));
+function otherHand({ triples }: ForceSet): ForceSet {
+  return forceSet(triples.map((v, i) => (i % 3 === 1 ? -v : v)));
 }
 
 describe('statics', () => {
@@ -198,7 +217,8 @@ describe('statics', () => {
     let lifted = 0;
     for (let k = 0; k < runs(500); k++) {
       const s = SPOTS[Math.floor(r() * SPOTS.length)]!;
-      edgeLoad(a.origin, s, -2, 60 * (r() - 0.5), 60 * (r() - 0.5), 60 * (r() - 0.5), load);
+      const [out, along, up] = [60 * (r() - 0.5), 60 * (r() - 0.5), 60 * (r() - 0.5)];
+      edgeLoad(a.origin, { spot: s, z: -2, out, along, up }, load);
       const carried = restingLoad(body, contacts, a.origin, load)!;
       const settled = settle([body], contacts, a.origin, load);
       if (settled.kind !== 'settled') throw new Error('unsettled');
@@ -220,7 +240,7 @@ describe('statics', () => {
     const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
     const load = new Float64Array(6);
     for (const s of SPOTS) {
-      edgeLoad(a.origin, s, -2, 20, 7, 5, load);
+      edgeLoad(a.origin, { spot: s, z: -2, out: 20, along: 7, up: 5 }, load);
       const sum = [0, 0, 0];
       a.limits.forEach((limit, n) => {
         const out = THREE[n]!.normal;
@@ -241,22 +261,26 @@ describe('short cuts of the reckoning', () => {
     const load = new Float64Array(6);
     for (let k = 0; k < runs(200); k++) {
       const s = SPOTS[Math.floor(r() * SPOTS.length)]!;
-      const forces = Float64Array.from({ length: 15 }, () => 80 * (r() - 0.5));
+      const triples = Float64Array.from({ length: 15 }, () => 80 * (r() - 0.5));
+      const forces = forceSet(triples);
       let least = Number.POSITIVE_INFINITY;
-      for (let i = 0; i < forces.length; i += 3) {
-        edgeLoad(a.origin, s, -1, forces[i]!, forces[i + 1]!, forces[i + 2]!, load);
-        const push = { spot: s, z: -1, out: forces[i]!, along: forces[i + 1]!, up: forces[i + 2]! };
-        for (const limit of a.limits) least = Math.min(least, limitMargin(limit, load, push));
+      for (let i = 0; i < triples.length; i += 3) {
+        const push = { spot: s, z: -1, out: triples[i]!, along: triples[i + 1]!, up: triples[i + 2]! };
+        edgeLoad(a.origin, push, load);
+        for (const limit of a.limits) least = Math.min(least, limitMargin(WORK, limit, load, push));
       }
-      expect(weakestUnder(a, s, -1, forces, 2).margin).toBeCloseTo(least, 8);
-      expect(weakestUnder(a, s, -1, forces, 2, (least / 2) * 0.99).index).toBe(-1);
-      expect(weakestUnder(a, s, -1, forces, 2, (least / 2) * 1.01).margin).toBeCloseTo(least, 8);
+      expect(weakestUnder(WORK, a, { spot: s, z: -1, forces: forces }, 2).margin).toBeCloseTo(least, 8);
+      expect(weakestUnder(WORK, a, { spot: s, z: -1, forces: forces }, 2, (least / 2) * 0.99).index).toBe(-1);
+      expect(weakestUnder(WORK, a, { spot: s, z: -1, forces: forces }, 2, (least / 2) * 1.01).margin).toBeCloseTo(
+        least,
+        8,
+      );
     }
   });
 
   it('law: the flat form of the tab stress gives the same figures', () => {
     const sections = tabSections({ waist: 2, height: 0.8, cutterRadius: 1.5, slotWidth: 3.4 });
-    const flat = flatSections(sections);
+    const { flat } = sectionTable(sections);
     const r = random(SEED + 2);
     for (let k = 0; k < runs(500); k++) {
       const f = Float64Array.from({ length: 6 }, () => 100 * (r() - 0.5));

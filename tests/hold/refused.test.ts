@@ -66,7 +66,7 @@ describe('refused', () => {
 
   it('nothing that holds at all: the part and the moment are named', () => {
     const { scene, net } = ready(lever(), 30);
-    const out = decide(scene, net, { ...NO_WAY, by: 'tabs', tabs: null }, 0, []);
+    const out = decide(scene, net, { way: { ...NO_WAY, by: 'tabs' }, footprint: 0, reasons: [] }, true);
     if (out.kind !== 'refused') throw new Error('was not refused');
     expect(out.problems[0]!.code).toBe('hold-loose');
     expect(out.problems[0]!.found).toMatch(/part 1 is free to move, cut through/);

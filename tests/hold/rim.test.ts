@@ -10,7 +10,7 @@ import { makePlan } from '../../src/plan/make-plan.ts';
 import { NO_EASE } from '../../src/plan/plan.ts';
 import { GLUE_ALLOWABLE } from '../../src/trade/holding-rules.ts';
 import { mustMakeSample } from '../helpers.ts';
-import { jobOf, ready, sampleText } from './scenes.ts';
+import { inputOf, jobOf, ready, sampleText } from './scenes.ts';
 
 const HAND = sampleText('minute-hand');
 
@@ -63,7 +63,7 @@ describe('rim of a glued part', () => {
     for (let round = 0; round < 4; round++) {
       const plan = makePlan(job, ease);
       if (!plan.ok) throw new Error('no plan');
-      const draft = draftHolding(job, plan.value);
+      const draft = draftHolding(inputOf(job, plan.value));
       if (!draft.ok) throw new Error('refused');
       least = judge(draft.value.holding.reckoning).margin.least;
       ease = easeFor(draft.value.holding, ease) ?? ease;

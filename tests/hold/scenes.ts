@@ -2,13 +2,15 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describeProblem } from '../../src/base/problem.ts';
+import { Tables } from '../../src/base/tables.ts';
 import { netOf } from '../../src/hold/evaluate/decide.ts';
 import type { StockNet } from '../../src/hold/scene/net.ts';
-import { type HoldScene, holdScene } from '../../src/hold/scene/scene.ts';
+import { type HoldInput, type HoldScene, holdScene } from '../../src/hold/scene/scene.ts';
 import type { Job } from '../../src/part/part.ts';
 import { readJob } from '../../src/part/read.ts';
 import { makePlan } from '../../src/plan/make-plan.ts';
 import { type Ease, NO_EASE, type Plan } from '../../src/plan/plan.ts';
+import { PLAN_VARIANTS } from '../../src/plan/variants.ts';
 import { ROOT, readBesides } from '../helpers.ts';
 import { leverOnPlate } from '../lever-job.ts';
 
@@ -30,10 +32,15 @@ export function ready(text: string, force: number | null = null): Ready {
   const job = jobOf(text);
   const plan = makePlan(job, easeOf(force));
   if (!plan.ok) throw new Error(plan.problems.map(describeProblem).join('\n'));
-  const scene = holdScene(job, plan.value);
+  const scene = holdScene(inputOf(job, plan.value));
   const found = netOf(scene);
   if (found.kind !== 'net') throw new Error('no frame');
   return { job, plan: plan.value, scene, net: found.net };
+}
+
+/** What the holding is asked with, nothing known yet. */
+export function inputOf(job: Job, plan: Plan): HoldInput {
+  return { job, plan, tables: new Tables(), variants: PLAN_VARIANTS };
 }
 
 export function easeOf(force: number | null): Ease {

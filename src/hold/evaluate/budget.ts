@@ -103,8 +103,8 @@ function pushes({ reckoning }: Holding): readonly Push[] {
   });
 }
 
-function inPlane({ forces }: Moment): Newton {
+function inPlane({ forces: { triples } }: Moment): Newton {
   let most = 0;
-  for (let i = 0; i < forces.length; i += 3) most = Math.max(most, Math.hypot(forces[i]!, forces[i + 1]!));
+  for (let i = 0; i < triples.length; i += 3) most = Math.max(most, Math.hypot(triples[i]!, triples[i + 1]!));
   return most;
 }

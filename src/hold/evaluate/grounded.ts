@@ -1,9 +1,11 @@
 /** What holds a part straight from below: screws and glue, down to the backing plate. */
+import { table } from '../../base/tables.ts';
 import { whereIs } from '../../geometry/measure/inside.ts';
+import type { Vector } from '../../mechanics/cutting/cut.ts';
 import type { Limit } from '../../mechanics/held/held-state.ts';
 import { bondStiffness, CYANOACRYLATE } from '../../mechanics/support/glue.ts';
 import { screwStiffness } from '../../mechanics/support/screw.ts';
-import { type Support, springs } from '../../mechanics/support/supports.ts';
+import { assemble, type Support, springs } from '../../mechanics/support/supports.ts';
 import { WANTED_MARGIN } from '../../trade/holding-rules.ts';
 import type { HoldScene, ScenePart } from '../scene/scene.ts';
 import { LEVEL_AXES, type Way } from '../way.ts';
@@ -11,37 +13,40 @@ import { rimLimit } from './rim-strength.ts';
 
 export interface GroundedSupports {
   readonly supports: readonly Support[];
+  /** Of all of them about the part's own origin, 6x6: a face of glue is hundreds of springs, the same under every state. */
+  readonly stiffness: Float64Array;
   /** Indexes of the supports of which one is the first to give up. */
   readonly first: readonly number[];
   readonly limit: (recover: Float64Array) => Limit;
 }
 
-export const NO_GROUND: GroundedSupports = {
-  supports: [],
-  first: [],
-  limit: () => {
-    throw new Error('no grounded support has a limit here: a bug');
-  },
-};
-
 /** Screws and glue go straight down to the backing plate: the same for every plan of a job. */
-export function groundedOf(scene: HoldScene, part: number, way: Way): GroundedSupports {
-  if (!way.screws && !way.glue) return NO_GROUND;
-  const ofPart = kept.get(scene.parts[part]!) ?? new Map<string, GroundedSupports>();
-  kept.set(scene.parts[part]!, ofPart);
-  const key = JSON.stringify([way.screws, way.glue]);
-  const found = ofPart.get(key) ?? newGround(scene, part, way);
-  ofPart.set(key, found);
-  return found;
+export function groundedOf(scene: HoldScene, part: number, { screws, glue }: Way): GroundedSupports {
+  return scene.tables.once(GROUNDED, [scene.parts[part]!, JSON.stringify([screws, glue])], () => {
+    const found = screws
+      ? screwSupports(scene, part, screws)
+      : glue
+        ? bondSupports(scene, part, glue)
+        : { supports: [], first: [], limit: noLimit };
+    return { ...found, stiffness: assemble(found.supports, originOf(scene, part)) };
+  });
 }
 
-const kept = new WeakMap<ScenePart, Map<string, GroundedSupports>>();
+const GROUNDED = table<[part: ScenePart, way: string], GroundedSupports>('screws and glue');
 
-function newGround(scene: HoldScene, part: number, way: Way): GroundedSupports {
-  return way.screws ? screwSupports(scene, part, way.screws) : bondSupports(scene, part, way.glue!);
+/** What motions of a part are about. */
+export function originOf({ parts, bottom }: HoldScene, part: number): Vector {
+  const { x, y } = parts[part]!.centre;
+  return [x, y, bottom / 2];
 }
 
-function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['screws']>): GroundedSupports {
+type Supports = Omit<GroundedSupports, 'stiffness'>;
+
+function noLimit(): never {
+  throw new Error('no grounded support has a limit here: a bug');
+}
+
+function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['screws']>): Supports {
   const steel = { modulus: 210_000, poisson: 0.3 };
   const k = screwStiffness(screws, scene.thickness, steel, scene.metal);
   const r = screws.radius;
@@ -68,7 +73,7 @@ function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['
 /** Cells across the part's smaller side when glue is spread over its face. */
 const CELLS = 8;
 
-function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glue']>): GroundedSupports {
+function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glue']>): Supports {
   const { box, loop, holes } = scene.parts[part]!;
   const cell = Math.max(Math.min(box.maxX - box.minX, box.maxY - box.minY) / CELLS, 1);
   const stiffness = bondStiffness({ ...CYANOACRYLATE, wetted: glue.wetted });

@@ -2,6 +2,7 @@
  * Holes are cut while the plate is whole: what a drill does to the plate then. Nothing is drilled once a part hangs on its tabs
  * (held over random jobs by tests/hold/evaluate/holes-first.test.ts), so no tab ever bears a drill's thrust, torque or pull.
  */
+import { table } from '../../base/tables.ts';
 import { short } from '../../base/text.ts';
 import { type Mm, type Newton, toRad } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
@@ -26,14 +27,10 @@ export interface Drilled {
 
 /** The hole at which the plate springs most; null: nothing is drilled in the plate. */
 export function holesFirst(scene: HoldScene): Drilled | null {
-  const known = drilledOf.get(scene);
-  if (known !== undefined) return known;
-  const found = worstHole(scene);
-  drilledOf.set(scene, found);
-  return found;
+  return scene.tables.once(DRILLED, [scene], () => worstHole(scene));
 }
 
-const drilledOf = new WeakMap<HoldScene, Drilled | null>();
+const DRILLED = table<[scene: HoldScene], Drilled | null>('the hole at which the plate springs most');
 
 function worstHole(scene: HoldScene): Drilled | null {
   let worst: Drilled | null = null;

@@ -1,10 +1,11 @@
 /** The least margin and the most movement of a reckoned way, with the place and the pass. */
 import type { Mm } from '../../base/units.ts';
-import { type HeldState, type Limit, movementUnder } from '../../mechanics/held/held-state.ts';
+import { type ForceSet, type Limit, movementUnder, type OwnGive, Workspace } from '../../mechanics/held/held-state.ts';
 import { weakestOnTab } from '../../mechanics/held/on-tab.ts';
-import { type Weakest, weakestUnder } from '../../mechanics/held/weakest.ts';
+import { weakestUnder } from '../../mechanics/held/weakest.ts';
 import type { EdgeSpot } from '../../mechanics/support/edge-spot.ts';
 import type { Moment, Reckoning } from '../holding.ts';
+import { NO_GIVE } from './own-give.ts';
 import { restingMargin } from './resting.ts';
 
 export interface Judged {
@@ -25,25 +26,27 @@ export interface Worst {
 
 /** `moments`: those looked at. */
 export function judge(reckoning: Reckoning, moments: readonly Moment[] = reckoning.moments): Judged {
-  const { slotWidth } = reckoning;
+  const work = new Workspace();
   let margin: Judged['margin'] = { least: Infinity, wanted: 1, limit: null, part: 0, moment: null, spot: null };
   let movement: Judged['movement'] = { most: 0, wanted: 1, upwards: false, part: 0, moment: null, spot: null };
   let ownShare = 0;
   let together = 0;
   // The last passes are the worst most often: from them on, little is left to look at closely.
   for (const moment of moments.toReversed()) {
+    const { z } = moment;
+    const onTab = moment.kind === 'lightening';
     reckoning.parts.forEach((part, index) => {
       const { held, own } = part.states[moment.state]!;
-      const spots = moment.kind === 'lightening' ? [part.tabSpots[moment.pass]!] : part.spots;
-      spots.forEach((spot, i) => {
-        const forces = forcesAt(moment, spot);
-        const weak = weakestAt(held, moment, spot, forces, slotWidth, margin.least / margin.wanted);
+      const look = (spot: EdgeSpot, forces: ForceSet, ownThere: OwnGive): void => {
+        const push = { spot, z, forces };
+        const weak = onTab
+          ? weakestOnTab(work, held, { index: moment.pass, length: reckoning.slotWidth }, push, moment.wanted.margin)
+          : weakestUnder(work, held, push, moment.wanted.margin, margin.least / margin.wanted);
         if (weak.index >= 0 && weak.margin / weak.wanted < margin.least / margin.wanted) {
           const limit = held.limits[weak.index] ?? null;
           margin = { least: weak.margin, wanted: weak.wanted, limit, part: index, moment, spot };
         }
-        const give = moment.kind === 'lightening' ? NO_OWN : own[i]!;
-        const m = movementUnder(held, spot, moment.z, forces, give, reckoning.hollow);
+        const m = movementUnder(work, held, push, ownThere, reckoning.hollow);
         const most = Math.max(m.normal, m.up);
         const wanted = moment.wanted.movement;
         together = Math.max(together, (m.normal + moment.cutterDeflection) / wanted);
@@ -51,30 +54,13 @@ export function judge(reckoning: Reckoning, moments: readonly Moment[] = reckoni
           movement = { most, wanted, upwards: m.up > m.normal, part: index, moment, spot };
           ownShare = m.ownShare;
         }
-      });
+      };
+      if (onTab) look(part.tabSpots[moment.pass]!, moment.forces, NO_GIVE);
+      else part.spots.forEach((s, i) => look(s, s.curvature < 0 ? moment.hollowForces : moment.forces, own[i]!));
     });
   }
   const cutterDeflection = Math.max(0, ...moments.map((m) => m.cutterDeflection));
   return { margin, movement, cutterDeflection, together, ownShare };
-}
-
-const NO_OWN = { normal: 0, up: 0 };
-
-function forcesAt(moment: Moment, spot: EdgeSpot): Float64Array {
-  return 'curvature' in spot && (spot as { curvature: number }).curvature < 0 ? moment.hollowForces : moment.forces;
-}
-
-function weakestAt(
-  held: HeldState,
-  moment: Moment,
-  spot: EdgeSpot,
-  forces: Float64Array,
-  slotWidth: Mm,
-  unless: number,
-): Weakest {
-  if (moment.kind !== 'lightening') return weakestUnder(held, spot, moment.z, forces, moment.wanted.margin, unless);
-  const pass = { z: moment.z, forces, wanted: moment.wanted.margin };
-  return weakestOnTab(held, moment.pass, spot, pass, slotWidth);
 }
 
 /** As `judge`, and the margin once more with the part resting on what lies under it, in the pass that is nearest its limit. */

@@ -32,12 +32,7 @@ export function ownGives(
 /** Under this distance the spot is at the support. */
 const AT: Mm = 0.5;
 
-export function giveFrom(
-  s: Spot,
-  p: { readonly x: Mm; readonly y: Mm },
-  thickness: Mm,
-  metal: Elastic,
-): OwnGive {
+export function giveFrom(s: Spot, p: { readonly x: Mm; readonly y: Mm }, thickness: Mm, metal: Elastic): OwnGive {
   const square = (s.x - p.x) ** 2 + (s.y - p.y) ** 2;
   const length = Math.sqrt(square);
   if (length < AT) return NO_GIVE;

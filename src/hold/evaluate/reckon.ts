@@ -1,10 +1,8 @@
 /** A way of holding reckoned: the state of every part at every pass that loads its edge. */
-import type { Mm } from '../../base/units.ts';
+import type { Hertz, Mm } from '../../base/units.ts';
 import { condensedModes } from '../../mechanics/plate/condensed-modes.ts';
 import { frameMass } from '../../mechanics/plate/frame.ts';
-import type { Connector } from '../../mechanics/plate/hang.ts';
 import type { EdgeSpot } from '../../mechanics/support/edge-spot.ts';
-import type { Support } from '../../mechanics/support/supports.ts';
 import type { HeldPart, Moment, PartState, Reckoning } from '../holding.ts';
 import { layOn } from '../scene/candidates.ts';
 import { type Pass, passesOf } from '../scene/loads.ts';
@@ -20,19 +18,14 @@ export type Reckoned =
   /** Part and the state in which nothing resists some movement of it. */
   | { readonly kind: 'loose'; readonly part: number; readonly state: string };
 
-export interface ReckonWish {
-  /** Frequencies can be asked for: not of a way that is only compared. */
-  readonly modes: boolean;
-  /** Passes looked at; all unless given. */
-  readonly only?: (kind: Pass['kind']) => boolean;
-}
-
-export const WHOLE: ReckonWish = { modes: true };
-
-export function reckon(scene: HoldScene, net: StockNet, way: Way, wish: ReckonWish = WHOLE): Reckoned {
-  const { only } = wish;
-  const all = passesFor(scene, way);
-  const passes = only ? all.filter((p) => only(p.kind)) : all;
+/** `only`: passes looked at; all unless given. */
+export function reckon(
+  scene: HoldScene,
+  net: StockNet,
+  way: Way,
+  only: (kind: Pass['kind']) => boolean = () => true,
+): Reckoned {
+  const passes = passesFor(scene, way).filter((p) => only(p.kind));
   const keys = stateKeys(passes, way);
   const parts: HeldPart[] = [];
   for (const index of scene.parts.keys()) {
@@ -51,19 +44,8 @@ export function reckon(scene: HoldScene, net: StockNet, way: Way, wish: ReckonWi
       state: keys.findIndex((k) => sameKey(k, keyOf(p.kind, below, p.pass, way))),
     }),
   );
-  let modes: readonly number[] | null = wish.modes ? null : [];
-  const reckoning: Reckoning = {
-    parts,
-    moments,
-    // They take as long as all the rest, and few who ask for a holding ask for them.
-    get modes() {
-      modes ??= modesOf(scene, net, way);
-      return modes;
-    },
-    slotWidth: scene.slotWidth,
-    hollow: scene.hollow,
-  };
-  return { kind: 'reckoned', reckoning };
+  const { slotWidth, hollow } = scene;
+  return { kind: 'reckoned', reckoning: { parts, moments, modes: [], slotWidth, hollow } };
 }
 
 function tabSpots(scene: HoldScene, part: number, way: Way): EdgeSpot[] {
@@ -111,14 +93,21 @@ const MODES = 4;
 /** Places of the plate that keep their share of its mass; more change the lowest frequency by little. */
 const MASTERS = 8;
 
-function modesOf(scene: HoldScene, net: StockNet, way: Way): number[] {
-  const connectors: readonly Connector[] = tabConnectors(scene, net, 0, way, 0) ?? [];
-  const grounded: readonly Support[] = groundedOf(scene, 0, way).supports;
+/** Frequencies take as long as all the rest: only of the holding that is chosen. */
+export function modesOf(scene: HoldScene, net: StockNet, way: Way): readonly Hertz[] {
   const count = net.give.nodes.length;
-  const masters = Array.from({ length: Math.min(MASTERS, count) }, (_, i) => Math.floor((i * count) / MASTERS));
   const { mass, place } = frameMass(net.frame);
-  const metal = net.frame.nodes.flatMap((at, i) => (place[6 * i]! < 0 ? [] : [{ at, mass: mass[place[6 * i]!]! }]));
-  const places = net.give.nodes.map((n) => net.frame.nodes[n]!);
-  const modes = condensedModes(net.give, places, metal, connectors, grounded, massOf(scene, 0), masters, MODES);
+  const modes = condensedModes(
+    {
+      give: net.give,
+      places: net.give.nodes.map((n) => net.frame.nodes[n]!),
+      metal: net.frame.nodes.flatMap((at, i) => (place[6 * i]! < 0 ? [] : [{ at, mass: mass[place[6 * i]!]! }])),
+      masters: Array.from({ length: Math.min(MASTERS, count) }, (_, i) => Math.floor((i * count) / MASTERS)),
+    },
+    tabConnectors(scene, net, 0, way, 0) ?? [],
+    groundedOf(scene, 0, way).supports,
+    massOf(scene, 0),
+    MODES,
+  );
   return modes.kind === 'loose' ? [] : [...modes.frequencies].slice(0, MODES);
 }

@@ -4,7 +4,7 @@
  */
 import type { Newton } from '../../base/units.ts';
 import type { Vector } from '../../mechanics/cutting/cut.ts';
-import { edgeLoad, type HeldState } from '../../mechanics/held/held-state.ts';
+import { edgeLoad, type HeldState, Workspace } from '../../mechanics/held/held-state.ts';
 import { limitMargin, type Weakest } from '../../mechanics/held/weakest.ts';
 import { cholesky, inverse, times } from '../../mechanics/math/matrix.ts';
 import { type Contact, settle } from '../../mechanics/support/contact.ts';
@@ -31,16 +31,15 @@ export function restingMargin(part: HeldPart, moment: Moment, z: number): Restin
   let found: Resting = { weakest: { margin: Infinity, wanted: moment.wanted.margin, index: -1 }, spot: null };
   if (body === null) return found;
   const contacts = spots.map((s): Contact => ({ at: [s.x, s.y, z], push: UP, stiffness: CONTACT }));
-  const load = new Float64Array(6);
+  const work = new Workspace();
+  const { triples } = moment.forces;
   for (const spot of spots) {
-    const { forces } = moment;
-    for (let i = 0; i < forces.length; i += 3) {
-      edgeLoad(held.origin, spot, moment.z, forces[i]!, forces[i + 1]!, forces[i + 2]!, load);
-      const carried = restingLoad(body, contacts, held.origin, load);
+    for (let i = 0; i < triples.length; i += 3) {
+      const push = { spot, z: moment.z, out: triples[i]!, along: triples[i + 1]!, up: triples[i + 2]! };
+      const carried = restingLoad(body, contacts, held.origin, edgeLoad(held.origin, push, work.load));
       if (carried === null) continue;
-      const push = { spot, z: moment.z, out: forces[i]!, along: forces[i + 1]!, up: forces[i + 2]! };
       held.limits.forEach((limit, index) => {
-        const margin = limitMargin(limit, carried, push);
+        const margin = limitMargin(work, limit, carried, push);
         const wanted = limit.wanted ?? moment.wanted.margin;
         if (margin / wanted < found.weakest.margin / found.weakest.wanted)
           found = { weakest: { margin, wanted, index }, spot };

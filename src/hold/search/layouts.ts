@@ -1,21 +1,28 @@
 /** Layouts of tabs of one size: what each would do for the part, quickly enough to try thousands. */
-
+import { table } from '../../base/tables.ts';
 import type { Mm } from '../../base/units.ts';
 import type { Vector } from '../../mechanics/cutting/cut.ts';
-import { boxOf, greaterMovement, type HeldState, type Limit } from '../../mechanics/held/held-state.ts';
+import {
+  type EdgePush,
+  edgeCompliance,
+  greaterMovement,
+  type HeldState,
+  type Limit,
+  Workspace,
+} from '../../mechanics/held/held-state.ts';
 import { weakestUnder } from '../../mechanics/held/weakest.ts';
 import { multiply } from '../../mechanics/math/matrix.ts';
 import { HungLayouts } from '../../mechanics/plate/hung-layouts.ts';
-import { assemble, toLocal } from '../../mechanics/support/supports.ts';
-import type { TabShape } from '../../mechanics/support/tab-shape.ts';
-import { type GroundedSupports, NO_GROUND } from '../evaluate/grounded.ts';
+import { toLocal } from '../../mechanics/support/supports.ts';
+import { type GroundedSupports, groundedOf, originOf } from '../evaluate/grounded.ts';
 import { giveFrom } from '../evaluate/own-give.ts';
 import { type Candidate, layOn } from '../scene/candidates.ts';
 import type { Pass } from '../scene/loads.ts';
 import type { StockNet } from '../scene/net.ts';
 import type { HoldScene } from '../scene/scene.ts';
-import { flexibilityOf, sectionsOf, tabShapeOf } from '../scene/shapes.ts';
+import type { TabModel } from '../scene/shapes.ts';
 import { tabConnector } from '../scene/tab-connector.ts';
+import { NO_WAY, type Way } from '../way.ts';
 import {
   better,
   type Comparison,
@@ -28,13 +35,6 @@ import {
   SHORT_WEIGHT,
   unlevelled,
 } from './score.ts';
-
-/** What the tabs do not carry alone: screws that hold as well. */
-export interface Grounded extends GroundedSupports {
-  readonly at: readonly { readonly x: Mm; readonly y: Mm }[];
-}
-
-export const NOTHING_ELSE: Grounded = { ...NO_GROUND, at: [] };
 
 /** Every other spot is looked at: the layout found is judged at them all. */
 const EVERY = 2;
@@ -58,13 +58,12 @@ export function ownTable(scene: HoldScene, places: readonly Candidate[]): OwnTab
 }
 
 function ownGivesFrom(scene: HoldScene, index: number, from: readonly { readonly x: Mm; readonly y: Mm }[]): OwnGives {
-  const { spots } = scene.parts[index]!;
-  const looked = spots.filter((_, i) => i % EVERY === 0);
+  const looked = scene.parts[index]!.spots.filter((_, i) => i % EVERY === 0);
   const normal = new Float64Array(from.length * looked.length);
   const up = new Float64Array(from.length * looked.length);
   from.forEach((p, n) => {
     looked.forEach((s, i) => {
-      const give = giveFrom(spots, s, p, scene.thickness, scene.metal);
+      const give = giveFrom(s, p, scene.thickness, scene.metal);
       normal[n * looked.length + i] = give.normal;
       up[n * looked.length + i] = give.up;
     });
@@ -72,27 +71,26 @@ function ownGivesFrom(scene: HoldScene, index: number, from: readonly { readonly
   return { normal, up };
 }
 
+/** Where tabs of one size may stand, and with what else. */
+export interface TabGround {
+  readonly scene: HoldScene;
+  readonly net: StockNet;
+  readonly places: readonly Candidate[];
+  readonly own: OwnTable;
+  /** By part: what the tabs do not carry alone (screws that hold as well). */
+  readonly grounded: readonly GroundedSupports[];
+}
+
 export class Layouts {
   readonly places: readonly Candidate[];
-  private readonly passes: readonly Pass[];
   private readonly parts: readonly PartLayouts[];
+  private readonly mayStop: () => void;
 
-  constructor(
-    scene: HoldScene,
-    net: StockNet,
-    places: readonly Candidate[],
-    size: { readonly width: Mm; readonly height: Mm },
-    /** Those that the tabs carry alone. */
-    passes: readonly Pass[],
-    grounded: readonly Grounded[],
-    own: OwnTable = ownTable(scene, places),
-  ) {
-    this.places = places;
-    this.passes = passes;
-    const shape = tabShapeOf(scene, size.width, size.height);
-    this.parts = scene.parts.map(
-      (_, i) => new PartLayouts(scene, net, i, places, shape, grounded[i] ?? NOTHING_ELSE, own[i]!),
-    );
+  /** `passes`: those that the tabs carry alone. */
+  constructor(ground: TabGround, model: TabModel, passes: readonly Pass[]) {
+    this.places = ground.places;
+    this.parts = ground.scene.parts.map((_, i) => new PartLayouts(ground, i, model, passes));
+    this.mayStop = ground.scene.tables.mayStop;
   }
 
   /** null: leaves the part loose, or is surely not better than `best`. */
@@ -104,7 +102,7 @@ export class Layouts {
     // Weaker than this loses whatever the rest is.
     const enough = best === null ? 0 : 1 - mostShort(best, by, movement);
     for (const part of this.parts) {
-      margin = Math.min(margin, part.margin(layout, this.passes, Math.min(margin, MARGIN_CAP), enough));
+      margin = Math.min(margin, part.margin(layout, Math.min(margin, MARGIN_CAP), enough));
       if (margin < enough) return null;
     }
     const score = layoutScore(movement, margin, this.ease(layout));
@@ -113,10 +111,11 @@ export class Layouts {
 
   /** Most movement over wanted; null: leaves the part loose, or moves more than `most`. */
   movement(layout: readonly number[], most: number, afresh = false): number | null {
+    this.mayStop();
     let movement = 0;
     for (const part of this.parts) {
       if (!part.hang(layout, afresh)) return null;
-      movement = Math.max(movement, part.movement(layout, this.passes, most));
+      movement = Math.max(movement, part.movement(layout, most));
       if (movement > most) return null;
     }
     return movement;
@@ -141,55 +140,56 @@ function mostShort(best: LayoutScore, by: Comparison, movement: number): number 
 }
 
 class PartLayouts {
-  private readonly scene: HoldScene;
+  private readonly hollow: boolean;
   private readonly hung: HungLayouts;
+  private readonly work = new Workspace();
   /** Of the layout hung last. */
-  compliance: Float64Array = NOTHING_HUNG;
+  compliance: Float64Array = new Float64Array(36);
   readonly origin: Vector;
   private readonly limits: readonly TabLimit[];
-  private readonly grounded: Grounded;
+  private readonly grounded: GroundedSupports;
   /** Of the supports that may give up first: local force for a motion of the part, 6x6. */
   private readonly groundedForces: readonly Float64Array[];
   private readonly groundedOwn: OwnGives;
-  private readonly own: OwnGives;
-  /** Those looked at. */
-  private readonly spots: HoldScene['parts'][number]['spots'];
+  private readonly ownAt: OwnGives;
+  /** By spot looked at: what each pass does there. */
+  private readonly pushes: readonly (readonly PassPush[])[];
   /** Indexes of the spots, those that decided lately first. */
   private readonly order: number[];
+  /** At the spot looked at, from the support that leaves it the least. */
+  private readonly own = { normal: 0, up: 0 };
 
-  constructor(
-    scene: HoldScene,
-    net: StockNet,
-    index: number,
-    places: readonly Candidate[],
-    shape: TabShape,
-    grounded: Grounded,
-    own: OwnGives,
-  ) {
-    this.scene = scene;
-    const part = scene.parts[index]!;
-    this.spots = part.spots.filter((_, i) => i % EVERY === 0);
-    this.order = this.spots.map((_, i) => i);
-    this.origin = [part.centre.x, part.centre.y, scene.bottom / 2];
-    this.hung = hungOn(scene, net, index, places, shape, grounded, this.origin);
+  constructor(ground: TabGround, index: number, model: TabModel, passes: readonly Pass[]) {
+    const { scene, places } = ground;
+    const spots = scene.parts[index]!.spots.filter((_, i) => i % EVERY === 0);
+    this.hollow = scene.hollow;
+    this.pushes = spots.map((spot) =>
+      passes.map(({ z, forces, hollowForces, wanted }) => {
+        return { spot, z, forces: spot.curvature < 0 ? hollowForces : forces, wanted };
+      }),
+    );
+    this.order = spots.map((_, i) => i);
+    this.origin = originOf(scene, index);
+    this.grounded = ground.grounded[index] ?? groundedOf(scene, index, ALONE);
+    this.hung = hungOn(ground, index, model, this.grounded, this.origin);
     this.limits = places.map(
       (_, i): TabLimit => ({
         kind: 'tab',
         wanted: null,
         index: i,
-        recover: NOTHING_HUNG,
-        sections: sectionsOf(shape, 4),
+        recover: this.compliance,
+        sections: model.fewSections,
         stress: scene.strength,
         brittle: scene.material.brittle,
       }),
     );
-    this.own = own;
-    this.grounded = grounded;
-    this.groundedForces = grounded.first.map((i) => {
-      const s = grounded.supports[i]!;
+    this.ownAt = ground.own[index]!;
+    this.groundedForces = this.grounded.first.map((i) => {
+      const s = this.grounded.supports[i]!;
       return multiply(s.stiffness, toLocal(s, this.origin), 6);
     });
-    this.groundedOwn = ownGivesFrom(scene, index, grounded.at);
+    const at = this.grounded.supports.map((s) => ({ x: s.at[0], y: s.at[1] }));
+    this.groundedOwn = ownGivesFrom(scene, index, at);
   }
 
   /** What is asked next is asked of this layout; false: it leaves the part loose. */
@@ -200,18 +200,15 @@ class PartLayouts {
   }
 
   /** Greatest movement over wanted, at every spot and pass; given up once it is over `most`. */
-  movement(layout: readonly number[], passes: readonly Pass[], most: number): number {
-    const { hollow } = this.scene;
+  movement(layout: readonly number[], most: number): number {
     let found = 0;
     for (const i of this.order) {
-      const s = this.spots[i]!;
+      const pushes = this.pushes[i]!;
       this.findOwn(i, layout);
-      for (const pass of passes) {
-        const forces = s.curvature < 0 ? pass.hollowForces : pass.forces;
-        const { movement } = pass.wanted;
-        const known = found * movement;
-        const { ownNormal, ownUp } = this;
-        const m = greaterMovement(this, s, pass.z, forces, boxOf(forces), ownNormal, ownUp, hollow, known) / movement;
+      for (const { spot, z, forces, wanted } of pushes) {
+        const known = found * wanted.movement;
+        const there = edgeCompliance(this.work, this, spot, z);
+        const m = greaterMovement(there, forces, this.own, this.hollow, known) / wanted.movement;
         if (m > found) found = m;
       }
       if (found > most) {
@@ -223,22 +220,18 @@ class PartLayouts {
   }
 
   /** Least margin over wanted; given up once below `enough`. What is above `cap` is not told apart. */
-  margin(layout: readonly number[], passes: readonly Pass[], cap: number, enough: number): number {
-    const recovers = this.hung.recovers(layout);
-    const limits: Limit[] = [];
-    for (let i = 0; i < recovers.length; i++) {
+  margin(layout: readonly number[], cap: number, enough: number): number {
+    const limits: Limit[] = this.hung.recovers(layout).map((recover, i) => {
       const limit = this.limits[i]!;
-      limit.recover = recovers[i]!;
-      limits.push(limit);
-    }
+      limit.recover = recover;
+      return limit;
+    });
     for (const k of this.groundedForces) limits.push(this.grounded.limit(multiply(k, this.compliance, 6)));
     const state: HeldState = { origin: this.origin, compliance: this.compliance, limits };
     let least = cap;
     for (const i of this.order) {
-      const s = this.spots[i]!;
-      for (const pass of passes) {
-        const forces = s.curvature < 0 ? pass.hollowForces : pass.forces;
-        const weak = weakestUnder(state, s, pass.z, forces, pass.wanted.margin, least);
+      for (const push of this.pushes[i]!) {
+        const weak = weakestUnder(this.work, state, push, push.wanted.margin, least);
         if (weak.index >= 0) least = weak.margin / weak.wanted;
       }
       if (least < enough) {
@@ -258,15 +251,12 @@ class PartLayouts {
   }
 
   private leastOwn = 0;
-  private ownNormal = 0;
-  private ownUp = 0;
 
-  /** Own give at a spot from the support that leaves it the least. */
   private findOwn(spot: number, layout: readonly number[]): void {
-    const count = this.spots.length;
+    const count = this.pushes.length;
     this.leastOwn = Number.POSITIVE_INFINITY;
     for (let at = spot; at < this.groundedOwn.normal.length; at += count) this.look(this.groundedOwn, at);
-    for (let i = 0; i < layout.length; i++) this.look(this.own, layout[i]! * count + spot);
+    for (let i = 0; i < layout.length; i++) this.look(this.ownAt, layout[i]! * count + spot);
   }
 
   private look(gives: OwnGives, at: number): void {
@@ -274,9 +264,16 @@ class PartLayouts {
     const u = gives.up[at]!;
     if (n + u >= this.leastOwn) return;
     this.leastOwn = n + u;
-    this.ownNormal = n;
-    this.ownUp = u;
+    this.own.normal = n;
+    this.own.up = u;
   }
+}
+
+/** Nothing holds besides the tabs. */
+const ALONE: Way = { ...NO_WAY, by: 'tabs' };
+
+interface PassPush extends EdgePush {
+  readonly wanted: Pass['wanted'];
 }
 
 /** Filled anew for every layout. */
@@ -284,30 +281,22 @@ interface TabLimit extends Omit<Extract<Limit, { kind: 'tab' }>, 'recover'> {
   recover: Float64Array;
 }
 
-const NOTHING_HUNG = new Float64Array(36);
-
-/** Tabs of a shape at these places: the same whatever the passes. */
+/** Tabs of a shape at these places: the same whatever the passes, but for what holds the part besides. */
 function hungOn(
-  scene: HoldScene,
-  net: StockNet,
+  { scene, net, places }: TabGround,
   index: number,
-  places: readonly Candidate[],
-  shape: TabShape,
-  grounded: Grounded,
+  model: TabModel,
+  grounded: GroundedSupports,
   origin: Vector,
 ): HungLayouts {
-  const key = `${index} ${JSON.stringify(shape)}`;
-  const alone = grounded.supports.length === 0;
-  const ofPlaces = hungOf.get(places) ?? new Map<string, HungLayouts>();
-  hungOf.set(places, ofPlaces);
-  const known = alone ? ofPlaces.get(key) : undefined;
-  if (known !== undefined) return known;
-  const flexibility = flexibilityOf(shape, scene);
-  const connectors = places.map((p) => tabConnector(scene, net, layOn(scene, index, p), shape, flexibility));
-  const hung = new HungLayouts(connectors, net.give, assemble(grounded.supports, origin), origin);
-  if (alone) ofPlaces.set(key, hung);
-  return hung;
+  return scene.tables.once(HUNG, [places, grounded, index, model], () => {
+    const connectors = places.map((p) => tabConnector(scene, net, layOn(scene, index, p), model));
+    return new HungLayouts(connectors, net.give, grounded.stiffness, origin);
+  });
 }
 
 /** Places belong to one plate. */
-const hungOf = new WeakMap<readonly Candidate[], Map<string, HungLayouts>>();
+const HUNG = table<
+  [places: readonly Candidate[], grounded: GroundedSupports, part: number, model: TabModel],
+  HungLayouts
+>('tabs of a shape at places');

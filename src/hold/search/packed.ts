@@ -15,39 +15,31 @@ export interface Packed {
 /** No more than `most` layouts over the whole edge, as finely as that allows; empty: there is no room. */
 export function packedLayouts(places: readonly Candidate[], count: number, spacing: Spacing, most: number): Packed {
   const clear = clearOf(places, spacing);
+  /** null: more than `most`. */
+  const byStride = (stride: number): readonly (readonly number[])[] | null => {
+    const found: number[][] = [];
+    const chosen: number[] = [];
+    const goOn = (from: number): boolean => {
+      if (chosen.length === count) {
+        if (hasRoom(places, chosen, spacing)) found.push([...chosen]);
+        return found.length <= most;
+      }
+      const end = chosen.length === 0 ? Number.POSITIVE_INFINITY : places[chosen[0]!]!.s + spacing.length + 1e-9;
+      for (let n = from; n < places.length; n += stride) {
+        if (places[n]!.s + (count - chosen.length) * spacing.footprint > end) break;
+        chosen.push(n);
+        const more = goOn(clear[n]!);
+        chosen.pop();
+        if (!more) return false;
+      }
+      return true;
+    };
+    return goOn(0) ? found : null;
+  };
   for (let stride = 1; ; stride++) {
-    const layouts = byStride(places, clear, count, spacing, stride, most);
+    const layouts = byStride(stride);
     if (layouts !== null) return { layouts, stride };
   }
-}
-
-/** null: more than `most`. */
-function byStride(
-  places: readonly Candidate[],
-  clear: readonly number[],
-  count: number,
-  spacing: Spacing,
-  stride: number,
-  most: number,
-): readonly (readonly number[])[] | null {
-  const found: number[][] = [];
-  const chosen: number[] = [];
-  const goOn = (from: number): boolean => {
-    if (chosen.length === count) {
-      if (hasRoom(places, chosen, spacing)) found.push([...chosen]);
-      return found.length <= most;
-    }
-    const end = chosen.length === 0 ? Number.POSITIVE_INFINITY : places[chosen[0]!]!.s + spacing.length + 1e-9;
-    for (let n = from; n < places.length; n += stride) {
-      if (places[n]!.s + (count - chosen.length) * spacing.footprint > end) break;
-      chosen.push(n);
-      const more = goOn(clear[n]!);
-      chosen.pop();
-      if (!more) return false;
-    }
-    return true;
-  };
-  return goOn(0) ? found : null;
 }
 
 /** The tightest layout of all that begin at a place, which has room if any has; null: none has. */

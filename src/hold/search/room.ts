@@ -21,7 +21,7 @@ export interface Spacing {
 /** Whether a layout keeps the tabs apart and leaves a way in. */
 export function hasRoom(places: readonly Candidate[], layout: ArrayLike<number>, spacing: Spacing): boolean {
   const count = layout.length;
-  if (sorted.length < count) sorted = new Float64Array(2 * count);
+  const sorted: number[] = [];
   for (let i = 0; i < count; i++) {
     const at = places[layout[i]!]!.s;
     let k = i;
@@ -37,6 +37,3 @@ export function hasRoom(places: readonly Candidate[], layout: ArrayLike<number>,
   }
   return widest >= spacing.free - 1e-9;
 }
-
-/** Filled anew each time. */
-let sorted = new Float64Array(8);

@@ -23,18 +23,20 @@ export function searchPlaces(
   spacing: Spacing,
   effort: Effort,
   /** Found for tabs of another size: where a quick search begins. */
-  like: Found | null = null,
+  previous: Found | null = null,
 ): Found | null {
   const quick = effort === 'quick';
   const cells = quick ? [] : (count > FEW ? packedOf : gridOf)(layouts, count, spacing);
   const near =
-    quick && like?.layout.length === count && hasRoom(layouts.places, like.layout, spacing) ? [like.layout] : [];
+    quick && previous?.layout.length === count && hasRoom(layouts.places, previous.layout, spacing)
+      ? [previous.layout]
+      : [];
   const starts = [...near, ...cells.slice(0, TAKEN).map((c) => c.layout)];
   if (near.length === 0) starts.push(...startsOf(layouts.places, count, spacing, quick ? 1 : STARTS));
   // Most starts end in the same few valleys.
   const bottoms = new Map<string, Found>();
   for (const start of starts) {
-    const low = improve(layouts, start, spacing, 'exact', quick ? 2 : MOST_ROUNDS, bottoms);
+    const low = improve(layouts, start, spacing, { by: 'exact', rounds: quick ? 2 : MOST_ROUNDS, bottoms });
     if (low !== null) bottoms.set(keyOf(low.layout), low);
   }
   const valleys = [...bottoms.values()].sort((a, b) => compareExact(a.score, b.score));
@@ -54,7 +56,7 @@ function onFloors(layouts: Layouts, valleys: readonly Found[], cells: readonly F
   let best: Found | null = null;
   for (const [i, bottom] of valleys.entries()) {
     const valley = i < (bottom.layout.length > 3 ? 1 : DEEPEST) ? shiftAll(layouts, bottom, spacing, 'exact') : bottom;
-    const floor = improve(layouts, valley.layout, spacing, 'stepped', COARSE) ?? valley;
+    const floor = improve(layouts, valley.layout, spacing, { by: 'stepped', rounds: COARSE }) ?? valley;
     if (best === null || better(floor.score, best.score, 'stepped')) best = floor;
   }
   best = shiftAll(layouts, best!, spacing, 'stepped');
@@ -104,15 +106,19 @@ function shiftAll(layouts: Layouts, known: Found, spacing: Spacing, by: Comparis
 const BOX: readonly number[] = [0, 0, 6, 3, 2, 1];
 const MOST_BOXES = 4;
 
+interface Descent {
+  readonly by: Comparison;
+  readonly rounds: number;
+  /** Where others have ended: nothing round there is better. */
+  readonly bottoms?: ReadonlyMap<string, Found>;
+}
+
 /** One tab at a time: over every fourth place of the whole edge, then the places beside it; until a round changes nothing. */
 function improve(
   layouts: Layouts,
   start: readonly number[],
   spacing: Spacing,
-  by: Comparison,
-  rounds: number,
-  /** Where others have ended: nothing round there is better. */
-  bottoms: ReadonlyMap<string, Found> = new Map(),
+  { by, rounds, bottoms }: Descent,
 ): Found | null {
   let layout = [...start];
   let score = layouts.score(layout);
@@ -127,7 +133,7 @@ function improve(
     if (lower === null) return false;
     score = lower;
     layout = [...tried];
-    bottom ??= bottoms.get(keyOf(layout)) ?? null;
+    bottom ??= bottoms?.get(keyOf(layout)) ?? null;
     return true;
   };
   const tryPlace = (i: number, n: number): boolean => {

@@ -1,14 +1,18 @@
 /** The edge of a part as a field for tabs: places, and what was found on them. Asked for again and again with other wishes. */
+import { table } from '../../base/tables.ts';
 import { type Mm, toRad } from '../../base/units.ts';
 import { furthest } from '../../mechanics/held/furthest.ts';
+import { type ForceSet, forceSet } from '../../mechanics/held/held-state.ts';
 import type { Plan } from '../../plan/plan.ts';
+import type { GroundedSupports } from '../evaluate/grounded.ts';
 import { passesFor } from '../evaluate/reckon.ts';
 import { type Candidates, candidates, layOn } from '../scene/candidates.ts';
 import type { Pass } from '../scene/loads.ts';
 import type { StockNet } from '../scene/net.ts';
 import type { HoldScene } from '../scene/scene.ts';
+import { tabModel } from '../scene/shapes.ts';
 import type { Way } from '../way.ts';
-import { type Grounded, Layouts, type OwnTable, ownTable } from './layouts.ts';
+import { Layouts, type OwnTable, ownTable, type TabGround } from './layouts.ts';
 import type { Found, Spacing } from './room.ts';
 import { type Effort, searchPlaces } from './search.ts';
 
@@ -25,20 +29,13 @@ export function fieldFor(
   net: StockNet,
   widest: Mm,
   others: Omit<Way, 'tabs'>,
-  grounded: readonly Grounded[],
+  grounded: readonly GroundedSupports[],
 ): TabField {
-  if (grounded.length > 0) return new TabField(scene, net, widest, others, grounded);
-  const key = `${widest} ${others.floor}`;
-  const known = fields.get(scene) ?? new Map<string, TabField>();
-  fields.set(scene, known);
-  const kept = known.get(key);
-  if (kept?.net === net) return kept;
-  const field = new TabField(scene, net, widest, others, grounded);
-  known.set(key, field);
-  return field;
+  const field = () => new TabField(scene, net, widest, others, grounded);
+  return grounded.length > 0 ? field() : scene.tables.once(FIELDS, [scene, net, widest, others.floor], field);
 }
 
-const fields = new WeakMap<HoldScene, Map<string, TabField>>();
+const FIELDS = table<[scene: HoldScene, net: StockNet, widest: Mm, floor: Mm], TabField>('edges as fields for tabs');
 
 export interface TabSize {
   readonly count: number;
@@ -47,21 +44,25 @@ export interface TabSize {
 }
 
 export class TabField {
-  readonly net: StockNet;
   readonly rooted: Rooted;
   private readonly scene: HoldScene;
   private readonly others: Omit<Way, 'tabs'>;
-  private readonly grounded: readonly Grounded[];
+  private readonly ground: TabGround;
   private readonly layouts = new Map<string, Layouts>();
   private readonly searched = new Map<string, Found | null>();
-  private last: Found | null = null;
 
-  constructor(scene: HoldScene, net: StockNet, widest: Mm, others: Omit<Way, 'tabs'>, grounded: readonly Grounded[]) {
+  constructor(
+    scene: HoldScene,
+    net: StockNet,
+    widest: Mm,
+    others: Omit<Way, 'tabs'>,
+    grounded: readonly GroundedSupports[],
+  ) {
     this.scene = scene;
-    this.net = net;
     this.others = others;
-    this.grounded = grounded;
     this.rooted = rootedPlaces(scene, net, widest);
+    const { places, own } = this.rooted;
+    this.ground = { scene, net, places, own, grounded };
   }
 
   search(size: TabSize, effort: Effort): Found | null {
@@ -69,17 +70,15 @@ export class TabField {
   }
 
   /** Quickly, from what was found for the size tried before. */
-  tryOut(size: TabSize): Found | null {
-    const found = this.once(size, 'quick', this.last);
-    this.last = found ?? this.last;
-    return found;
+  tryOut(size: TabSize, previous: Found | null): Found | null {
+    return this.once(size, 'quick', previous);
   }
 
-  private once(size: TabSize, effort: Effort, like: Found | null): Found | null {
-    const key = `${size.count} ${size.width} ${size.cutHeight} ${like === null ? effort : 'like'}`;
+  private once(size: TabSize, effort: Effort, previous: Found | null): Found | null {
+    const key = `${size.count} ${size.width} ${size.cutHeight} ${effort} ${previous?.layout}`;
     let found = this.searched.get(key);
     if (found === undefined) {
-      found = searchPlaces(this.layoutsOf(size), size.count, this.spacing(size), effort, like);
+      found = searchPlaces(this.layoutsOf(size), size.count, this.spacing(size), effort, previous);
       this.searched.set(key, found);
     }
     return found;
@@ -93,34 +92,28 @@ export class TabField {
     const key = `${width} ${cutHeight}`;
     let found = this.layouts.get(key);
     if (found === undefined) {
-      const { places, own } = this.rooted;
       const way = { ...this.others, tabs: { width, cutHeight, height: cutHeight, places: [] } };
       const passes = searchPasses(passesFor(this.scene, way));
-      found = new Layouts(this.scene, this.net, places, { width, height: cutHeight }, passes, this.grounded, own);
+      found = new Layouts(this.ground, tabModel(this.scene, width, cutHeight), passes);
       this.layouts.set(key, found);
     }
     return found;
   }
 }
 
-/** The same for every plan of the job that is cut with the same cutter. */
+/** The same for every plan of the job that is cut with the same cutter and leaves the same edges bare. */
 function rootedPlaces(scene: HoldScene, net: StockNet, widest: Mm): Rooted {
-  const key = `${widest} ${scene.cutter.diameter}`;
-  const known = rootedOf.get(net) ?? new Map<string, Rooted>();
-  rootedOf.set(net, known);
-  let rooted = known.get(key);
-  if (rooted === undefined) {
+  const key = JSON.stringify([widest, scene.cutter.diameter, scene.plan.bare]);
+  return scene.tables.once(ROOTED, [net, key], () => {
     const free = candidates(scene, widest);
     const places = free.places.filter((p) =>
       scene.job.places.every((_, i) => net.root(layOn(scene, i, p).root) !== null),
     );
-    rooted = { ...free, places, rootless: free.places.length - places.length, own: ownTable(scene, places) };
-    known.set(key, rooted);
-  }
-  return rooted;
+    return { ...free, places, rootless: free.places.length - places.length, own: ownTable(scene, places) };
+  });
 }
 
-const rootedOf = new WeakMap<StockNet, Map<string, Rooted>>();
+const ROOTED = table<[net: StockNet, edge: string], Rooted>('places that can be rooted');
 
 /**
  * For the search: of the passes of one kind that the tabs carry alone, the one that pushes hardest, at the height of the
@@ -146,9 +139,9 @@ const AS_HARD = 0.7;
 const ONE_HEIGHT: Mm = 0.5;
 
 function fewerCases(pass: Pass): Pass {
-  const forces = furthest(pass.forces, Math.PI / 4);
-  const hollow = pass.hollowForces === pass.forces ? forces : furthest(pass.hollowForces, Math.PI / 4);
-  return { ...pass, forces, hollowForces: hollow };
+  const few = ({ triples }: ForceSet) => forceSet(furthest(triples, Math.PI / 4));
+  const forces = few(pass.forces);
+  return { ...pass, forces, hollowForces: pass.hollowForces === pass.forces ? forces : few(pass.hollowForces) };
 }
 
 /** Room for the cutter to come in between tabs: overlap and entry of a finishing pass. */

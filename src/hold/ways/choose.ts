@@ -1,47 +1,48 @@
 /** From plan and job to the holding: as the job asks, or the tabs found best; refused where it cannot hold. */
 import { bad, fault, good, type Outcome, type Problem } from '../../base/problem.ts';
+import { table } from '../../base/tables.ts';
 import { short } from '../../base/text.ts';
 import { type Mm, toDeg } from '../../base/units.ts';
 import { closestApproach } from '../../geometry/measure/approach.ts';
 import { line } from '../../geometry/measure/segment.ts';
 import type { Segment } from '../../geometry/types.ts';
-import type { Job } from '../../part/part.ts';
-import type { Plan } from '../../plan/plan.ts';
-import { type Decided, type Decision, decide, netOf } from '../evaluate/decide.ts';
+import type { Job, TabWish } from '../../part/part.ts';
+import { type Decided, type Decision, decide, netOf, type Proposal } from '../evaluate/decide.ts';
 import { groundedOf } from '../evaluate/grounded.ts';
 import { holesFirstWords } from '../evaluate/holes-first.ts';
 import { type Judged, meets, ratioOf } from '../evaluate/judge.ts';
 import { floorWay, glueWay, screwsWay, type WayOutcome } from '../evaluate/other-ways.ts';
 import { OWN_SHARE_TOLD } from '../evaluate/own-give.ts';
-import { type ReckonWish, WHOLE } from '../evaluate/reckon.ts';
+import { modesOf } from '../evaluate/reckon.ts';
 import type { Holding, Tab } from '../holding.ts';
 import { besideCutCorner } from '../scene/beside-corner.ts';
 import { layOn } from '../scene/candidates.ts';
 import type { StockNet } from '../scene/net.ts';
 import { railWidth } from '../scene/rail.ts';
-import { clampRects, type HoldScene, holdScene } from '../scene/scene.ts';
+import { clampRects, type HoldInput, type HoldScene, holdScene } from '../scene/scene.ts';
 import { MOVEMENT_STEP } from '../search/score.ts';
 import type { Effort } from '../search/search.ts';
-import type { Way } from '../way.ts';
+import { whatWouldDo } from '../words/advice.ts';
 import { cautionsFor } from '../words/cautions.ts';
 import { rimWords } from '../words/rim-words.ts';
-import { whatWouldDo } from '../words/words.ts';
+
 import { stubsOf, stubWay } from './stub-way.ts';
-import { chooseTabs, NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
+import { chooseTabs, NO_TAB_WISH, TABS_ALONE, type TabsAsked, type TabsChoice } from './tabs-way.ts';
 
 /**
  * Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-part-bends`, `clamps-assumed`,
  * `cut-through`. Faults: `hold-fails`, no frame, clamps over the cut, tabs without room, a way that cannot be used, a loose part.
  */
-export function chooseHolding(job: Job, plan: Plan, like: HoldDraft | null = null): Outcome<Holding> {
-  const ground = groundFor(job, plan);
+export function chooseHolding(input: HoldInput, previous: HoldDraft | null = null): Outcome<Holding> {
+  const ground = groundFor(input);
   if (!ground.ok) return ground;
   const { scene, net, rail } = ground.value;
-  const decision = notWorse(scene, net, wished(scene, net), like);
+  const decision = notWorse(scene, net, wished(scene, net), previous);
   if (decision.kind === 'refused') return bad(...decision.problems);
-  if (fails(decision.decided)) return bad(comesLoose(scene, net, decision.decided));
-  const told = cautionsFor(scene, net, decision.decided);
-  return good(holdingOf(scene, rail, decision.decided), told);
+  const { decided } = decision;
+  if (fails(decided)) return bad(comesLoose(scene, net, decided));
+  const reckoning = { ...decided.reckoning, modes: modesOf(scene, net, decided.way) };
+  return good(holdingOf(scene, rail, { ...decided, reckoning }), cautionsFor(scene, net, decided));
 }
 
 /** A way of holding for a plan that will be made again, with what it carries; no cautions. */
@@ -51,23 +52,25 @@ export interface HoldDraft {
   readonly decided: Decided;
 }
 
-/** `like`: a draft for the same job with another plan, whose places and sizes are kept. */
-export function draftHolding(job: Job, plan: Plan, like: HoldDraft | null = null): Outcome<HoldDraft> {
-  const ground = groundFor(job, plan);
+/** `previous`: a draft for the same job with another plan, whose places and sizes are kept. */
+export function draftHolding(input: HoldInput, previous: HoldDraft | null = null): Outcome<HoldDraft> {
+  const ground = groundFor(input);
   if (!ground.ok) return ground;
   const { scene, net, rail } = ground.value;
-  const { way, footprint, reasons } = like?.decided ?? {};
-  const again = way && decide(scene, net, way, footprint!, reasons!, { modes: false });
+  const again = previous && decide(scene, net, proposalOf(previous), false);
   const decision = again?.kind === 'decided' ? again : wished(scene, net, 'quick');
   if (decision.kind === 'refused') return bad(...decision.problems);
   return good({ holding: holdingOf(scene, rail, decision.decided), decided: decision.decided });
 }
 
+function proposalOf({ decided: { way, footprint, reasons } }: HoldDraft): Proposal {
+  return { way, footprint, reasons };
+}
+
 /** The search looks at fewer spots and forces: where what it finds falls short, the draft that the plan was eased for may not. */
-function notWorse(scene: HoldScene, net: StockNet, found: Decision, like: HoldDraft | null): Decision {
-  if (like === null || (found.kind === 'decided' && meets(found.decided.judged))) return found;
-  const { way, footprint, reasons } = like.decided;
-  const kept = decide(scene, net, way, footprint, reasons);
+function notWorse(scene: HoldScene, net: StockNet, found: Decision, previous: HoldDraft | null): Decision {
+  if (previous === null || (found.kind === 'decided' && meets(found.decided.judged))) return found;
+  const kept = decide(scene, net, proposalOf(previous), true);
   if (found.kind === 'refused' || kept.kind === 'refused') return found.kind === 'refused' ? kept : found;
   return ratioOf(kept.decided.judged) > ratioOf(found.decided.judged) ? kept : found;
 }
@@ -78,10 +81,10 @@ interface Ground {
   readonly rail: Mm;
 }
 
-function groundFor(job: Job, plan: Plan): Outcome<Ground> {
-  const rail = railWidth(job, plan);
+function groundFor(input: HoldInput): Outcome<Ground> {
+  const rail = railWidth(input.job, input.plan);
   if (rail < LEAST_RAIL) return bad(noFrame(rail));
-  const scene = holdScene(job, plan);
+  const scene = holdScene(input);
   const over = clampsOverCut(scene);
   if (over.length > 0) return bad(...over);
   const found = netOf(scene);
@@ -114,9 +117,9 @@ export function wished(scene: HoldScene, net: StockNet, effort: Effort = 'thorou
   switch (hold.by) {
     case 'auto':
       if (stock.below > 0) return fromWay(scene, net, floorWay(scene, stock.below));
-      return tabs(scene, net, NO_TAB_WISH, TABS_ALONE, [], effort);
+      return tabs(scene, net, { ...TABS_ALONE, wish: NO_TAB_WISH }, effort);
     case 'tabs':
-      return tabs(scene, net, hold.tabs, TABS_ALONE, [], effort);
+      return tabs(scene, net, { ...TABS_ALONE, wish: hold.tabs }, effort);
     case 'floor':
       return fromWay(scene, net, floorWay(scene, hold.thickness));
     case 'glue':
@@ -126,45 +129,36 @@ export function wished(scene: HoldScene, net: StockNet, effort: Effort = 'thorou
     case 'screws': {
       const screws = screwsWay(scene, hold);
       if (screws.kind === 'unusable' || hold.tabs === null) return fromWay(scene, net, screws);
-      return tabs(scene, net, hold.tabs, screws.way, screws.reasons, effort);
+      return tabs(scene, net, { wish: hold.tabs, others: screws.way, reasons: screws.reasons }, effort);
     }
   }
 }
 
-export function tabs(
-  scene: HoldScene,
-  net: StockNet,
-  wish: typeof NO_TAB_WISH,
-  others: Omit<Way, 'tabs'>,
-  reasons: readonly string[],
-  effort: Effort = 'thorough',
-): Decision {
-  const grounded = scene.parts.map((_, part) => {
-    const ground = groundedOf(scene, part, { ...others, tabs: null });
-    return { ...ground, at: ground.supports.map((s) => ({ x: s.at[0], y: s.at[1] })) };
-  });
-  const helped = grounded.some((g) => g.supports.length > 0);
-  const choice = chooseTabs(scene, net, wish, others, helped ? grounded : [], effort);
-  if (choice.kind === 'refused') return choice;
-  const reckoned: ReckonWish = { modes: effort === 'thorough' };
-  const settle = (c: typeof choice) =>
-    decide(scene, net, { ...others, tabs: c.tabs }, c.footprint, [...reasons, ...c.reasons], reckoned);
+export function tabs(scene: HoldScene, net: StockNet, asked: TabsAsked, effort: Effort = 'thorough'): Decision {
+  const { wish, others, reasons } = asked;
+  const beside = scene.parts.map((_, part) => groundedOf(scene, part, { ...others, tabs: null }));
+  const grounded = beside.some((g) => g.supports.length > 0) ? beside : [];
+  const thorough = effort === 'thorough';
+  const settle = (c: TabsChoice): Decision => {
+    if (c.kind === 'refused') return c;
+    const proposal = { way: { ...others, tabs: c.tabs }, footprint: c.footprint, reasons: [...reasons, ...c.reasons] };
+    return decide(scene, net, proposal, thorough);
+  };
+  const choice = chooseTabs(scene, net, asked, grounded, effort);
   const first = settle(choice);
-  if (effort === 'quick' || wish.count !== null || wish.at !== null || first.kind === 'refused') return first;
-  if (first.decided.judged.ownShare <= OWN_SHARE_TOLD) return first;
+  if (choice.kind === 'refused' || first.kind === 'refused') return first;
+  if (!thorough || wish.count !== null || wish.at !== null || first.decided.judged.ownShare <= OWN_SHARE_TOLD)
+    return first;
   // Where the part itself bends, a larger tab is of no use: one more of the same size is tried.
   const { width, cutHeight, height, places } = choice.tabs;
-  const more = {
+  const more: TabWish = {
     count: places.length + 1,
     width,
     height: cutHeight,
     lightenTo: height < cutHeight ? height : null,
     at: null,
   };
-  const again = (by: Effort) => {
-    const next = chooseTabs(scene, net, more, others, helped ? grounded : [], by);
-    return next.kind === 'refused' ? next : settle(next);
-  };
+  const again = (by: Effort) => settle(chooseTabs(scene, net, { ...asked, wish: more }, grounded, by));
   const tried = again('quick');
   if (tried.kind === 'refused' || !straighter(tried.decided.judged, first.decided.judged)) return first;
   const second = again('thorough');
@@ -181,8 +175,11 @@ function straighter(more: Judged, fewer: Judged): boolean {
   return (meets(more) || !meets(fewer)) && gain >= MOVEMENT_STEP;
 }
 
-export function fromWay(scene: HoldScene, net: StockNet, outcome: WayOutcome, wish: ReckonWish = WHOLE): Decision {
-  if (outcome.kind === 'way') return decide(scene, net, outcome.way, 0, outcome.reasons, wish);
+export function fromWay(scene: HoldScene, net: StockNet, outcome: WayOutcome, resting = true): Decision {
+  if (outcome.kind === 'way') {
+    const { way, reasons } = outcome;
+    return decide(scene, net, { way, footprint: 0, reasons }, resting);
+  }
   const { code, why } = outcome;
   if (code === 'beside-cut-corner') return { kind: 'refused', problems: [besideCutCorner(scene.plan, 'stub', 'hold')] };
   const remedy = REMEDIES[code] ?? 'hold it another way';
@@ -252,16 +249,10 @@ export function unclamped(): Problem {
 
 /** A clamp within the slot would be cut: parts are kept clear of clamps at the door, slots here. The same for every plan of a job. */
 function clampsOverCut(scene: HoldScene): readonly Problem[] {
-  const known = overCut.get(scene.job) ?? new Map<Mm, readonly Problem[]>();
-  overCut.set(scene.job, known);
-  const kept = known.get(scene.slotWidth);
-  if (kept !== undefined) return kept;
-  const found = findClampsOverCut(scene);
-  known.set(scene.slotWidth, found);
-  return found;
+  return scene.tables.once(OVER_CUT, [scene.job, scene.slotWidth], () => findClampsOverCut(scene));
 }
 
-const overCut = new WeakMap<Job, Map<Mm, readonly Problem[]>>();
+const OVER_CUT = table<[job: Job, slotWidth: Mm], readonly Problem[]>('clamps over the cut');
 
 function findClampsOverCut(scene: HoldScene): Problem[] {
   return scene.job.clamps.flatMap((c, i) => {

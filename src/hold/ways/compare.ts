@@ -1,8 +1,7 @@
 /** The ways of holding this part, side by side: each reckoned on the same plan, with what it costs and why it will not do. */
 import { bad, good, type Outcome, type Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
-import type { HoldWish, Job } from '../../part/part.ts';
-import type { Operation, Plan } from '../../plan/plan.ts';
+import type { HoldWish, Job, TabWish } from '../../part/part.ts';
 import { TAB_RULES } from '../../trade/holding-rules.ts';
 import { type Decision, netOf } from '../evaluate/decide.ts';
 import { type Judged, meets, ratioOf } from '../evaluate/judge.ts';
@@ -10,9 +9,10 @@ import { floorWay, glueWay, screwsWay, type WayOutcome } from '../evaluate/other
 import type { Holding, HoldKind, HoldScore } from '../holding.ts';
 import type { StockNet } from '../scene/net.ts';
 import { railWidth } from '../scene/rail.ts';
-import { type HoldScene, holdScene } from '../scene/scene.ts';
+import { type HoldInput, type HoldScene, holdScene } from '../scene/scene.ts';
 import type { Way } from '../way.ts';
-import { bendsWords, limitWords, whatWouldDo } from '../words/words.ts';
+import { whatWouldDo } from '../words/advice.ts';
+import { bendsWords, limitWords } from '../words/words.ts';
 import { fromWay, holdingOf, tabs, unclamped } from './choose.ts';
 import { effortOf } from './effort.ts';
 import { stubWay } from './stub-way.ts';
@@ -35,15 +35,17 @@ export interface OtherWay extends HoldScore {
 }
 
 /** Best first: those that meet what is wanted by least clean-up, then the rest by how near they come, then the impossible. */
-export function compareHoldings(job: Job, plan: Plan): Outcome<readonly ComparedWay[]> {
-  const scene = holdScene(job, plan);
+export function compareHoldings(input: HoldInput): Outcome<readonly ComparedWay[]> {
+  const scene = holdScene(input);
   const found = netOf(scene);
   if (found.kind === 'unclamped') return bad(unclamped());
+  const { job, plan } = input;
   const rail = railWidth(job, plan);
-  const scores = ways(scene, found.net).map(([name, by, decide]): ComparedWay => {
-    const decision = decide();
+  const scores = ways(scene, found.net).map((way): ComparedWay => {
+    const decision = way.decide();
     // What would do is sought for tabs and for what the job asks: the others have one size, named by their bores.
-    const score = scored(scene, found.net, name, by, decision, by === 'tabs' || by === job.hold.by);
+    const advise = way.by === 'tabs' || way.by === job.hold.by;
+    const score = scored(scene, found.net, way, decision, advise);
     if (decision.kind === 'refused') return { ...score, inJob: null };
     const { decided } = decision;
     return { ...score, inJob: { wish: wishFor(job, decided.way), holding: holdingOf(scene, rail, decided) } };
@@ -52,16 +54,16 @@ export function compareHoldings(job: Job, plan: Plan): Outcome<readonly Compared
 }
 
 /** As `compareHoldings` for the ways that need no search, but the one taken: quick enough for every `make`. */
-export function otherWays(job: Job, plan: Plan, but: HoldKind): readonly OtherWay[] {
-  const scene = holdScene(job, plan);
+export function otherWays(input: HoldInput, but: HoldKind): readonly OtherWay[] {
+  const scene = holdScene(input);
   const found = netOf(scene);
   if (found.kind === 'unclamped') return [];
   return ways(scene, found.net)
-    .filter(([name, by]) => by !== but && !name.includes('tab'))
-    .map(([name, by, decide]) => {
-      const decision = decide();
-      const wish = decision.kind === 'refused' ? null : wishFor(job, decision.decided.way);
-      return { ...scored(scene, found.net, name, by, decision, false), wish };
+    .filter(({ name, by }) => by !== but && !name.includes('tab'))
+    .map((way) => {
+      const decision = way.decide();
+      const wish = decision.kind === 'refused' ? null : wishFor(input.job, decision.decided.way);
+      return { ...scored(scene, found.net, way, decision, false), wish };
     });
 }
 
@@ -79,53 +81,38 @@ export function ownWay({ hold, stock }: Job): string {
   }
 }
 
-type Entry = readonly [string, HoldKind, () => Decision];
+interface NamedWay {
+  readonly name: string;
+  readonly by: HoldKind;
+  readonly decide: () => Decision;
+}
 
-function ways(scene: HoldScene, net: StockNet): readonly Entry[] {
-  const wish = scene.job.hold;
-  const asked = wish.by === 'tabs' ? wish.tabs : NO_TAB_WISH;
-  let known: Decision | null = null;
-  const plain = (): Decision => {
-    known ??= tabs(scene, net, { ...asked, lightenTo: null }, TABS_ALONE, []);
-    return known;
-  };
-  const screws = () => screwsWay(scene, wish.by === 'screws' ? wish : null);
+function ways(scene: HoldScene, net: StockNet): readonly NamedWay[] {
+  const { hold } = scene.job;
+  const wish = hold.by === 'tabs' ? hold.tabs : NO_TAB_WISH;
+  const plain = () => tabs(scene, net, { ...TABS_ALONE, wish: { ...wish, lightenTo: null } });
+  const screws = screwsWay(scene, hold.by === 'screws' ? hold : null);
+  const way = (outcome: WayOutcome) => fromWay(scene, net, outcome, false);
+  const floor = hold.by === 'floor' ? hold.thickness : undefined;
   return [
-    ['tabs', 'tabs', plain],
-    ['tabs, thinned', 'tabs', () => tabsThinned(scene, net, thinned(scene, asked, plain()))],
-    ['floor', 'floor', () => way(scene, net, floorWay(scene, wish.by === 'floor' ? wish.thickness : undefined))],
-    ['screws', 'screws', () => way(scene, net, screws())],
-    ['screws and tabs', 'screws', () => screwsAndTabs(scene, net, screws())],
-    ['glue', 'glue', () => way(scene, net, glueWay(scene, wish.by === 'glue' ? wish : null))],
-    ['stub', 'stub', () => way(scene, net, stubWay(scene, wish.by === 'stub' ? wish : null))],
+    { name: 'tabs', by: 'tabs', decide: plain },
+    { name: 'tabs, thinned', by: 'tabs', decide: () => tabsThinned(scene, net, thinned(scene, wish, plain())) },
+    { name: 'floor', by: 'floor', decide: () => way(floorWay(scene, floor)) },
+    { name: 'screws', by: 'screws', decide: () => way(screws) },
+    { name: 'screws and tabs', by: 'screws', decide: () => screwsAndTabs(scene, net, screws) },
+    { name: 'glue', by: 'glue', decide: () => way(glueWay(scene, hold.by === 'glue' ? hold : null)) },
+    { name: 'stub', by: 'stub', decide: () => way(stubWay(scene, hold.by === 'stub' ? hold : null)) },
   ];
 }
 
-/** A plan that thins no tabs is given the pass that would: the roughing cutter and feed over each tab's top. */
-function tabsThinned(scene: HoldScene, net: StockNet, wish: typeof NO_TAB_WISH): Decision {
-  const setups = scene.plan.setups;
-  const operations = setups.flatMap((s) => s.operations);
-  if (operations.some((o) => o.what === 'lighten')) return tabs(scene, net, wish, TABS_ALONE, []);
-  const rough = operations.find((o) => o.what === 'rough');
-  if (!rough) return tabs(scene, net, wish, TABS_ALONE, []);
-  const light: Operation = {
-    ...rough,
-    id: operations.length,
-    what: 'lighten',
-    title: 'thin the tabs',
-    target: { kind: 'tabs' },
-    depths: [scene.bottom + wish.lightenTo!],
-  };
-  const last = setups.at(-1)!;
-  const plan = {
-    ...scene.plan,
-    setups: [...setups.slice(0, -1), { ...last, operations: [...last.operations, light] }],
-  };
-  return tabs({ ...scene, plan }, net, wish, TABS_ALONE, []);
+/** A plan that thins no tabs is given the pass that would. */
+function tabsThinned(scene: HoldScene, net: StockNet, wish: TabWish): Decision {
+  const plan = scene.variants.thinning(scene.plan, scene.bottom + wish.lightenTo!);
+  return tabs(plan === scene.plan ? scene : { ...scene, plan }, net, { ...TABS_ALONE, wish });
 }
 
 /** The same tabs at the same places, thinned at the end. */
-function thinned(scene: HoldScene, asked: typeof NO_TAB_WISH, plain: Decision): typeof NO_TAB_WISH {
+function thinned(scene: HoldScene, asked: TabWish, plain: Decision): TabWish {
   const found = plain.kind === 'decided' ? plain.decided.way.tabs : null;
   const height = found?.cutHeight ?? asked.height ?? TAB_RULES.heightOfThickness.high * scene.thickness;
   const lightenTo = asked.lightenTo ?? Math.min(THIN, height / 2);
@@ -136,24 +123,19 @@ function thinned(scene: HoldScene, asked: typeof NO_TAB_WISH, plain: Decision): 
 /** A tab this high snaps off (common practice). */
 const THIN = 0.4;
 
-function way(scene: HoldScene, net: StockNet, outcome: WayOutcome): Decision {
-  return fromWay(scene, net, outcome, { modes: false });
-}
-
 function screwsAndTabs(scene: HoldScene, net: StockNet, screws: WayOutcome): Decision {
   if (screws.kind === 'unusable') return fromWay(scene, net, screws);
   const { hold } = scene.job;
   const wish = (hold.by === 'screws' && hold.tabs) || { ...NO_TAB_WISH, count: 2, width: 2 };
-  return tabs(scene, net, wish, screws.way, screws.reasons, 'quick');
+  return tabs(scene, net, { wish, others: screws.way, reasons: screws.reasons }, 'quick');
 }
 
 function scored(
   scene: HoldScene,
   net: StockNet,
-  name: string,
-  by: HoldKind,
+  { name, by }: NamedWay,
   decision: Decision,
-  advise = true,
+  advise: boolean,
 ): HoldScore {
   if (decision.kind === 'refused') return impossible(name, by, decision.problems);
   const { decided } = decision;

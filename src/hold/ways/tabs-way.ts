@@ -4,12 +4,12 @@ import { short } from '../../base/text.ts';
 import type { Mm } from '../../base/units.ts';
 import type { TabWish } from '../../part/part.ts';
 import { TAB_RULES } from '../../trade/holding-rules.ts';
+import type { GroundedSupports } from '../evaluate/grounded.ts';
 import { candidates } from '../scene/candidates.ts';
 import type { EdgePlace } from '../scene/edge.ts';
 import type { StockNet } from '../scene/net.ts';
 import type { HoldScene } from '../scene/scene.ts';
 import { givenPlaces } from '../search/given-places.ts';
-import type { Grounded } from '../search/layouts.ts';
 import type { Found } from '../search/room.ts';
 import { compareScores, type LayoutScore } from '../search/score.ts';
 import type { Effort } from '../search/search.ts';
@@ -30,16 +30,23 @@ export type TabsChoice =
 
 export const NO_TAB_WISH: TabWish = { count: null, width: null, height: null, lightenTo: null, at: null };
 
+/** What is asked of the tabs, and of what else holds the part. */
+export interface TabsAsked {
+  readonly wish: TabWish;
+  readonly others: Omit<Way, 'tabs'>;
+  readonly reasons: readonly string[];
+}
+
+/** `grounded`: by part, what holds besides the tabs; empty when they hold alone. */
 export function chooseTabs(
   scene: HoldScene,
   net: StockNet,
-  wish: TabWish,
-  others: Omit<Way, 'tabs'>,
-  grounded: readonly Grounded[],
-  effort: Effort = 'thorough',
+  asked: TabsAsked,
+  grounded: readonly GroundedSupports[],
+  effort: Effort,
 ): TabsChoice {
-  if (wish.at) return givenTabs(scene, wish);
-  return new TabSearch(scene, net, wish, others, grounded).run(effort);
+  if (asked.wish.at) return givenTabs(scene, asked.wish);
+  return new TabSearch(scene, net, asked, grounded).run(effort);
 }
 
 interface Size {
@@ -61,13 +68,7 @@ class TabSearch {
   private readonly helped: boolean;
   private readonly field: TabField;
 
-  constructor(
-    scene: HoldScene,
-    net: StockNet,
-    wish: TabWish,
-    others: Omit<Way, 'tabs'>,
-    grounded: readonly Grounded[],
-  ) {
+  constructor(scene: HoldScene, net: StockNet, { wish, others }: TabsAsked, grounded: readonly GroundedSupports[]) {
     this.scene = scene;
     this.wish = wish;
     this.helped = grounded.length > 0;
@@ -81,10 +82,13 @@ class TabSearch {
     const fitting = sizes.filter((s) => this.fits(s));
     if (fitting.length === 0) return { kind: 'refused', problems: [this.noRoom(sizes[0]!)] };
     let best: { readonly size: Size; readonly found: Found } | null = null;
+    let previous: Found | null = null;
     let tried = 0;
     for (const size of fitting.slice(0, MOST_SIZES)) {
-      const found = fitting.length > 1 ? this.field.tryOut(size) : this.field.search(size, effort);
+      const found: Found | null =
+        fitting.length > 1 ? this.field.tryOut(size, previous) : this.field.search(size, effort);
       if (found === null) continue;
+      previous = found;
       tried++;
       if (best === null || compareScores(found.score, best.found.score) < 0) best = { size, found };
       if (fitting.length > 1 && found.score.margin >= ENOUGH && found.score.movement <= 1 + 1e-9) {
@@ -234,4 +238,5 @@ function tooMany(count: number, footprint: Mm, length: Mm): Problem {
   });
 }
 
-export const TABS_ALONE: Omit<Way, 'tabs'> = { ...NO_WAY, by: 'tabs' };
+/** All but what is wished of them. */
+export const TABS_ALONE: Omit<TabsAsked, 'wish'> = { others: { ...NO_WAY, by: 'tabs' }, reasons: [] };

@@ -9,7 +9,8 @@ import { holesFirst } from '../evaluate/holes-first.ts';
 import { meets } from '../evaluate/judge.ts';
 import type { StockNet } from '../scene/net.ts';
 import type { HoldScene } from '../scene/scene.ts';
-import { bendsWords, verdictOf, whatWouldDo } from './words.ts';
+import { whatWouldDo } from './advice.ts';
+import { bendsWords, verdictOf } from './words.ts';
 
 export function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): Problem[] {
   const told: Problem[] = [];

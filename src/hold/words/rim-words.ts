@@ -8,10 +8,11 @@ export function rimWords({ margin }: Judged): readonly string[] {
   const { limit, spot, moment } = margin;
   if (limit?.kind !== 'bond' || spot === null || moment === null) return [];
   const { rim } = limit;
-  const { forces, z } = moment;
+  const { z } = moment;
+  const { triples } = moment.forces;
   let worst = { pull: 0, shear: 0, line: 0 };
-  for (let i = 0; i < forces.length; i += 3) {
-    const load = rimLoad(rim, { spot, z, out: forces[i]!, along: forces[i + 1]!, up: forces[i + 2]! });
+  for (let i = 0; i < triples.length; i += 3) {
+    const load = rimLoad(rim, { spot, z, out: triples[i]!, along: triples[i + 1]!, up: triples[i + 2]! });
     if (shareOf(load, rim) > shareOf(worst, rim)) worst = load;
   }
   // The rest is spread under the part as if it were stiff.

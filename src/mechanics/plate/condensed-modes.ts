@@ -25,15 +25,20 @@ export interface NodeMass {
   readonly mass: number;
 }
 
-/** `masters`: indexes into the give that keep their mass; those that carry a connector are added. */
+export interface CondensedPlate {
+  readonly give: NodeGive;
+  /** Of the give's nodes. */
+  readonly places: readonly Vector[];
+  readonly metal: readonly NodeMass[];
+  /** Indexes into the give that keep their mass; those that carry a connector are added. */
+  readonly masters: readonly number[];
+}
+
 export function condensedModes(
-  give: NodeGive,
-  places: readonly Vector[],
-  metal: readonly NodeMass[],
+  { give, places, metal, masters }: CondensedPlate,
   connectors: readonly Connector[],
   grounded: readonly Support[],
   part: PartMass,
-  masters: readonly number[],
   count: number,
 ): Modes {
   const roots = connectors.flatMap((c) => (c.root === null ? [] : [c.root.index]));
@@ -50,17 +55,8 @@ export function condensedModes(
   for (const c of connectors) couple(k, size, c, c.root === null ? -1 : used.indexOf(c.root.index), part.centre);
   const ground = assemble(grounded, part.centre);
   for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) k[(n + i) * size + n + j]! += ground[6 * i + j]!;
-  return lowestModes(
-    k,
-    masses(
-      used.map((i) => places[i]!),
-      metal,
-      part,
-      size,
-    ),
-    size,
-    count,
-  );
+  const at = used.map((i) => places[i]!);
+  return lowestModes(k, masses(at, metal, part, size), size, count);
 }
 
 function moves(give: NodeGive, i: number): boolean {

@@ -5,7 +5,7 @@ import { chooseHolding } from '../../../src/hold/ways/choose.ts';
 import { makePlan } from '../../../src/plan/make-plan.ts';
 import { randomJob } from '../../laws/random-job.ts';
 import { runs, SEED } from '../../runs.ts';
-import { jobOf, lever, ready } from '../scenes.ts';
+import { inputOf, jobOf, lever, ready } from '../scenes.ts';
 
 /** All that cuts in the plate but the profile itself, its chamfer and the thinning of tabs. */
 const ALLOWED_AFTER = new Set(['rough', 'finish', 'chamfer', 'lighten']);
@@ -85,7 +85,7 @@ describe('a drill in the whole plate', () => {
       const job = jobOf(midway({}, thickness));
       const plan = makePlan(job);
       if (!plan.ok) throw new Error('no plan');
-      const out = chooseHolding(job, plan.value);
+      const out = chooseHolding(inputOf(job, plan.value));
       return out.problems.map((p) => p.code);
     };
     expect(told(1)).toContain('plate-springs');

@@ -5,7 +5,7 @@ import { judge } from '../../../src/hold/evaluate/judge.ts';
 import { mouthsOf, takenAt } from '../../../src/hold/scene/mouths.ts';
 import { holdScene } from '../../../src/hold/scene/scene.ts';
 import { draftHolding } from '../../../src/hold/ways/choose.ts';
-import { CUTTERS, lever, ready } from '../scenes.ts';
+import { CUTTERS, inputOf, lever, ready } from '../scenes.ts';
 
 const WIDE = { ...CUTTERS[0]!, number: 9, diameter: 6, fluteLength: 13, stickOut: 20 };
 
@@ -74,11 +74,11 @@ describe('a blind pocket that is open at the edge', () => {
   });
 
   it('lets the part move more than were the frame whole, and its tabs bear less', () => {
-    const draft = draftHolding(job, plan);
+    const draft = draftHolding(inputOf(job, plan));
     if (!draft.ok) throw new Error('refused');
     const { way, footprint } = draft.value.decided;
     const judged = (s: typeof scene, n: typeof net) => {
-      const d = decide(s, n, way, footprint, []);
+      const d = decide(s, n, { way, footprint, reasons: [] }, true);
       if (d.kind === 'refused') throw new Error('loose');
       return judge(d.decided.reckoning);
     };
@@ -87,7 +87,7 @@ describe('a blind pocket that is open at the edge', () => {
     const found = netOf(unthinned);
     if (found.kind !== 'net') throw new Error('no frame');
     const solid = found.net;
-    const [thin, full] = [judged(holdScene(job, plan), net), judged(unthinned, solid)];
+    const [thin, full] = [judged(holdScene(inputOf(job, plan)), net), judged(unthinned, solid)];
     expect(thin.movement.most).toBeGreaterThan(1.01 * full.movement.most);
     expect(thin.margin.least).toBeLessThan(full.margin.least);
   });

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { passesFor } from '../../../src/hold/evaluate/reckon.ts';
 import { candidates } from '../../../src/hold/scene/candidates.ts';
-import { Layouts } from '../../../src/hold/search/layouts.ts';
+import { tabModel } from '../../../src/hold/scene/shapes.ts';
+import { Layouts, ownTable } from '../../../src/hold/search/layouts.ts';
 import { hasRoom, type Spacing } from '../../../src/hold/search/room.ts';
 import { compareScores, type LayoutScore } from '../../../src/hold/search/score.ts';
 import { searchPlaces } from '../../../src/hold/search/search.ts';
@@ -16,9 +17,13 @@ import { ready } from '../scenes.ts';
 function fieldOf(text: string, width: number, height: number, force = 15) {
   const { scene, net } = ready(text, force);
   const { places, length } = candidates(scene, width);
-  const way = { ...TABS_ALONE, tabs: { width, cutHeight: height, height, places: [] } };
+  const way = { ...TABS_ALONE.others, tabs: { width, cutHeight: height, height, places: [] } };
   const passes = searchPasses(passesFor(scene, way));
-  const layouts = new Layouts(scene, net, places, { width, height }, passes, []);
+  const layouts = new Layouts(
+    { scene, net, places, own: ownTable(scene, places), grounded: [] },
+    tabModel(scene, width, height),
+    passes,
+  );
   return { layouts, places, spacing: spacingOf(scene, width, height, length), scene };
 }
 

@@ -6,13 +6,13 @@ import { chooseHolding, draftHolding } from '../../../src/hold/ways/choose.ts';
 import { compareHoldings } from '../../../src/hold/ways/compare.ts';
 import { makePlan } from '../../../src/plan/make-plan.ts';
 import { mustMake, mustMakeSample } from '../../helpers.ts';
-import { CUTTERS, easeOf, jobOf, lever, ready, sampleText } from '../scenes.ts';
+import { CUTTERS, easeOf, inputOf, jobOf, lever, ready, sampleText } from '../scenes.ts';
 
 function refusal(changes: Record<string, unknown>): string {
   const job = jobOf(lever(changes));
   const plan = makePlan(job);
   if (!plan.ok) throw new Error('no plan');
-  const out = chooseHolding(job, plan.value);
+  const out = chooseHolding(inputOf(job, plan.value));
   if (out.ok) throw new Error('was not refused');
   expect(out.problems[0]!.found).not.toBe('');
   expect(out.problems[0]!.remedy).not.toBe('');
@@ -50,11 +50,11 @@ describe('glue', () => {
     const job = jobOf(sampleText('minute-hand'));
     const first = makePlan(job);
     if (!first.ok) throw new Error('no plan');
-    const draft = draftHolding(job, first.value);
+    const draft = draftHolding(inputOf(job, first.value));
     if (!draft.ok) throw new Error('refused');
     const eased = easeFor(draft.value.holding)!;
     expect(eased.through).toBe(forceBudgets(draft.value.holding).through);
-    const weak = chooseHolding(job, first.value);
+    const weak = chooseHolding(inputOf(job, first.value));
     const fails = weak.problems.find((p) => p.code === 'hold-weak' || p.code === 'hold-fails')!;
     expect(fails.remedy).toMatch(/no single change is enough; passes of .* of the depth helps most/);
   });
@@ -95,7 +95,7 @@ describe('told', () => {
     const job = jobOf(lever({ hold: { by: 'tabs', tabs: { count: 3, width: 0.8, height: 0.4 } } }));
     const plan = makePlan(job);
     if (!plan.ok) throw new Error('no plan');
-    const out = chooseHolding(job, plan.value);
+    const out = chooseHolding(inputOf(job, plan.value));
     expect(out.ok).toBe(true);
     const weak = out.problems.find((p) => p.code === 'hold-weak')!;
     expect(weak.severity).toBe('caution');
@@ -109,7 +109,7 @@ describe('told', () => {
       const job = jobOf(text);
       const plan = makePlan(job, easeOf(force));
       if (!plan.ok) throw new Error('no plan');
-      return chooseHolding(job, plan.value).problems.find((p) => p.code === 'hold-weak');
+      return chooseHolding(inputOf(job, plan.value)).problems.find((p) => p.code === 'hold-weak');
     };
     expect(told(lever({ hold: tabs }))!.remedy).toMatch(/a smaller cutter \(2 mm\) for the outline/);
     const [mill, ...others] = CUTTERS;
@@ -125,7 +125,7 @@ describe('told', () => {
     const job = jobOf(lever({ clamps: [] }));
     const plan = makePlan(job, easeOf(30));
     if (!plan.ok) throw new Error('no plan');
-    const out = chooseHolding(job, plan.value);
+    const out = chooseHolding(inputOf(job, plan.value));
     expect(out.problems.map((p) => p.code)).toContain('clamps-assumed');
   });
 });
@@ -133,14 +133,14 @@ describe('told', () => {
 describe('results', () => {
   it('a force within its budget meets what is wanted, nearly: the plan made again within it is not weaker', () => {
     const first = ready(lever());
-    const held = chooseHolding(first.job, first.plan);
+    const held = chooseHolding(inputOf(first.job, first.plan));
     if (!held.ok) throw new Error('refused');
     const budgets = forceBudgets(held.value);
     expect(budgets.through).toBeGreaterThan(0);
     expect(budgets.finishing).toBeGreaterThan(0);
     const again = makePlan(first.job, easeFor(held.value)!);
     if (!again.ok) throw new Error('no plan');
-    const better = chooseHolding(first.job, again.value);
+    const better = chooseHolding(inputOf(first.job, again.value));
     if (!better.ok) throw new Error('refused');
     const ratio = (h: typeof better.value) => {
       const j = judge(h.reckoning);
@@ -169,7 +169,7 @@ describe('results', () => {
 
   it('the ways side by side: each with figures or with the reason it cannot be used', () => {
     const { job, plan } = ready(lever(), 25);
-    const out = compareHoldings(job, plan);
+    const out = compareHoldings(inputOf(job, plan));
     if (!out.ok) throw new Error('no comparison');
     const names = out.value.map((s) => s.name);
     expect(new Set(names)).toEqual(
@@ -189,7 +189,7 @@ describe('results', () => {
 
   it('acetal: glue will not hold; an unmeasured plate: no floor', () => {
     const { job, plan } = ready(lever({ material: 'POM', stock: { size: [75, 30, 4] } }), 25);
-    const out = compareHoldings(job, plan);
+    const out = compareHoldings(inputOf(job, plan));
     if (!out.ok) throw new Error('no comparison');
     const of = (name: string) => out.value.find((s) => s.name === name)!;
     expect(of('glue').possible).toBe(false);

@@ -6,7 +6,7 @@ import { makePlan } from '../../../src/plan/make-plan.ts';
 import { planFile } from '../../../src/show/plan-file.ts';
 import { setupSheet } from '../../../src/show/sheet/sheet.ts';
 import { mustMake } from '../../helpers.ts';
-import { CUTTERS, jobOf, lever } from '../scenes.ts';
+import { CUTTERS, inputOf, jobOf, lever } from '../scenes.ts';
 
 type Loose = ReturnType<typeof JSON.parse>;
 
@@ -16,7 +16,7 @@ function outcome(hold: object, change: (j: Loose) => void = () => undefined) {
   const job = jobOf(JSON.stringify(raw));
   const plan = makePlan(job);
   if (!plan.ok || job.hold.by !== 'stub') throw new Error('no plan');
-  return stubWay(holdScene(job, plan.value), job.hold);
+  return stubWay(holdScene(inputOf(job, plan.value)), job.hold);
 }
 
 describe('what stands against a stub', () => {

@@ -14,7 +14,7 @@ function goneLeftOf(x: number): StockNet {
 }
 
 function choose(frame: StockNet, count = 3) {
-  return chooseTabs(scene, frame, { ...WISH, count }, TABS_ALONE, [], 'quick');
+  return chooseTabs(scene, frame, { ...TABS_ALONE, wish: { ...WISH, count } }, [], 'quick');
 }
 
 function refusal(frame: StockNet, count = 3) {

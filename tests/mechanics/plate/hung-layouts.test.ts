@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Connector, frameGive, hang } from '../../../src/mechanics/plate/hang.ts';
 import { HungLayouts } from '../../../src/mechanics/plate/hung-layouts.ts';
-import { assemble, edgeAxes } from '../../../src/mechanics/support/supports.ts';
+import { assemble, edgeAxes, toLocal } from '../../../src/mechanics/support/supports.ts';
 
 const COUNT = 7;
 const SIZE = 6 * COUNT;
@@ -25,7 +25,8 @@ const connectors = Array.from({ length: COUNT }, (_, i): Connector => {
   const flexibility = new Float64Array(36);
   for (let k = 0; k < 6; k++) flexibility[7 * k] = 1e-5 * (1 + k + i);
   const out = (r: number) => [r * Math.cos(angle), r * Math.sin(angle), -1] as const;
-  return { at: out(20), axes: edgeAxes(angle), order: 6, flexibility, root: { index: i, at: out(23) } };
+  const [at, axes] = [out(20), edgeAxes(angle)];
+  return { at, axes, order: 6, flexibility, root: { index: i, rows: toLocal({ at, axes }, out(23)) } };
 });
 
 describe('layouts of tabs hung one after another', () => {
@@ -45,7 +46,7 @@ describe('layouts of tabs hung one after another', () => {
     let seen = 0;
     for (const layout of layouts) {
       const used = layout.map((n) => connectors[n]!);
-      const alone = hang(used, (i, j) => frameGive(give, used[i]!, used[j]!), [], origin);
+      const alone = hang(used, (i, j) => frameGive(give, used[i]!, used[j]!), assemble([], origin), origin);
       if (alone.kind === 'loose') throw new Error('a layout of the test is loose');
       close(hung.complianceOf(layout)!, alone.compliance);
       hung.recovers(layout).forEach((r, i) => close(r, alone.recover[i]!));

@@ -7,7 +7,7 @@ import { condensedModes } from '../../../src/mechanics/plate/condensed-modes.ts'
 import { type Connector, frameGive, hang } from '../../../src/mechanics/plate/hang.ts';
 import { nodeGive, plateFrame, rootedOnly } from '../../../src/mechanics/plate/plate.ts';
 import { beamMovement } from '../../../src/mechanics/support/beam.ts';
-import { edgeAxes } from '../../../src/mechanics/support/supports.ts';
+import { edgeAxes, toLocal } from '../../../src/mechanics/support/supports.ts';
 import { tabFlexibility } from '../../../src/mechanics/support/tab.ts';
 import { frameMatrices, type HungTab, hangBody, hungModes, tabStiffness } from '../oracles/chain.ts';
 
@@ -218,7 +218,7 @@ describe('part on the plate', () => {
       axes: edgeAxes(p.angle),
       order: 6,
       flexibility,
-      root: { index: i, at: frame.nodes[nodes[i]!]! },
+      root: { index: i, rows: toLocal({ at: p.at, axes: edgeAxes(p.angle) }, frame.nodes[nodes[i]!]!) },
     }),
   );
   const tabs = places.map(
@@ -230,7 +230,12 @@ describe('part on the plate', () => {
   const origin: Vector = [31, 20, -2];
 
   it('[D] equals frame, tabs and part in one set of equations: movement and tab forces to 1e-8', () => {
-    const quick = hang(connectors, (i, j) => frameGive(solved.give, connectors[i]!, connectors[j]!), [], origin);
+    const quick = hang(
+      connectors,
+      (i, j) => frameGive(solved.give, connectors[i]!, connectors[j]!),
+      new Float64Array(36),
+      origin,
+    );
     const whole = hangBody(frame, tabs, [], origin);
     if (quick.kind !== 'held' || whole.kind !== 'held') throw new Error('loose');
     const size = Math.max(...whole.compliance.map(Math.abs));
@@ -252,18 +257,10 @@ describe('part on the plate', () => {
     const give = nodeGive(frame, all2);
     if (give.kind !== 'give') throw new Error('unclamped');
     const metal = frame.nodes.flatMap((at, i) => (place[6 * i]! < 0 ? [] : [{ at, mass: mass[place[6 * i]!]! }]));
-    const hung = connectors.map((c, i) => ({ ...c, root: { index: all2.indexOf(nodes[i]!), at: c.root!.at } }));
+    const hung = connectors.map((c, i) => ({ ...c, root: { index: all2.indexOf(nodes[i]!), rows: c.root!.rows } }));
     const masters = all2.map((_, i) => i);
-    const quick = condensedModes(
-      give.give,
-      all2.map((n) => frame.nodes[n]!),
-      metal,
-      hung,
-      [],
-      part,
-      masters,
-      2,
-    );
+    const places2 = all2.map((n) => frame.nodes[n]!);
+    const quick = condensedModes({ give: give.give, places: places2, metal, masters }, hung, [], part, 2);
     const whole = hungModes(frame, tabs, [], part, 2);
     if (quick.kind !== 'modes' || whole.kind !== 'modes') throw new Error('loose');
     expect(quick.frequencies[0]! / whole.frequencies[0]!).toBeGreaterThan(0.9);
