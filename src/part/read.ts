@@ -21,13 +21,15 @@ import { readSetting } from './setting/setting.ts';
 export interface ReadJobOptions {
   /** Supplies drawings, machine and cutter files named by the job. */
   readonly read: ReadFile;
+  /** Overrules the job's own post. */
+  readonly post?: string | undefined;
 }
 
 /**
  * The job, every length in millimetres and every default filled in, with cautions; or every fault found, each at its line.
  * `file` is the name used in messages and, without its ending, the name of a job that gives none.
  */
-export function readJob(text: string, file: string, { read }: ReadJobOptions): Outcome<Job> {
+export function readJob(text: string, file: string, options: ReadJobOptions): Outcome<Job> {
   const other = notAJob(text, file);
   if (other !== null) return bad(other);
   const located = readJsonc(text, file);
@@ -35,7 +37,7 @@ export function readJob(text: string, file: string, { read }: ReadJobOptions): O
   const units = unitsOf(located.value);
   const parsed = jobSchema(scaleOf(units)).safeParse(located.value.value, { reportInput: false });
   if (!parsed.success) return bad(...complainAbout(parsed.error.issues, located.value, 'job'));
-  return normalise(parsed.data, file, desk(units, located.value), read);
+  return normalise(parsed.data, file, desk(units, located.value), options);
 }
 
 /** The same job asking to be held another way: the stated drawer follows what is asked for, a list of the person's own does not. */
@@ -46,7 +48,8 @@ export function jobAsking(job: Job, hold: HoldWish): Job {
   return { ...job, hold, cutters: correctCutters(drawer, new Set(), job.finish.measured, unheard) };
 }
 
-function normalise(raw: RawJob, file: string, at: Desk, read: ReadFile): Outcome<Job> {
+function normalise(raw: RawJob, file: string, at: Desk, options: ReadJobOptions): Outcome<Job> {
+  const { read } = options;
   if (raw.units === undefined) at.assume('Lengths are in millimetres.');
   const material = materialOf(raw.material, ['material'], at);
   const part = readPart(raw.part, at, drawingLoops(read, at.units));
@@ -58,8 +61,9 @@ function normalise(raw: RawJob, file: string, at: Desk, read: ReadFile): Outcome
   const setting = part === undefined ? undefined : readSetting(raw, part.outline.loop, { cutters, machine }, at);
   const hold =
     part === undefined || setting === undefined ? undefined : readHold(raw.hold, part, material, setting, at);
-  const post = raw.post ?? 'standard';
-  if (raw.post === undefined) {
+  const stated = options.post ?? raw.post;
+  const post = stated ?? 'standard';
+  if (stated === undefined) {
     const metric = at.units === 'inch' ? ', which writes millimetres; `inch` writes inches' : '';
     at.assume(`The program is written for the post \`standard\`${metric}.`);
   }

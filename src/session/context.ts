@@ -25,7 +25,7 @@ export interface Context {
 }
 
 export function findPost({ options }: Context, job: Job): Outcome<Post> {
-  const name = options.postName ?? job.post;
+  const name = job.post;
   const data = options.post(name);
   if (data !== undefined) return readPost(data, `posts/${name}.json`);
   return bad(

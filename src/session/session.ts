@@ -36,7 +36,7 @@ export interface Compared {
 /** Reads the job; refused: it cannot be read, or its post is not there. Nothing is planned yet. */
 export function openSession(text: string, options: SessionOptions): Outcome<Session> {
   const context = { options, tables: new Tables(options.stopped) };
-  const job = readJob(text, options.file, { read: options.read });
+  const job = readJob(text, options.file, { read: options.read, post: options.postName });
   return job.ok ? good(new Session(job, context), job.problems) : job;
 }
 
@@ -55,8 +55,8 @@ export class Session {
 
   /** Another text of the job. Refused: the session keeps the job it had. What is equal in both is not worked out again. */
   change(text: string): Outcome<Job> {
-    const { file, read } = this.#context.options;
-    const job = readJob(text, file, { read });
+    const { file, read, postName } = this.#context.options;
+    const job = readJob(text, file, { read, post: postName });
     if (!job.ok) return job;
     this.#job = { value: keepEqual(this.job, job.value), problems: job.problems };
     return good(this.job, job.problems);

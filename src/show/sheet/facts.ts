@@ -5,7 +5,7 @@ import { esc } from '../markup/element.ts';
 import { fig, placeText, sized, type Units } from './figures.ts';
 import type { SheetInput } from './input.ts';
 import { sawCut, supplyOf } from './tables/bar.ts';
-import type { TouchOff } from './touch-place.ts';
+import { type TouchOff, touchWords } from './touch-place.ts';
 
 /** Pairs of a name and markup. */
 export function factsOf(input: SheetInput, u: Units, touch: TouchOff | null): [string, string][] {
@@ -17,7 +17,7 @@ export function factsOf(input: SheetInput, u: Units, touch: TouchOff | null): [s
     ['Beneath', beneathWords(input.job, u)],
     ['Clamps', clampWords(input.job)],
     ['Zero X Y', zeroWords(input.job, u)],
-    ['Zero Z', zWords(input.job, u, touch)],
+    ['Zero Z', zWords(input, u, touch)],
   ];
 }
 
@@ -89,12 +89,12 @@ function zeroWords(job: Job, u: Units): string {
   return `the 0,0 of part 1. The stock's left front corner is at ${placeText(u, corner)}. ${how}.`;
 }
 
-function zWords(job: Job, u: Units, touch: TouchOff | null): string {
-  const top = job.stock.max[2];
+function zWords(input: SheetInput, u: Units, touch: TouchOff | null): string {
+  const top = input.job.stock.max[2];
   const zero =
     top === 0
       ? 'Z0 is the top of the stock, which is the finished top face'
       : `Z0 is the finished top face, ${sized(u, top)} below the top of the stock`;
   if (touch === null) return `${zero}.`;
-  return `${zero}. Touch off every cutter that the spindle drives at ${placeText(u, touch.at)} (the cross in the drawing, never cut): <span class="mark">Z ${u.coord(touch.z)}</span> there.`;
+  return `${zero}. Touch off every cutter that the spindle drives at ${touchWords(input, u, touch)} (the cross in the drawing, never cut): <span class="mark">Z ${u.coord(touch.z)}</span> there.`;
 }

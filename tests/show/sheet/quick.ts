@@ -30,7 +30,7 @@ export function sampleText(name: string): string {
 }
 
 export function quickInput(text: string, options: { post?: string; course?: boolean } = {}): SheetInput {
-  const job = must(readJob(text, 'job.json', { read: readBesides(join(ROOT, 'samples')) }));
+  const job = must(readJob(text, 'job.json', { read: readBesides(join(ROOT, 'samples')), post: options.post }));
   const plan = must(makePlan(job));
   const holding = {
     ...{ by: 'tabs' as const, floor: null, screws: [], screwThread: null, glue: null, stubs: [] },

@@ -3,7 +3,7 @@
 import { esc } from '../../markup/element.ts';
 import type { Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
-import { speaksInches } from '../touch-place.ts';
+import { programUnits } from '../touch-place.ts';
 import type { DrawingScale } from './scale.ts';
 
 export function titleBlock(input: SheetInput, u: Units, scale: DrawingScale | null): string {
@@ -27,7 +27,7 @@ export function titleBlock(input: SheetInput, u: Units, scale: DrawingScale | nu
 }
 
 function lengthWords(input: SheetInput, u: Units): string {
-  const program = speaksInches(input) ? 'in' : 'mm';
+  const program = programUnits(input).name;
   return u.name === program ? `${u.name}, also in the program` : `${u.name}; <b>the program counts in ${program}</b>`;
 }
 

@@ -7,6 +7,7 @@ import { fileName, para, table } from '../../markup/html.ts';
 import { duration, fig, type Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 import { minutesOf, secondsOf } from '../times.ts';
+import { programUnits } from '../touch-place.ts';
 
 export function operationTables(input: SheetInput, u: Units): string {
   return input.plan.setups.map((setup, i) => setupTable(input, u, i, setup.name, setup.operations)).join('\n');
@@ -29,7 +30,7 @@ function setupTable(
       '#cutter',
       '#rev/min',
       `#${u.feedName}`,
-      '#F in program',
+      `#F in program, ${programUnits(input).feedName}`,
       `passes: Z, ${u.name}`,
       '#lines',
       '#time',
@@ -63,32 +64,25 @@ function row(input: SheetInput, u: Units, o: Operation, at: string): string[] {
     fig(`${at}.cutter`, `${o.cutter}`, 'plain'),
     ...(o.speed === 0
       ? ['by hand', '', '']
-      : [
-          fig(`${at}.speed`, `${o.speed}`, 'plain'),
-          fig(`${at}.feed`, u.feed(o.feed), 'feed'),
-          feedsWritten(input, u, o),
-        ]),
+      : [fig(`${at}.speed`, `${o.speed}`, 'plain'), fig(`${at}.feed`, u.feed(o.feed), 'feed'), feedsWritten(input, o)]),
     o.depths.map((d, i) => fig(`${at}.depths.${i}`, u.size(d))).join(', '),
     lines(input, o, at),
     seconds === null ? '' : duration(seconds),
   ];
 }
 
-/** Least and greatest feed of the operation's moves: the centre's, so lower down ramps and in hollows, higher round outer arcs. */
-function feedsWritten(input: SheetInput, u: Units, o: Operation): string {
-  const all: number[] = [];
-  for (const p of input.moves.programs) {
-    let id = -1;
-    for (const m of p.moves) {
-      if (m.kind === 'operation') id = m.id;
-      else if (id === o.id && (m.kind === 'feed' || m.kind === 'arc' || m.kind === 'cycle')) all.push(m.feed);
-    }
-  }
-  if (all.length === 0) return '';
-  const [least, most] = [all.reduce((a, b) => Math.min(a, b)), all.reduce((a, b) => Math.max(a, b))].map((v) =>
-    u.feed(v),
-  );
-  return least === most ? least! : `${least} to ${most}`;
+/** Least and greatest F of the operation's lines, as the program spells them: the centre's feed. */
+function feedsWritten(input: SheetInput, o: Operation): string {
+  const words = input.programs.flatMap(({ operations, text }) => {
+    const span = operations.find((x) => x.id === o.id);
+    if (span === undefined) return [];
+    const blocks = text.split('\n').slice(span.from - 1, span.to);
+    return blocks.flatMap((b) => [...b.replace(/\([^)]*\)/g, '').matchAll(/F(\d*\.?\d+)/g)].map((m) => m[1]!));
+  });
+  const sorted = words.toSorted((a, b) => Number(a) - Number(b));
+  const [least, most] = [sorted[0], sorted.at(-1)];
+  if (least === undefined) return '';
+  return least === most ? least : `${least} to ${most}`;
 }
 
 function lines(input: SheetInput, o: Operation, at: string): string {

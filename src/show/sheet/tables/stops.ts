@@ -5,7 +5,7 @@ import { fileName, list, oneLine, sentence, table } from '../../markup/html.ts';
 import { placeText, type Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
 import { placedParts } from '../placed.ts';
-import type { TouchOff } from '../touch-place.ts';
+import { type TouchOff, touchWords } from '../touch-place.ts';
 
 export function stopTable(input: SheetInput): string {
   const several = input.programs.length > 1;
@@ -88,7 +88,7 @@ export function powerFailure(input: SheetInput, u: Units, touch: TouchOff | null
   const z =
     touch === null
       ? 'Touch off the cutter again as at its change.'
-      : `Touch off the cutter at ${placeText(u, touch.at)}: Z ${u.coord(touch.z)} there.`;
+      : `Touch off the cutter at ${touchWords(input, u, touch)}: Z ${u.coord(touch.z)} there.`;
   return list(
     [
       'Switch the spindle off at its own switch. Turn the cutter free by hand if it stands in the cut; raise Z by hand before X or Y moves at all.',
