@@ -33,12 +33,10 @@ export const MOST_WITH_STATE: Readonly<Record<string, number>> = {
 
 /** Names of types that stand in two or more files. */
 export const SHARED_TYPE_NAMES: readonly string[] = `
-  ArcMove Asked Attributes Axis Bite Block Body Bond Candidate Cell Change CheckOptions Contact Curve Cut Disc
-  Draft Effort Elastic Entry Envelope Extent Findings Finish Found Frame Gap Gathered Grid Ground HeadHold Hole
-  Laid Level Limit Machine Made Mark Moment Net Obstacle Packed Pair Pen Piece Place Plan Position ProgramReader
-  Push Range ReadOptions ReadProgram Refused Row Run RunOut Scale Setting Settled Shape Shown Side Span Spot
-  Stand State Stock Stretch Stroke Stub Swept TabLimit TouchPlace Track Triple Uncut Vertex Walk Wall Wanted Way
-  Where Wish Work Worst
+  ArcMove Asked Bite Block Body Bond Candidate Cell CheckOptions Contact Curve Cut Disc Draft Effort Elastic
+  Entry Envelope Findings Finish Found Frame Gap Grid Ground HeadHold Hole Level Limit Machine Made Moment Net
+  Obstacle Piece Place Plan Position Push ReadOptions Refused Run RunOut Setting Settled Shape Side Span Spot
+  Stand State Stock Stretch Stroke Stub Swept Track Uncut Vertex Walk Wall Wanted Way Where Wish Worst
 `
   .trim()
   .split(/\s+/);

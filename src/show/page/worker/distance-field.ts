@@ -22,14 +22,14 @@ export function distanceField(inSet: (cell: number) => boolean, cols: number, ro
   return Float32Array.from(squared, Math.sqrt);
 }
 
-interface Work {
+interface EnvelopeRow {
   readonly at: Int32Array;
   readonly from: Float64Array;
   readonly out: Float64Array;
 }
 
 /** Least of (q - p)^2 + f(p) over p, for every q. */
-function envelope(f: Float64Array, n: number, { at, from, out }: Work): void {
+function envelope(f: Float64Array, n: number, { at, from, out }: EnvelopeRow): void {
   let k = 0;
   at[0] = 0;
   from[0] = -Infinity;

@@ -46,7 +46,7 @@ function turned(profile: THREE.Vector2[], colour: number, opacity: number): THRE
   return new THREE.Mesh(geometry, new THREE.MeshLambertMaterial(look));
 }
 
-export function clampSolids(clamps: readonly Clamp[], stock: Stock): THREE.Group {
+export function clampSolids(clamps: readonly Clamp[], stock: ViewStock): THREE.Group {
   const group = new THREE.Group();
   for (const [lo, hi] of clamps.flatMap((c) => boxesOf(c, stock))) {
     const box = new THREE.BoxGeometry(hi[0] - lo[0], hi[1] - lo[1], hi[2] - lo[2]);
@@ -60,13 +60,13 @@ export function clampSolids(clamps: readonly Clamp[], stock: Stock): THREE.Group
   return group;
 }
 
-type Stock = NonNullable<ViewSetup['stock']>;
+type ViewStock = NonNullable<ViewSetup['stock']>;
 
 /** Of jaws, only so much is drawn: they would hide the work. */
 const JAW = 6;
 
 /** Blocks stand on the stock; jaws stand beside it, up to its top. */
-function boxesOf(c: Clamp, stock: Stock): (readonly [XYZ, XYZ])[] {
+function boxesOf(c: Clamp, stock: ViewStock): (readonly [XYZ, XYZ])[] {
   const top = stock.max[2];
   const box = ([x0, y0, x1, y1]: JawStrip, from: number, to: number): [XYZ, XYZ] => [
     [x0, y0, from],
