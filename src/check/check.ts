@@ -17,7 +17,7 @@ import type { Report } from './report.ts';
 import { inMemory, type Shelf } from './strokes/spool.ts';
 import type { Strokes } from './strokes/strokes.ts';
 import { Extent } from './strokes/travel.ts';
-import type { Stand } from './wanted/edge-stand.ts';
+import type { PartOnEdge } from './wanted/edge-stand.ts';
 import { wantedOf } from './wanted/wanted.ts';
 
 export interface ProgramText {
@@ -72,7 +72,7 @@ function cuttersOf(read: readonly ReadProgram[]): number[] {
   return [...used].sort((a, b) => a - b);
 }
 
-interface Ground {
+interface CheckInputs {
   readonly job: Job;
   readonly gathered: Gathered;
   readonly shelf: () => Shelf;
@@ -91,7 +91,7 @@ function checkEdgeLast(read: readonly ReadProgram[], out: Findings): void {
 }
 
 /** The plate with its parts first, then each part on edge. */
-function proveAll({ job, gathered, shelf }: Ground, read: readonly ReadProgram[], out: Findings): void {
+function proveAll({ job, gathered, shelf }: CheckInputs, read: readonly ReadProgram[], out: Findings): void {
   const flat = read.filter((r) => r.head.edge === null);
   if (flat.length > 0) proveAgainst({ job, gathered, shelf }, flat, out);
   checkEdgeLast(read, out);
@@ -110,7 +110,7 @@ function proveAll({ job, gathered, shelf }: Ground, read: readonly ReadProgram[]
   }
 }
 
-function proveOnEdge(stand: Stand, mine: readonly ReadProgram[], strokes: Strokes, out: Findings): void {
+function proveOnEdge(stand: PartOnEdge, mine: readonly ReadProgram[], strokes: Strokes, out: Findings): void {
   checkAlike(mine, out);
   checkOrder(mine, out);
   const complete = isComplete(mine);
@@ -119,7 +119,7 @@ function proveOnEdge(stand: Stand, mine: readonly ReadProgram[], strokes: Stroke
   checkOnEdge(stand, mine, strokes, complete, out);
 }
 
-function proveAgainst({ job, gathered, shelf }: Ground, mine: readonly ReadProgram[], out: Findings): void {
+function proveAgainst({ job, gathered, shelf }: CheckInputs, mine: readonly ReadProgram[], out: Findings): void {
   const wanted = wantedOf(job);
   for (const r of mine) {
     checkSetup(r, mine[0]!, out);

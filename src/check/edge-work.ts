@@ -17,14 +17,15 @@ import type { ReadProgram } from './program/reading.ts';
 import type { Findings } from './report/findings.ts';
 import { checkLoads } from './strength/load.ts';
 import { checkSlivers } from './strokes/slivers.ts';
+import { inMemory } from './strokes/spool.ts';
 import type { Stroke } from './strokes/stroke.ts';
 import type { Strokes } from './strokes/strokes.ts';
-import type { Stand } from './wanted/edge-stand.ts';
+import type { PartOnEdge } from './wanted/edge-stand.ts';
 import { labelCells } from './wanted/labels.ts';
 import { wantedOf } from './wanted/wanted.ts';
 
 export function checkOnEdge(
-  stand: Stand,
+  stand: PartOnEdge,
   programs: readonly ReadProgram[],
   strokes: Strokes,
   complete: boolean,
@@ -49,14 +50,14 @@ export function checkOnEdge(
   checkAxial(strokes, job, out);
   checkPlunges(strokes, removal, out);
   checkLeftover(removal.field, labelCells(removal.field, wanted), () => false, complete, out);
-  checkLoads(strokes, job, wanted, removal, out);
+  checkLoads({ job, wanted, strokes, programs, complete, shelf: inMemory }, removal, out);
   out.doubt(
     `edge hole ${stand.hole.index + 1}: what holds the part`,
     'it stands in jaws, whose grip no file states; the sheet says how hard they must press',
   );
 }
 
-function checkEdgeHead(head: Head, { hole, job }: Stand, program: number, out: Findings): void {
+function checkEdgeHead(head: Head, { hole, job }: PartOnEdge, program: number, out: Findings): void {
   const edge = head.edge!;
   const say = (block: number, found: string, want: string) =>
     out.fault({
@@ -80,7 +81,7 @@ function checkEdgeHead(head: Head, { hole, job }: Stand, program: number, out: F
 /** What a person is told to do before the first cut, and that the machine waits for it. */
 function checkStoodUp(
   { head, index, firstCut, stopsFirst }: ReadProgram,
-  { hole, radius }: Stand,
+  { hole, radius }: PartOnEdge,
   out: Findings,
 ): void {
   if (firstCut !== null && !stopsFirst) {
@@ -107,20 +108,19 @@ function checkStoodUp(
 }
 
 /** What turns above the hole against the part where it stands higher than the crown. */
-function checkBeside(strokes: Iterable<Stroke>, { profile, hole }: Stand, out: Findings): void {
+function checkBeside(strokes: Iterable<Stroke>, { profile, hole }: PartOnEdge, out: Findings): void {
   for (const s of strokes) {
-    const c = s.tool.cutter;
-    const bodies = [
-      { name: 'body', radius: s.tool.shape.radius, low: s.low + s.tool.shape.fullAt },
-      { name: 'shank', radius: c.shank / 2, low: s.low + c.fluteLength },
-      { name: 'holder', radius: c.holder.diameter / 2, low: s.low + c.stickOut },
-    ].filter((b) => b.radius > hole.diameter / 2 + LIMITS.boreRadius);
+    const { shape, bodies, number } = s.tool;
+    const [, shank, holder] = bodies;
+    // Its point is narrower than it, and goes into the hole.
+    const body = { name: 'body', radius: shape.radius, from: shape.fullAt };
+    const beside = [body, shank!, holder!].filter((b) => b.radius > hole.diameter / 2 + LIMITS.boreRadius);
     const xs = [s.path.a.x, s.path.b.x];
     const [from, to] = [Math.min(...xs), Math.max(...xs)];
-    for (const b of bodies) {
-      const met = profile.find((p) => p.z > 0 && p.z > b.low && p.x > from - b.radius && p.x < to + b.radius);
+    for (const b of beside) {
+      const met = profile.find((p) => p.z > 0 && p.z > s.low + b.from && p.x > from - b.radius && p.x < to + b.radius);
       if (met === undefined) continue;
-      const found = `the ${b.name} of cutter ${c.number} meets the part, which stands ${met.z.toFixed(3)} mm above the mouth of the hole`;
+      const found = `the ${b.name} of cutter ${number} meets the part, which stands ${met.z.toFixed(3)} mm above the mouth of the hole`;
       out.fault({
         code: 'holder-hits',
         at: { program: s.program, block: s.block, at: [met.x, 0, met.z] as const },

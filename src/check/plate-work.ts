@@ -32,9 +32,9 @@ import { checkStubs } from './tabs/stubs.ts';
 import { checkTabs } from './tabs/tabs.ts';
 import { labelCells } from './wanted/labels.ts';
 import { blockNear } from './wanted/place.ts';
-import type { Work } from './work.ts';
+import type { CheckedSetUp } from './work.ts';
 
-export function checkPlate(work: Work, out: Findings): void {
+export function checkPlate(work: CheckedSetUp, out: Findings): void {
   const { job, wanted, strokes, complete } = work;
   const head = work.programs[0]?.head ?? null;
   const placed = head?.parts[0]?.block ?? 1;
@@ -44,8 +44,8 @@ export function checkPlate(work: Work, out: Findings): void {
   checkEdges(work, head, out);
   checkHolePlaces(strokes, wanted, out);
   checkTapped(strokes, wanted, job.machine, complete, out);
-  const tabs = checkTabs(head?.tabs ?? [], strokes, job.part.thickness, complete, wanted.parts, out);
-  const stubs = checkStubs(head?.stubs ?? [], strokes, job.part.thickness, complete, wanted.parts, out);
+  const tabs = checkTabs(work, out);
+  const stubs = checkStubs(work, out);
   checkFloor(work, out);
   const removal = removeStock(strokes, job, smallestOf(job, work.programs), work.shelf());
   checkRapids(strokes, job, removal, out);
@@ -60,14 +60,14 @@ export function checkPlate(work: Work, out: Findings): void {
   const labels = labelCells(removal.field, wanted);
   checkLeftover(removal.field, labels, roundCorners(wanted.parts, strokes), complete, out);
   checkHeld(work, removal, labels, out);
-  const loads = checkLoads(strokes, job, wanted, removal, out, work.shelf());
+  const loads = checkLoads(work, removal, out);
   const { bars, known } = checkFrame(work, removal, labels, [...tabs, ...stubs], out);
   checkStrength(work, bars, loads, out);
   checkGrip(work, bars, known, loads, out);
   checkBonds(work, bars.slice(0, tabs.length), loads, out);
 }
 
-function checkEdges(work: Work, head: Head | null, out: Findings): void {
+function checkEdges(work: CheckedSetUp, head: Head | null, out: Findings): void {
   const walls = wallsOf(work.job, work.wanted, head);
   const reach = checkWalls(walls, work.strokes, work.complete, out);
   if (reach.some((r) => r.state !== 'reached')) return;

@@ -3,11 +3,11 @@ import type { Job } from '../part/part.ts';
 import type { ReadProgram } from './program/reading.ts';
 import type { Shelf } from './strokes/spool.ts';
 import type { Strokes } from './strokes/strokes.ts';
-import type { Wanted } from './wanted/wanted.ts';
+import type { WantedParts } from './wanted/wanted.ts';
 
-export interface Work {
+export interface CheckedSetUp {
   readonly job: Job;
-  readonly wanted: Wanted;
+  readonly wanted: WantedParts;
   readonly strokes: Strokes;
   readonly programs: readonly ReadProgram[];
   /** A new place for what does not fit in memory. */

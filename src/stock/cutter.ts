@@ -10,10 +10,10 @@ import type { Arc, Line, Segment } from '../geometry/types.ts';
 import type { Field } from './field.ts';
 import { type HeightAt, lineRamp, shapedHeight, turnRamp } from './heights.ts';
 import { sectorSpans } from './sector.ts';
-import type { Shape } from './shape.ts';
+import type { CutterShape } from './shape.ts';
 
 /** What a stroke of a cutter needs to be swept. */
-export type SweptShape = Pick<Shape, 'radius' | 'flat' | 'lift'>;
+export type SweptShape = Pick<CutterShape, 'radius' | 'flat' | 'lift'>;
 
 /** A ramp of a cutter that is not flat is cut in level pieces that differ by this; each is taken at its lower end. */
 const SHAPED_STEP: Mm = 0.01;
@@ -214,12 +214,11 @@ export class Sweeper {
     const whole = Math.abs(path.sweep);
     const count = Math.ceil(whole / (Math.PI / 2));
     const { x, y } = path.centre;
+    const inner = Math.max(0, path.radius - r);
     for (let i = 0; i < count; i++) {
       const from = start + (whole * i) / count;
       const to = start + (whole * (i + 1)) / count;
-      sectorSpans(f, x, y, Math.max(0, path.radius - r), path.radius + r, from, to, (row, lo, hi) =>
-        this.span(row, lo, hi, z),
-      );
+      sectorSpans(f, { x, y, inner, outer: path.radius + r, from, to }, (row, lo, hi) => this.span(row, lo, hi, z));
     }
   }
 

@@ -3,12 +3,12 @@ import type { Mm } from '../base/units.ts';
 import { nearestOn } from '../geometry/measure/segment.ts';
 import { startAngle } from '../geometry/measure/sweep.ts';
 import type { Arc, Line, Segment } from '../geometry/types.ts';
-import type { Shape } from './shape.ts';
+import type { CutterShape } from './shape.ts';
 
 /** Lowest the cutter comes at a point; Infinity where it does not come. */
 export type HeightAt = (x: Mm, y: Mm) => Mm;
 
-export function shapedHeight(path: Segment, z: Mm, shape: Pick<Shape, 'radius' | 'lift'>): HeightAt {
+export function shapedHeight(path: Segment, z: Mm, shape: Pick<CutterShape, 'radius' | 'lift'>): HeightAt {
   return (x, y) => {
     const d = nearestOn(path, { x, y }).distance;
     return d > shape.radius ? Infinity : z + shape.lift(d);

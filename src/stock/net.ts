@@ -10,7 +10,7 @@ const NOTHING: Mm2 = 1e-9;
 const SIDES = 4;
 const NONE = -1;
 
-export class Net {
+export class FlowNet {
   private readonly cols: number;
   /** Of each block, row by row: section that each of its four sides passes on, as far as its neighbour does too. */
   private readonly room: Float32Array;

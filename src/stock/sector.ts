@@ -2,18 +2,22 @@
 import type { Mm, Rad } from '../base/units.ts';
 import type { Field } from './field.ts';
 
+export interface Sector {
+  readonly x: Mm;
+  readonly y: Mm;
+  readonly inner: Mm;
+  readonly outer: Mm;
+  readonly from: Rad;
+  readonly to: Rad;
+}
+
 /**
  * Calls `emit` with every row's intervals of the points between two radii and two directions at most half a turn apart,
  * counter-clockwise from `from` to `to`.
  */
 export function sectorSpans(
   f: Field,
-  x: Mm,
-  y: Mm,
-  inner: Mm,
-  outer: Mm,
-  from: Rad,
-  to: Rad,
+  { x, y, inner, outer, from, to }: Sector,
   emit: (row: number, lo: Mm, hi: Mm) => void,
 ): void {
   const ux = Math.cos(from);

@@ -6,7 +6,7 @@
 import { type Mm, toRad } from '../base/units.ts';
 import type { Cutter } from '../part/part.ts';
 
-export interface Shape {
+export interface CutterShape {
   readonly radius: Mm;
   at(u: Mm): Mm;
   /** Height above the tip of the cutting surface at distance d from the axis, d <= radius. */
@@ -20,7 +20,7 @@ export interface Shape {
   readonly pointed: boolean;
 }
 
-export function shapeOf(cutter: Cutter): Shape {
+export function shapeOf(cutter: Cutter): CutterShape {
   const radius = cutter.diameter / 2;
   switch (cutter.kind) {
     case 'drill':
@@ -41,12 +41,12 @@ export function shapeOf(cutter: Cutter): Shape {
   }
 }
 
-function cylinder(radius: Mm): Shape {
+function cylinder(radius: Mm): CutterShape {
   return { radius, at: () => radius, lift: () => 0, fullAt: 0, breaks: [], flat: true, pointed: false };
 }
 
 /** `tip`: diameter of the flat at the end; 0: a sharp point. */
-function cone(radius: Mm, pointDeg: number, tip: Mm): Shape {
+function cone(radius: Mm, pointDeg: number, tip: Mm): CutterShape {
   if (!(pointDeg > 0 && pointDeg < 180)) return cylinder(radius);
   const slope = Math.tan(toRad(pointDeg) / 2);
   const flat = Math.min(radius, tip / 2);
@@ -56,7 +56,7 @@ function cone(radius: Mm, pointDeg: number, tip: Mm): Shape {
   return { radius, at, lift, fullAt, breaks: [fullAt], flat: false, pointed: true };
 }
 
-function cornered(radius: Mm, corner: Mm): Shape {
+function cornered(radius: Mm, corner: Mm): CutterShape {
   const base = radius - corner;
   const at = (u: Mm) => {
     if (u >= corner) return radius;

@@ -10,7 +10,7 @@ import type { Loads } from '../../src/check/strength/load.ts';
 import { type Stroke, strokesOf, type Tool, toolOf } from '../../src/check/strokes/stroke.ts';
 import { TabGauge } from '../../src/check/tabs/tabs.ts';
 import { wantedOf } from '../../src/check/wanted/wanted.ts';
-import type { Work } from '../../src/check/work.ts';
+import type { CheckedSetUp } from '../../src/check/work.ts';
 import { line, segmentBox } from '../../src/geometry/measure/segment.ts';
 import { cutter, leverJob, leverProgram, T, tabPlaces } from './lever.ts';
 import { spooled } from './spooled.ts';
@@ -38,7 +38,13 @@ describe('tabs against a push, as high as they stand at the moment', () => {
     const wanted = wantedOf(job);
     const tabs = head.tabs.map((t) => measured(t, strokes));
     expect(tabs.map((t) => t.height)).toEqual([expect.closeTo(0.1, 4), expect.closeTo(0.1, 4)]);
-    const work = { job, wanted, strokes: list, programs: [{ head, index: 0 }], complete: true } as unknown as Work;
+    const work = {
+      job,
+      wanted,
+      strokes: list,
+      programs: [{ head, index: 0 }],
+      complete: true,
+    } as unknown as CheckedSetUp;
     const low = strokes.filter((s) => !s.rapid && s.low < -T);
     const told = (stroke: Stroke) => {
       const force = { stroke, force: 60, worst: 60, depth: 0.1, work: 0, seconds: 1 };

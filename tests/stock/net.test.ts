@@ -3,7 +3,7 @@
  * through a network, 1956), and against widths known beforehand.
  */
 import { describe, expect, it } from 'vitest';
-import { Net } from '../../src/stock/net.ts';
+import { FlowNet } from '../../src/stock/net.ts';
 import { random, runs, SEED } from '../runs.ts';
 
 function leastCut(cols: number, room: Float32Array, ends: readonly number[], from: readonly number[]): number {
@@ -35,7 +35,7 @@ describe('flow through blocks', () => {
       const room = Float32Array.from({ length: cols * rows }, () => (unit() < 0.3 ? 0 : Math.ceil(unit() * 8) / 2));
       const from = [Math.floor(unit() * room.length)];
       const ends = [room.length - 1, 0].filter((k) => k !== from[0]);
-      const flow = new Net(cols, room, endsOf(room.length, ends)).carry(from, 1000);
+      const flow = new FlowNet(cols, room, endsOf(room.length, ends)).carry(from, 1000);
       const least = leastCut(cols, room, ends, from);
       expect(flow, `run ${i} of seed ${SEED}`).toBeCloseTo(least, 4);
       if (least > 0) cut++;
@@ -48,9 +48,9 @@ describe('flow through blocks', () => {
     const room = new Float32Array(cols * 5).fill(2);
     const ends = [19, 39, 59, 79, 99];
     const start = [0, 20, 40, 60, 80];
-    expect(new Net(cols, room, endsOf(100, ends)).carry(start, 1000)).toBeCloseTo(10, 6);
-    expect(new Net(cols, room, endsOf(100, ends)).carry(start, 7)).toBeCloseTo(7, 6);
-    const two = new Net(cols, room, endsOf(100, [59]));
+    expect(new FlowNet(cols, room, endsOf(100, ends)).carry(start, 1000)).toBeCloseTo(10, 6);
+    expect(new FlowNet(cols, room, endsOf(100, ends)).carry(start, 7)).toBeCloseTo(7, 6);
+    const two = new FlowNet(cols, room, endsOf(100, [59]));
     expect(two.carry([0], 4)).toBeCloseTo(4, 6);
     // Three sides of the end carry two each; the first has taken four.
     expect(two.carry([80], 4)).toBeCloseTo(2, 6);
@@ -59,7 +59,7 @@ describe('flow through blocks', () => {
   it('leads what flows already another way where only that makes room', () => {
     // Two rows, the upper one shut at its end but for what turns down.
     const room = Float32Array.from([1, 1, 1, 1, 1, 0]);
-    const net = new Net(3, room, endsOf(6, [2]));
+    const net = new FlowNet(3, room, endsOf(6, [2]));
     expect(net.carry([1], 1)).toBeCloseTo(1, 6);
     expect(net.carry([3], 1)).toBeCloseTo(0, 6);
     expect(net.carry([2], 5)).toBe(5);

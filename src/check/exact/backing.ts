@@ -7,10 +7,10 @@ import { eventsOf, type Timed } from '../program/events.ts';
 import type { Findings } from '../report/findings.ts';
 import { isVertical, type Stroke } from '../strokes/stroke.ts';
 import type { HoleSpace } from '../wanted/opening.ts';
-import type { Work } from '../work.ts';
+import type { CheckedSetUp } from '../work.ts';
 
 /** For every screw fitted into a backing plate: the drill that goes deepest there must be one for its thread. */
-export function checkBacking(work: Work, out: Findings): void {
+export function checkBacking(work: CheckedSetUp, out: Findings): void {
   const { job } = work;
   const name = work.programs[0]?.head.hold?.thread ?? (job.hold.by === 'screws' ? job.hold.thread : null);
   const found = name === null ? null : findThread(name);
@@ -25,7 +25,7 @@ export function checkBacking(work: Work, out: Findings): void {
       const drilled = deepest(space, work.strokes.range(0, e.stroke), job.stock.min[2] - thread.major);
       const where = `hole ${space.hole.index + 1} of part ${space.part + 1}`;
       if (drilled === undefined) {
-        if (work.complete) tellUndrilled(space, e, work, where, thread.name, out);
+        if (work.complete) tellUndrilled(space, e, work, `${where} for the ${thread.name} screw`, out);
         else
           out.doubt(
             `thread of the screw in ${where}`,
@@ -46,12 +46,12 @@ export function checkBacking(work: Work, out: Findings): void {
   }
 }
 
-function tellUndrilled(space: HoleSpace, e: Timed, work: Work, where: string, thread: string, out: Findings): void {
+function tellUndrilled(space: HoleSpace, e: Timed, work: CheckedSetUp, where: string, out: Findings): void {
   const program = work.programs.find((p) => p.head.events.includes(e.event))?.index ?? 0;
   out.fault({
     code: 'backing-hole',
     at: { program, block: e.event.block, at: [space.at.x, space.at.y] },
-    found: `nothing drills the backing under ${where} for the ${thread} screw`,
+    found: `nothing drills the backing under ${where}`,
     wanted: 'a hole for its thread before it is fitted, a diameter of the screw deep',
     remedy: 'drill the backing for the thread',
   });

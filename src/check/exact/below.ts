@@ -1,7 +1,6 @@
 /** What lies under the stock: how deep each cutter may go into a backing plate, and that nothing goes into vice, parallels or table. */
 import type { Mm } from '../../base/units.ts';
 import type { CutterKind, Job } from '../../part/part.ts';
-import { wideBodies } from '../field/upper.ts';
 import { ROUNDING } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
 import { isVertical, type Stroke, spotOf } from '../strokes/stroke.ts';
@@ -46,13 +45,13 @@ export class Below {
   }
 
   private bodyBelow(s: Stroke): boolean {
-    const lowest = wideBodies(s.tool)[0];
+    const lowest = s.tool.wide[0];
     return lowest !== undefined && s.low + lowest.from < this.under - ROUNDING;
   }
 
   /** Drills and what follows them go straight down as deep as the plate is thick. */
   private checkBacking(s: Stroke): void {
-    const lowest = wideBodies(s.tool)[0];
+    const lowest = s.tool.wide[0];
     if (lowest !== undefined && this.bodyBelow(s)) {
       const low = s.low + lowest.from;
       const found = `the ${lowest.name} of cutter ${s.tool.number} goes to z ${low.toFixed(3)}, into the backing plate`;

@@ -11,14 +11,14 @@ import type { Box, Segment } from '../../geometry/types.ts';
 import { SHORTEST_GAP } from '../limits.ts';
 import { near } from '../wanted/clear.ts';
 
-export interface Gap {
+export interface UncutSpan {
   readonly piece: Segment;
   readonly index: number;
   readonly from: number;
   readonly to: number;
 }
 
-export interface Cut {
+export interface DiscCut {
   readonly path: Segment;
   readonly radius: Mm;
 }
@@ -63,7 +63,7 @@ export class Coverage {
     this.most[i] = Math.max(KEPT_SPANS, 2 * joined.length);
   }
 
-  gaps(): Gap[] {
+  gaps(): UncutSpan[] {
     return this.pieces.flatMap((piece, index) => {
       const shortest = SHORTEST_GAP / Math.max(segmentLength(piece), SHORTEST_GAP);
       return openSpans(this.spans[index]!, shortest).map(([from, to]) => ({ piece, index, from, to }));

@@ -8,7 +8,7 @@ import { eventsOf } from '../program/events.ts';
 import type { Findings } from '../report/findings.ts';
 import type { Stroke } from '../strokes/stroke.ts';
 import type { HoleSpace } from '../wanted/opening.ts';
-import type { Work } from '../work.ts';
+import type { CheckedSetUp } from '../work.ts';
 
 /** Air kept round a head: it stands where the hole lets it. */
 const HEAD_AIR: Mm = 0.5;
@@ -21,7 +21,7 @@ interface HeadInTheWay {
   readonly hole: HoleSpace;
 }
 
-export function checkScrewHeads(work: Work, out: Findings): void {
+export function checkScrewHeads(work: CheckedSetUp, out: Findings): void {
   const heads = headsOf(work, out);
   if (heads.length === 0) return;
   for (const s of work.strokes) {
@@ -29,7 +29,7 @@ export function checkScrewHeads(work: Work, out: Findings): void {
   }
 }
 
-function headsOf(work: Work, out: Findings): HeadInTheWay[] {
+function headsOf(work: CheckedSetUp, out: Findings): HeadInTheWay[] {
   const fitted = eventsOf(work).flatMap((e) =>
     e.event.kind === 'screws' ? e.event.holes.map((hole) => ({ hole, from: e.stroke })) : [],
   );
@@ -58,16 +58,10 @@ function seatOf(space: HoleSpace): Mm {
 }
 
 function checkHead(s: Stroke, h: HeadInTheWay, out: Findings): void {
-  const c = s.tool.cutter;
-  const bodies = [
-    { name: 'cutter', radius: s.tool.shape.radius, low: s.low },
-    { name: 'shank', radius: c.shank / 2, low: s.low + c.fluteLength },
-    { name: 'holder', radius: c.holder.diameter / 2, low: s.low + c.stickOut },
-  ];
   const gap = nearestOn(s.path, h.at).distance - h.radius;
-  for (const b of bodies) {
-    if (b.low >= h.top + HEAD_AIR - ROUNDING || gap - b.radius >= HEAD_AIR - ROUNDING) continue;
-    const found = `the ${b.name} of cutter ${c.number} meets the screw in hole ${h.hole.hole.index + 1} of part ${h.hole.part + 1}`;
+  for (const b of s.tool.bodies) {
+    if (s.low + b.from >= h.top + HEAD_AIR - ROUNDING || gap - b.radius >= HEAD_AIR - ROUNDING) continue;
+    const found = `the ${b.name} of cutter ${s.tool.number} meets the screw in hole ${h.hole.hole.index + 1} of part ${h.hole.part + 1}`;
     const at = [h.at.x, h.at.y, s.low] as const;
     const wanted = `${HEAD_AIR} mm of air, or above the head, z ${h.top.toFixed(2)}`;
     const remedy = 'raise the move or leave that screw out';

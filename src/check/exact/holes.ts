@@ -8,7 +8,7 @@ import type { Findings } from '../report/findings.ts';
 import { isVertical, type Stroke } from '../strokes/stroke.ts';
 import { firstStroke } from '../strokes/strokes.ts';
 import type { HoleSpace } from '../wanted/opening.ts';
-import type { Wanted } from '../wanted/wanted.ts';
+import type { WantedParts } from '../wanted/wanted.ts';
 
 const ON_AXIS: readonly CutterKind[] = [
   'drill',
@@ -20,7 +20,7 @@ const ON_AXIS: readonly CutterKind[] = [
   'counterbore',
 ];
 
-export function checkHolePlaces(strokes: Iterable<Stroke>, wanted: Wanted, out: Findings): void {
+export function checkHolePlaces(strokes: Iterable<Stroke>, wanted: WantedParts, out: Findings): void {
   const holes = wanted.parts.flatMap((p) => p.holes);
   if (holes.length === 0) return;
   for (const s of strokes) {
@@ -43,7 +43,7 @@ export function checkHolePlaces(strokes: Iterable<Stroke>, wanted: Wanted, out: 
 /** On a machine that taps, a tapped hole without a tap in the program is told; many are tapped at the bench all the same. */
 export function checkTapped(
   strokes: Iterable<Stroke>,
-  wanted: Wanted,
+  wanted: WantedParts,
   machine: Machine,
   complete: boolean,
   out: Findings,

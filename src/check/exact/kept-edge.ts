@@ -10,7 +10,7 @@ import type { Point } from '../../geometry/types.ts';
 import type { CutterKind, Job } from '../../part/part.ts';
 import type { Head } from '../program/head.ts';
 import type { WantedPart } from '../wanted/wanted.ts';
-import type { Wall } from './reached.ts';
+import type { WallToCut } from './reached.ts';
 
 /** What cuts an edge. */
 const MILLS: readonly CutterKind[] = ['end mill', 'slot drill', 'ball-nosed end mill'];
@@ -29,17 +29,17 @@ interface Kept {
   readonly middle: Mm;
 }
 
-interface Uncut {
+interface UncutPoint {
   /** Along the edge from its start. */
   readonly s: Mm;
   /** Whether a cutter could have come there: what an inside corner keeps is no tab's. */
   readonly enters: boolean;
 }
 
-export function sparedOn(part: WantedPart, head: Head | null, job: Job): Pick<Wall, 'spared' | 'overrun'> {
+export function sparedOn(part: WantedPart, head: Head | null, job: Job): Pick<WallToCut, 'spared' | 'overrun'> {
   const total = loopLength(part.loop);
   const kept = keptOn(part, head);
-  const uncut: Uncut[] = [];
+  const uncut: UncutPoint[] = [];
   const spared = (p: Point, enters: boolean) => {
     const s = positionOf(part.loop, p)?.s;
     if (s === undefined) return false;
@@ -77,11 +77,11 @@ interface Group {
 }
 
 function overrunOf(
-  uncut: readonly Uncut[],
+  uncut: readonly UncutPoint[],
   kept: readonly Kept[],
   total: Mm,
   job: Job,
-): ReturnType<NonNullable<Wall['overrun']>> {
+): ReturnType<NonNullable<WallToCut['overrun']>> {
   if (uncut.length === 0) return undefined;
   // A disc that stops beside a tab reaches on along the edge within what may be left on it, in an inside curve by up to its own width.
   const widest = Math.max(0, ...job.cutters.filter((c) => MILLS.includes(c.kind)).map((c) => c.diameter));
@@ -97,7 +97,7 @@ function overrunOf(
   return undefined;
 }
 
-function groupsOf(stretches: readonly Uncut[][], kept: readonly Kept[], total: Mm): readonly Group[] {
+function groupsOf(stretches: readonly UncutPoint[][], kept: readonly Kept[], total: Mm): readonly Group[] {
   const groups: Group[] = [];
   const standing = stretches.map((stretch) => ({ stretch, on: standingOn(stretch, kept, total) }));
   // Stretches with no tab on them come last and are counted with the nearest: a tab's edge may be cut in two.
@@ -114,7 +114,7 @@ function groupsOf(stretches: readonly Uncut[][], kept: readonly Kept[], total: M
 }
 
 /** What a group covers with one more stretch. */
-function extended(group: Group, stretch: readonly Uncut[], total: Mm): Group {
+function extended(group: Group, stretch: readonly UncutPoint[], total: Mm): Group {
   const start = apart(stretch[0]!.s, group.owners[0]!.middle, total);
   const grown = { ...group };
   for (const p of stretch) {
@@ -132,7 +132,7 @@ function extended(group: Group, stretch: readonly Uncut[], total: Mm): Group {
  * Whose a stretch is on which no tab stands: of the tabs near it, nearest first, the first whose declared footprint has room for it. Where two
  * tabs stand either side of a corner that a smaller cutter has cut, the nearest need not be its own.
  */
-function ownerOf(stretch: readonly Uncut[], groups: readonly Group[], kept: readonly Kept[], total: Mm): Kept {
+function ownerOf(stretch: readonly UncutPoint[], groups: readonly Group[], kept: readonly Kept[], total: Mm): Kept {
   const away = (k: Kept) =>
     Math.min(...[stretch[0]!, stretch.at(-1)!].map((p) => Math.abs(apart(p.s, k.middle, total))));
   const fits = (k: Kept) => {
@@ -146,9 +146,9 @@ function ownerOf(stretch: readonly Uncut[], groups: readonly Group[], kept: read
 }
 
 /** In order along the edge; one that runs over the edge's start is one stretch, its places counted on beyond `total`. */
-function stretchesOf(uncut: readonly Uncut[], total: Mm): Uncut[][] {
+function stretchesOf(uncut: readonly UncutPoint[], total: Mm): UncutPoint[][] {
   const sorted = [...uncut].sort((a, b) => a.s - b.s);
-  const found: Uncut[][] = [];
+  const found: UncutPoint[][] = [];
   for (const p of sorted) {
     const last = found.at(-1);
     if (last !== undefined && p.s - last.at(-1)!.s <= SAME_STRETCH) last.push(p);
@@ -164,7 +164,7 @@ function stretchesOf(uncut: readonly Uncut[], total: Mm): Uncut[][] {
 }
 
 /** The tabs that stand on a stretch, in its order. */
-function standingOn(stretch: readonly Uncut[], kept: readonly Kept[], total: Mm): Kept[] {
+function standingOn(stretch: readonly UncutPoint[], kept: readonly Kept[], total: Mm): Kept[] {
   const from = stretch[0]!.s;
   const on = (k: Kept) => (((k.middle - from) % total) + total) % total;
   return kept.filter((k) => on(k) <= stretch.at(-1)!.s - from).sort((a, b) => on(a) - on(b));

@@ -45,7 +45,7 @@ export function checkObstacles(
   );
 }
 
-interface Obstacle {
+interface ClampObstacle {
   readonly name: string;
   readonly box: Box;
   readonly sides: readonly Line[];
@@ -57,7 +57,7 @@ interface Obstacle {
 /** Jaws reach so far outwards and beyond both ends of the stock: no file says how far theirs do, and a vice's seldom more (from memory). */
 const JAW_REACH: Mm = 200;
 
-function obstaclesOf(job: Job): Obstacle[] {
+function obstaclesOf(job: Job): ClampObstacle[] {
   return job.clamps.flatMap((c, i) =>
     c.kind === 'block'
       ? [{ name: `clamp ${i + 1}`, ...boxOf(c.min, c.max), top: c.top, air: CLAMP_AIR }]
@@ -69,7 +69,7 @@ function obstaclesOf(job: Job): Obstacle[] {
  * The stock that two jaws grip and all beyond it. Nothing of them stands above the face that is wanted, or it could not be faced; they lie on the stock's
  * own sides, so that no air is asked for.
  */
-function jawsOf({ axis, grip }: Extract<Clamp, { kind: 'jaws' }>, name: string, job: Job): Obstacle[] {
+function jawsOf({ axis, grip }: Extract<Clamp, { kind: 'jaws' }>, name: string, job: Job): ClampObstacle[] {
   const { min, max } = job.stock;
   const [x0, x1, y0, y1] = [min[0] - JAW_REACH, max[0] + JAW_REACH, min[1] - JAW_REACH, max[1] + JAW_REACH];
   const boxes =
@@ -79,7 +79,7 @@ function jawsOf({ axis, grip }: Extract<Clamp, { kind: 'jaws' }>, name: string, 
   return boxes.map((box) => ({ name, ...box, top: Math.min(0, max[2]), air: 0 }));
 }
 
-function boxOf(min: readonly [Mm, Mm], max: readonly [Mm, Mm]): Pick<Obstacle, 'box' | 'sides'> {
+function boxOf(min: readonly [Mm, Mm], max: readonly [Mm, Mm]): Pick<ClampObstacle, 'box' | 'sides'> {
   const corners: Point[] = [
     { x: min[0], y: min[1] },
     { x: max[0], y: min[1] },
@@ -90,18 +90,8 @@ function boxOf(min: readonly [Mm, Mm], max: readonly [Mm, Mm]): Pick<Obstacle, '
   return { box: { minX: min[0], minY: min[1], maxX: max[0], maxY: max[1] }, sides };
 }
 
-/** Radii of what turns with the cutter, each with the height of its lower end above the tip. */
-function bodiesOf(s: Stroke): { name: string; radius: Mm; from: Mm }[] {
-  const c = s.tool.cutter;
-  return [
-    { name: 'cutter', radius: s.tool.shape.radius, from: 0 },
-    { name: 'shank', radius: c.shank / 2, from: c.fluteLength },
-    { name: 'holder', radius: c.holder.diameter / 2, from: c.stickOut },
-  ];
-}
-
-function checkClamp(s: Stroke, clamp: Obstacle, out: Findings): void {
-  for (const body of bodiesOf(s)) {
+function checkClamp(s: Stroke, clamp: ClampObstacle, out: Findings): void {
+  for (const body of s.tool.bodies) {
     if (s.low + body.from >= clamp.top + clamp.air - ROUNDING) continue;
     const reach = body.radius + clamp.air;
     if (!near(s.box, clamp.box, reach)) continue;
@@ -115,7 +105,7 @@ function checkClamp(s: Stroke, clamp: Obstacle, out: Findings): void {
   }
 }
 
-function gapToBox(path: Segment, o: Obstacle): Mm {
+function gapToBox(path: Segment, o: ClampObstacle): Mm {
   const { a } = path;
   if (a.x >= o.box.minX && a.x <= o.box.maxX && a.y >= o.box.minY && a.y <= o.box.maxY) return 0;
   return o.sides.reduce((best, side) => Math.min(best, segmentGap(side, path).distance), Infinity);

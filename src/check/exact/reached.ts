@@ -12,10 +12,10 @@ import type { Stroke } from '../strokes/stroke.ts';
 import type { Strokes } from '../strokes/strokes.ts';
 import { lackInside, lackOutside, near } from '../wanted/clear.ts';
 import type { Edge } from '../wanted/pieces.ts';
-import { Coverage, type Cut, type Gap } from './coverage.ts';
+import { Coverage, type DiscCut, type UncutSpan } from './coverage.ts';
 import { Uncut } from './uncut.ts';
 
-export interface Wall {
+export interface WallToCut {
   /** `edge`, `pocket 2 wall`: for the finding. */
   readonly name: string;
   readonly code: FaultCode;
@@ -30,7 +30,7 @@ export interface Wall {
   /** Thickest stock that may be left on it. */
   readonly slack: Mm;
   /** Where and how wide a stroke cuts at the wall; the usual: its full radius, at the foot or below. */
-  reach(s: Stroke): Cut | undefined;
+  reach(s: Stroke): DiscCut | undefined;
   /** Whether a stroke that reaches the wall comes in there, so that it could have come into its corners; absent: each does. */
   entered?(s: Stroke): boolean;
   /** Left on purpose there: a tab, a stub. `enters`: the cutter could have reached the point. */
@@ -44,7 +44,7 @@ export interface Reach {
 }
 
 /** Two passes over the strokes: which stretches are reached, and how much stands where they are not. */
-export function checkWalls(walls: readonly Wall[], strokes: Strokes, complete: boolean, out: Findings): Reach[] {
+export function checkWalls(walls: readonly WallToCut[], strokes: Strokes, complete: boolean, out: Findings): Reach[] {
   const looks = walls.map((wall) => new Look(wall));
   for (const s of strokes) if (!s.rapid) for (const look of looks) look.reach(s);
   const open = looks.filter((look) => look.stop());
@@ -53,7 +53,7 @@ export function checkWalls(walls: readonly Wall[], strokes: Strokes, complete: b
 }
 
 class Look {
-  readonly wall: Wall;
+  readonly wall: WallToCut;
   private readonly cover: Coverage;
   /** Radius of the narrowest cut that comes in, and of the narrowest of all. */
   private smallest: Mm = Infinity;
@@ -61,7 +61,7 @@ class Look {
   private last: Stroke | undefined;
   private uncut: readonly Uncut[] = [];
 
-  constructor(wall: Wall) {
+  constructor(wall: WallToCut) {
     this.wall = wall;
     this.cover = new Coverage(wall.edge.pieces, wall.edge.boxes);
   }
@@ -75,7 +75,7 @@ class Look {
     this.last = s;
   }
 
-  private cutOf(s: Stroke): Cut | undefined {
+  private cutOf(s: Stroke): DiscCut | undefined {
     const { wall } = this;
     return near(wall.edge.box, s.box, s.tool.shape.radius + wall.slack) ? wall.reach(s) : undefined;
   }
@@ -94,14 +94,14 @@ class Look {
   judge(complete: boolean, out: Findings): Reach {
     if (this.last !== undefined) {
       const smallest = this.smallest === Infinity ? this.least : this.smallest;
-      return judge(this.wall, this.uncut, smallest, this.last, complete, out);
+      return judge(this.wall, this.uncut, { smallest, last: this.last }, complete, out);
     }
     tellNothing(this.wall, complete, out);
     return { state: 'nothing' };
   }
 }
 
-function tellNothing(wall: Wall, complete: boolean, out: Findings): void {
+function tellNothing(wall: WallToCut, complete: boolean, out: Findings): void {
   const what = `${wall.name} of part ${wall.part + 1}`;
   if (!complete) {
     out.doubt(`${what} cut`, 'not cut by the programs given, and some programs of the job are absent');
@@ -119,11 +119,16 @@ interface Left {
   readonly size: Mm;
 }
 
+/** The cuts at a wall: radius of the narrowest that comes in, and the last of them. */
+interface CutsAtWall {
+  readonly smallest: Mm;
+  readonly last: Stroke;
+}
+
 function judge(
-  wall: Wall,
+  wall: WallToCut,
   uncut: readonly Uncut[],
-  smallest: Mm,
-  last: Stroke,
+  { smallest, last }: CutsAtWall,
   complete: boolean,
   out: Findings,
 ): Reach {
@@ -174,7 +179,7 @@ function larger(a: Left | undefined, b: Left): Left {
 }
 
 /** Whether the disc of the smallest cutter, touching the edge at the point, stays clear of the rest of it. */
-function canEnter(wall: Wall, gap: Gap, point: Point, radius: Mm): boolean {
+function canEnter(wall: WallToCut, gap: UncutSpan, point: Point, radius: Mm): boolean {
   const { t } = nearestOn(gap.piece, point);
   const n = rot90(directionAt(gap.piece, t));
   const probe = step(point, n, 1e-4);

@@ -4,13 +4,13 @@ import { nearestOn, pointAt, segmentLength } from '../../geometry/measure/segmen
 import type { Box, Point } from '../../geometry/types.ts';
 import { ROUNDING } from '../limits.ts';
 import { near } from '../wanted/clear.ts';
-import type { Cut, Gap } from './coverage.ts';
+import type { DiscCut, UncutSpan } from './coverage.ts';
 
 /** Points this far apart, or closer at the ends. */
 const SAMPLE: Mm = 0.02;
 
 export class Uncut {
-  readonly gap: Gap;
+  readonly gap: UncutSpan;
   readonly points: readonly Point[];
   /** For each point: least distance from what is cut; Infinity before any cut. */
   readonly left: Mm[];
@@ -18,7 +18,7 @@ export class Uncut {
   /** Greatest of `left`: a cut further off changes nothing. */
   private most = Infinity;
 
-  constructor(gap: Gap) {
+  constructor(gap: UncutSpan) {
     this.gap = gap;
     this.points = pointsOf(gap);
     this.left = this.points.map(() => Infinity);
@@ -26,7 +26,7 @@ export class Uncut {
   }
 
   /** `box` is the cut's path's. */
-  add({ path, radius }: Cut, box: Box): void {
+  add({ path, radius }: DiscCut, box: Box): void {
     if (!near(this.box, box, radius + this.most)) return;
     this.most = -Infinity;
     for (let i = 0; i < this.points.length; i++) {
@@ -43,7 +43,7 @@ export class Uncut {
   }
 }
 
-function pointsOf(gap: Gap): Point[] {
+function pointsOf(gap: UncutSpan): Point[] {
   const length = segmentLength(gap.piece) * (gap.to - gap.from);
   const count = Math.max(4, Math.min(4000, Math.ceil(length / SAMPLE)));
   return Array.from({ length: count + 1 }, (_, i) => {

@@ -3,16 +3,16 @@ import type { Mm } from '../../base/units.ts';
 import { dist } from '../../geometry/measure/point.ts';
 import { circle, pointAt } from '../../geometry/measure/segment.ts';
 import type { Job } from '../../part/part.ts';
-import type { Shape } from '../../stock/shape.ts';
+import type { CutterShape } from '../../stock/shape.ts';
 import { LIMITS, ROUNDING } from '../limits.ts';
 import type { Head } from '../program/head.ts';
 import { isVertical, pathBelow, type Stroke } from '../strokes/stroke.ts';
 import type { HoleSpace } from '../wanted/opening.ts';
 import { withBoxes } from '../wanted/pieces.ts';
-import type { Wanted, WantedPart, WantedPocket } from '../wanted/wanted.ts';
-import type { Cut } from './coverage.ts';
+import type { WantedPart, WantedParts, WantedPocket } from '../wanted/wanted.ts';
+import type { DiscCut } from './coverage.ts';
 import { sparedOn } from './kept-edge.ts';
-import type { Wall } from './reached.ts';
+import type { WallToCut } from './reached.ts';
 
 /** Height to which the profile must go: the lower face, or the top of the floor that the head declares. */
 export function profileFoot(job: Job, head: Head | null): Mm {
@@ -22,11 +22,11 @@ export function profileFoot(job: Job, head: Head | null): Mm {
   return floor === null ? lower : Math.max(lower, job.stock.min[2] + floor);
 }
 
-export function wallsOf(job: Job, wanted: Wanted, head: Head | null): Wall[] {
+export function wallsOf(job: Job, wanted: WantedParts, head: Head | null): WallToCut[] {
   const foot = profileFoot(job, head);
   return wanted.parts.flatMap((part) => {
     const left = sparedOn(part, head, job);
-    const edge: Wall = {
+    const edge: WallToCut = {
       name: 'the edge',
       code: 'edge-uncut',
       part: part.index,
@@ -44,7 +44,7 @@ export function wallsOf(job: Job, wanted: Wanted, head: Head | null): Wall[] {
 }
 
 /** A footprint spares the edge only as high as the tabs stand: above them all of it is cut. */
-function aboveTabs(edge: Wall, part: number, head: Head | null, job: Job): Wall[] {
+function aboveTabs(edge: WallToCut, part: number, head: Head | null, job: Job): WallToCut[] {
   const tabs = (head?.tabs ?? []).filter((t) => t.part === part);
   if (tabs.length === 0) return [];
   const foot = -job.part.thickness + Math.max(...tabs.map((t) => t.height)) + LIMITS.tabHeight;
@@ -53,7 +53,7 @@ function aboveTabs(edge: Wall, part: number, head: Head | null, job: Job): Wall[
   return [{ ...edge, name, foot, reach: downTo(foot), spared: () => false, overrun: () => undefined }];
 }
 
-function pocketWalls(p: WantedPocket): Wall[] {
+function pocketWalls(p: WantedPocket): WallToCut[] {
   const base = {
     code: 'pocket-uncut' as const,
     part: p.part,
@@ -68,7 +68,7 @@ function pocketWalls(p: WantedPocket): Wall[] {
       ? { ...base, name, edge: p.outer, side: 'inside' }
       : { ...base, name, edge: p.open.wall, bounds: p.open.solid, side: 'outside', entered: comesInto(p) },
     ...p.islands.map(
-      (edge): Wall => ({ ...base, name: `an island in pocket ${p.pocket.index + 1}`, edge, side: 'outside' }),
+      (edge): WallToCut => ({ ...base, name: `an island in pocket ${p.pocket.index + 1}`, edge, side: 'outside' }),
     ),
   ];
 }
@@ -79,7 +79,7 @@ function comesInto(p: WantedPocket): (s: Stroke) => boolean {
 }
 
 /** Walls of a hole: the bore itself, and what its head sits in. */
-function holeWalls(space: HoleSpace): Wall[] {
+function holeWalls(space: HoleSpace): WallToCut[] {
   const { hole } = space;
   const radius = hole.diameter / 2;
   // A fit or a thread allows the wall to stand as far in as its lower limit.
@@ -103,7 +103,7 @@ function holeWalls(space: HoleSpace): Wall[] {
   return walls;
 }
 
-function roundWall(space: HoleSpace, radius: Mm, name: string, foot: Mm): Wall {
+function roundWall(space: HoleSpace, radius: Mm, name: string, foot: Mm): WallToCut {
   const { at } = space;
   return {
     name,
@@ -119,7 +119,7 @@ function roundWall(space: HoleSpace, radius: Mm, name: string, foot: Mm): Wall {
 }
 
 /** The whole radius, where the full diameter comes down to a height. */
-function downTo(height: Mm): Wall['reach'] {
+function downTo(height: Mm): WallToCut['reach'] {
   return (s) => {
     const path = pathBelow(s, height - s.tool.shape.fullAt);
     return path === undefined ? undefined : { path, radius: s.tool.shape.radius };
@@ -127,7 +127,7 @@ function downTo(height: Mm): Wall['reach'] {
 }
 
 /** The radius with which a cone cuts the top face. */
-function atTheTop(s: Stroke): Cut | undefined {
+function atTheTop(s: Stroke): DiscCut | undefined {
   return levelCut(s, (z) => s.tool.shape.at(-z));
 }
 
@@ -135,16 +135,16 @@ function atTheTop(s: Stroke): Cut | undefined {
  * A chamfer is cut where a cone reaches both its ends: the edge itself, `chamfer` down, and as far inside it on the top face. Between
  * the ends a cone is straight, so it reaches what lies between.
  */
-function chamferWalls(part: WantedPart, wanted: Wanted, spared: Wall['spared']): Wall[] {
+function chamferWalls(part: WantedPart, wanted: WantedParts, spared: WallToCut['spared']): WallToCut[] {
   const { chamfer } = wanted;
   const reach = (s: Stroke) => (s.tool.shape.pointed ? levelCut(s, (z) => bothEnds(s.tool.shape, z)) : undefined);
-  const bothEnds = (shape: Shape, z: Mm) =>
+  const bothEnds = (shape: CutterShape, z: Mm) =>
     z > -chamfer ? 0 : Math.min(shape.at(-chamfer - z), shape.at(-z) - chamfer);
   const base = { code: 'chamfer-uncut' as const, part: part.index, foot: -chamfer, slack: LIMITS.uncut, reach, spared };
   const holes = part.holes.filter((h) => h.hole.countersink === null && h.hole.counterbore === null);
   return [
     { ...base, name: 'the chamfer of the edge', edge: part.edge, side: 'outside' },
-    ...holes.map((h): Wall => {
+    ...holes.map((h): WallToCut => {
       const name = `the chamfer of hole ${h.hole.index + 1}`;
       return {
         ...roundWall(h, h.hole.diameter / 2, name, -chamfer),
@@ -158,7 +158,7 @@ function chamferWalls(part: WantedPart, wanted: Wanted, spared: Wall['spared']):
 }
 
 /** A cut whose radius depends on height, of a level stroke or at the bottom of one straight down. */
-function levelCut(s: Stroke, radiusAt: (z: Mm) => Mm): Cut | undefined {
+function levelCut(s: Stroke, radiusAt: (z: Mm) => Mm): DiscCut | undefined {
   if (s.low >= 0 || (s.za !== s.zb && !isVertical(s))) return undefined;
   const radius = radiusAt(s.low);
   return radius > 0 ? { path: s.path, radius } : undefined;

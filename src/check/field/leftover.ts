@@ -3,7 +3,6 @@ import type { Mm } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
 import { centreX, centreY, type Field } from '../../stock/field.ts';
 import { LIMITS } from '../limits.ts';
-import type { FaultCode } from '../report/codes.ts';
 import type { Findings } from '../report/findings.ts';
 import type { Labels } from '../wanted/labels.ts';
 
@@ -15,8 +14,8 @@ export function checkLeftover(
   complete: boolean,
   out: Findings,
 ): void {
-  const high = new Spots();
-  const low = new Spots();
+  const high = new Leftover();
+  const low = new Leftover();
   for (let k = 0; k < f.heights.length; k++) {
     const part = labels.part[k]!;
     if (part === 0) continue;
@@ -27,14 +26,8 @@ export function checkLeftover(
     } else if (off < -LIMITS.depth) low.add(part, k, -off);
   }
   for (const [part, s] of low.parts) {
-    tell(
-      'gouge-field',
-      `part ${part} is ${s.worst.toFixed(3)} mm too low over ${area(f, s.count)} mm2`,
-      'the height wanted',
-      f,
-      s,
-      out,
-    );
+    const found = `part ${part} is ${s.worst.toFixed(3)} mm too low over ${area(f, s.count)} mm2`;
+    out.fault({ code: 'gouge-field', ...worstOf(f, s), found, wanted: 'the height wanted' });
   }
   for (const [part, s] of high.parts) {
     if (!complete) {
@@ -44,14 +37,9 @@ export function checkLeftover(
       );
       continue;
     }
-    tell(
-      'face-uncut',
-      `${s.worst.toFixed(3)} mm of stock is left over ${area(f, s.count)} mm2 of part ${part}`,
-      'pocket floors and top face cut to their height',
-      f,
-      s,
-      out,
-    );
+    const found = `${s.worst.toFixed(3)} mm of stock is left over ${area(f, s.count)} mm2 of part ${part}`;
+    const wanted = 'pocket floors and top face cut to their height';
+    out.fault({ code: 'face-uncut', ...worstOf(f, s), found, wanted });
   }
   if (low.parts.size === 0 && high.parts.size === 0) {
     const says =
@@ -60,14 +48,14 @@ export function checkLeftover(
   }
 }
 
-interface Spot {
+interface LeftOnPart {
   count: number;
   worst: Mm;
   cell: number;
 }
 
-class Spots {
-  readonly parts = new Map<number, Spot>();
+class Leftover {
+  readonly parts = new Map<number, LeftOnPart>();
 
   add(part: number, cell: number, off: Mm): void {
     const s = this.parts.get(part) ?? { count: 0, worst: 0, cell };
@@ -84,8 +72,9 @@ function area(f: Field, count: number): string {
   return (count * f.cell ** 2).toFixed(2);
 }
 
-function tell(code: FaultCode, found: string, wanted: string, f: Field, s: Spot, out: Findings): void {
+/** What both kinds of finding say of the worst cell of a part. */
+function worstOf(f: Field, s: LeftOnPart) {
   const at = [centreX(f, s.cell % f.cols), centreY(f, Math.floor(s.cell / f.cols))] as const;
   const remedy = 'correct the depths or the coverage of the passes';
-  out.fault({ code, at: { program: 0, block: 0, at }, size: s.worst, found, wanted, remedy });
+  return { at: { program: 0, block: 0, at }, size: s.worst, remedy };
 }

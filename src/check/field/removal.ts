@@ -17,14 +17,14 @@ export interface Removal {
   /** After the last stroke. */
   readonly field: Field;
   /** What a stroke did. */
-  of(s: Stroke): Swept;
+  of(s: Stroke): StrokeRemoval;
   /** The field after the first `count` strokes, as heights. */
   at(count: number): Float32Array;
   /** Shanks and holders that ran against stock. */
   readonly met: readonly Met[];
 }
 
-export interface Swept {
+export interface StrokeRemoval {
   /** mm3 removed. */
   readonly volume: number;
   /** Highest stock it touched; -Infinity where it cut nothing. */
@@ -33,9 +33,9 @@ export interface Swept {
   readonly under: Mm;
 }
 
-const NOTHING: Swept = { volume: 0, touched: Number.NEGATIVE_INFINITY, under: Number.POSITIVE_INFINITY };
+const NOTHING: StrokeRemoval = { volume: 0, touched: Number.NEGATIVE_INFINITY, under: Number.POSITIVE_INFINITY };
 
-const SWEPT: Packing<Swept> = {
+const SWEPT: Packing<StrokeRemoval> = {
   width: 3,
   pack: (s, _, into, i) => {
     into[i] = s.volume;

@@ -1,63 +1,16 @@
-/**
- * What turns above the flutes, shank and holder, where it is wider than its cutter: against the part that is wanted, by the cutter's whole
- * outline as exactly as for its edge, and against the stock that stands at that moment.
- */
+/** What turns above the flutes, shank and holder where they are wider than their cutter, against the stock that stands at that moment. */
 import type { Mm } from '../../base/units.ts';
 import { pointAt, segmentLength } from '../../geometry/measure/segment.ts';
 import type { Job } from '../../part/part.ts';
 import { type Field, highestUnder } from '../../stock/field.ts';
 import { ROUNDING } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
-import { type Stroke, spotOf, type Tool } from '../strokes/stroke.ts';
-
-export interface Body {
-  readonly name: 'shank' | 'holder';
-  readonly radius: Mm;
-  /** Height of its lower end above the tip. */
-  readonly from: Mm;
-}
-
-const bodies = new WeakMap<Tool, readonly Body[]>();
-
-/** Shank and holder as far as they are wider than the cutter; the lower first. */
-export function wideBodies(tool: Tool): readonly Body[] {
-  const known = bodies.get(tool);
-  if (known !== undefined) return known;
-  const { cutter, shape } = tool;
-  const all: Body[] = [
-    { name: 'shank', radius: cutter.shank / 2, from: cutter.fluteLength },
-    { name: 'holder', radius: cutter.holder.diameter / 2, from: cutter.stickOut },
-  ];
-  const wide = all.filter((b) => b.radius > shape.radius + ROUNDING).sort((a, b) => a.from - b.from);
-  bodies.set(tool, wide);
-  return wide;
-}
-
-/** Heights from the tip are sums: one that is rounded must not fall just short of a shoulder. */
-const SHOULDER: Mm = 1e-9;
-
-const wholes = new WeakMap<Tool, Tool>();
-
-/** The same cutter with shank and holder in its outline, for strokes that bring either below the top face; null: neither is wider. */
-export function wholeOf(tool: Tool): Tool | null {
-  const wide = wideBodies(tool);
-  if (wide.length === 0) return null;
-  const whole = wholes.get(tool) ?? joined(tool, wide);
-  wholes.set(tool, whole);
-  return whole;
-}
-
-function joined(tool: Tool, wide: readonly Body[]): Tool {
-  const { shape } = tool;
-  const at = (u: Mm) => wide.reduce((r, b) => (u >= b.from - SHOULDER ? Math.max(r, b.radius) : r), shape.at(u));
-  const radius = Math.max(shape.radius, ...wide.map((b) => b.radius));
-  return { ...tool, shape: { ...shape, radius, at, breaks: [...shape.breaks, ...wide.map((b) => b.from)] } };
-}
+import { type Stroke, spotOf, type ToolBody } from '../strokes/stroke.ts';
 
 /** Stock that a body ran against. */
 export interface Met {
   readonly stroke: Stroke;
-  readonly body: Body;
+  readonly body: ToolBody;
   readonly stands: Mm;
 }
 
@@ -68,7 +21,7 @@ const STEP_CELLS = 4;
 
 /** Before a stroke is swept: which of its wide bodies meet what stands. Each is taken at the stroke's lowest. */
 export function meetStock(s: Stroke, field: Field, top: Mm, met: Met[]): void {
-  for (const body of wideBodies(s.tool)) {
+  for (const body of s.tool.wide) {
     const low = s.low + body.from;
     if (low >= top - ROUNDING || met.length >= MOST_MET) return;
     const stands = standsAlong(s, body.radius + field.cell, field, Math.max(low, field.bottom) + ROUNDING);

@@ -10,9 +10,9 @@ import { runsBeside } from '../strength/pushes.ts';
 import { isVertical, type Stroke } from '../strokes/stroke.ts';
 import { gapTo } from '../wanted/clear.ts';
 import type { WantedPart } from '../wanted/wanted.ts';
-import type { Work } from '../work.ts';
+import type { CheckedSetUp } from '../work.ts';
 
-export function checkFitted(work: Work, out: Findings): void {
+export function checkFitted(work: CheckedSetUp, out: Findings): void {
   const { hold } = work.job;
   const asked = hold.by === 'screws' ? hold.through : [];
   const events = eventsOf(work).filter((e) => e.event.kind === 'screws');
@@ -34,7 +34,7 @@ export function checkFitted(work: Work, out: Findings): void {
   tell(out, found, 'fitted before, while the plate is whole', programOf(late, work), late.event.block);
 }
 
-function tellUnasked(e: Timed, asked: readonly number[], work: Work, out: Findings): void {
+function tellUnasked(e: Timed, asked: readonly number[], work: CheckedSetUp, out: Findings): void {
   const holes = holesOf(e).filter((h) => !asked.includes(h));
   if (holes.length === 0) return;
   const want = asked.length === 0 ? 'a job that asks for screws' : `screws in holes ${asked.join(', ')}`;
@@ -45,7 +45,7 @@ function holesOf({ event }: Timed): readonly number[] {
   return event.kind === 'screws' ? event.holes : [];
 }
 
-function programOf(e: Timed, work: Work): number {
+function programOf(e: Timed, work: CheckedSetUp): number {
   return work.programs.find((p) => p.head.events.includes(e.event))?.index ?? 0;
 }
 
@@ -56,7 +56,7 @@ function tell(out: Findings, found: string, want: string, program: number, block
 }
 
 /** A cutter in a pocket that is open at the edge runs out beside it too, and may do so before. */
-function firstOfProfile(work: Work): Stroke | undefined {
+function firstOfProfile(work: CheckedSetUp): Stroke | undefined {
   const { parts } = work.wanted;
   for (const s of work.strokes) {
     if (s.rapid || s.low >= -WRITTEN || isVertical(s) || s.tool.cutter.kind === 'chamfer cutter') continue;

@@ -3,9 +3,9 @@ import { dist } from '../../geometry/measure/point.ts';
 import { LIMITS } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
 import { spotOf } from '../strokes/stroke.ts';
-import type { Work } from '../work.ts';
+import type { CheckedSetUp } from '../work.ts';
 
-export function checkFloor(work: Work, out: Findings): void {
+export function checkFloor(work: CheckedSetUp, out: Findings): void {
   const { job, wanted, strokes } = work;
   const hold = work.programs[0]?.head.hold;
   if (hold?.by !== 'floor' || hold.figure === null) return;

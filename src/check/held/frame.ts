@@ -10,14 +10,14 @@ import type { Job } from '../../part/part.ts';
 import { type Blocks, blockCentre, blocksIn, blocksOf } from '../../stock/blocks.ts';
 import { type Field, heightOver } from '../../stock/field.ts';
 import { firstWhere } from '../../stock/history.ts';
-import { Net } from '../../stock/net.ts';
+import { FlowNet } from '../../stock/net.ts';
 import type { Removal } from '../field/removal.ts';
 import type { HeadTab } from '../program/head.ts';
 import type { Findings } from '../report/findings.ts';
 import { FRAME_REMEDY } from '../strength/grip.ts';
 import type { MeasuredTab } from '../tabs/tabs.ts';
 import type { Labels } from '../wanted/labels.ts';
-import type { Work } from '../work.ts';
+import type { CheckedSetUp } from '../work.ts';
 import { underClamp } from './support.ts';
 
 /** Sides of blocks, the largest first: about as wide as a tab, and down to what is hardly metal to rely on. */
@@ -40,7 +40,7 @@ export interface Framed {
 
 /** Bars as far as the frame bears them. What is lacking is told at the stroke that brought it about. */
 export function checkFrame(
-  work: Work,
+  work: CheckedSetUp,
   removal: Removal,
   labels: Labels,
   bars: readonly MeasuredTab[],
@@ -62,7 +62,7 @@ export function checkFrame(
   return { bars: framed, known: true };
 }
 
-function tell(bar: MeasuredTab, share: number, stroke: number, work: Work, out: Findings): void {
+function tell(bar: MeasuredTab, share: number, stroke: number, work: CheckedSetUp, out: Findings): void {
   const { tab } = bar;
   const s = work.strokes.at(stroke);
   const stub = work.programs[0]?.head.hold?.by === 'stub';
@@ -76,20 +76,20 @@ function tell(bar: MeasuredTab, share: number, stroke: number, work: Work, out: 
   });
 }
 
-interface Stock {
-  readonly work: Work;
+interface FrameStock {
+  readonly work: CheckedSetUp;
   readonly field: Field;
   readonly labels: Labels;
 }
 
 /** Of each bar's own section, how much goes on through the frame while the others of its part bear as well: 1 where the frame is no weaker. */
-function sharesOf(stock: Stock, heights: Float32Array, bars: readonly MeasuredTab[]): number[] {
+function sharesOf(stock: FrameStock, heights: Float32Array, bars: readonly MeasuredTab[]): number[] {
   let best = bars.map(() => 0);
   for (const side of sidesFor(stock.field)) {
     const blocks = blocksOf(stock.field, heights, stock.labels.part, side);
     const room = roomOf(blocks, stock);
     const ends = endsOf(blocks, stock.work.job);
-    const nets = stock.work.wanted.parts.map(() => new Net(blocks.cols, room, ends));
+    const nets = stock.work.wanted.parts.map(() => new FlowNet(blocks.cols, room, ends));
     const shares = bars.map((bar) => {
       const wanted = sectionAsked(bar);
       const from = rootOf(stock, heights, blocks, bar);
@@ -117,7 +117,7 @@ function sectionAsked({ tab, waist, height }: MeasuredTab): Mm2 {
  * Section that a side of each block brings: its height where it is uncut. What is cut into from above folds across the cutter's slot before it
  * shears: 0.866 h^2 over the slot's width, when two lines of plastic bending are held against 0.577 Rp h.
  */
-function roomOf(blocks: Blocks, { work, field }: Stock): Float32Array {
+function roomOf(blocks: Blocks, { work, field }: FrameStock): Float32Array {
   const top = work.job.stock.max[2] - field.bottom;
   const named = new Set(work.programs.flatMap((p) => p.head.cutters.map((c) => c.number)));
   const slot = Math.max(...work.job.cutters.filter((c) => named.has(c.number)).map((c) => c.diameter));
@@ -140,7 +140,7 @@ function endsOf(blocks: Blocks, job: Job): Uint8Array {
 }
 
 /** Blocks at a bar's outer end: what lies nearer is in its waist. */
-function rootOf(stock: Stock, heights: Float32Array, blocks: Blocks, { tab }: MeasuredTab): number[] {
+function rootOf(stock: FrameStock, heights: Float32Array, blocks: Blocks, { tab }: MeasuredTab): number[] {
   const angle = toRad(tab.directionDeg);
   const out = { x: Math.cos(angle), y: Math.sin(angle) };
   const most = tab.footprint + tab.width;
@@ -153,7 +153,7 @@ function rootOf(stock: Stock, heights: Float32Array, blocks: Blocks, { tab }: Me
 const ROOT = 2;
 
 /** How far out the stock is whole again beside a bar and behind it; `most` where it is not before. */
-function risenAt({ field, work }: Stock, heights: Float32Array, tab: HeadTab, out: Point, most: Mm): Mm {
+function risenAt({ field, work }: FrameStock, heights: Float32Array, tab: HeadTab, out: Point, most: Mm): Mm {
   const whole = work.job.stock.max[2] - UNCUT;
   const beside = tab.footprint / 2;
   let risen: Mm = 0;

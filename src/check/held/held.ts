@@ -10,14 +10,14 @@ import { firstWhere } from '../../stock/history.ts';
 import { flood, islands } from '../field/flood.ts';
 import type { Removal } from '../field/removal.ts';
 import { eventsOf } from '../program/events.ts';
-import type { Findings } from '../report/findings.ts';
+import type { FindingPlace, Findings } from '../report/findings.ts';
 import type { Stroke } from '../strokes/stroke.ts';
 import { firstStroke } from '../strokes/strokes.ts';
 import type { Labels } from '../wanted/labels.ts';
-import type { Work } from '../work.ts';
+import type { CheckedSetUp } from '../work.ts';
 import { heldCells } from './support.ts';
 
-export function checkHeld(work: Work, removal: Removal, labels: Labels, out: Findings): void {
+export function checkHeld(work: CheckedSetUp, removal: Removal, labels: Labels, out: Findings): void {
   const { job, wanted, strokes, programs } = work;
   const head = programs[0]?.head ?? null;
   if (job.clamps.length === 0 && head?.hold?.by !== 'glue') {
@@ -27,12 +27,13 @@ export function checkHeld(work: Work, removal: Removal, labels: Labels, out: Fin
   const events = eventsOf(work);
   const moved = events.find((e) => e.event.kind === 'clamp');
   const known = moved === undefined ? events : events.slice(0, events.indexOf(moved));
+  const stock = { work, removal, labels };
   const fitted: number[] = [];
   let held = true;
   for (const [i, phase] of [...known, { stroke: moved?.stroke ?? strokes.length, event: null }].entries()) {
     const from = i === 0 ? 0 : known[i - 1]!.stroke;
     const seeds = heldCells(removal.field, job, wanted, head, fitted);
-    held = checkPhase({ from, to: phase.stroke, seeds }, work, removal, labels, out) && held;
+    held = checkPhase({ from, to: phase.stroke, seeds }, stock, out) && held;
     if (phase.event?.kind === 'screws') fitted.push(...phase.event.holes);
   }
   if (moved !== undefined) {
@@ -52,7 +53,14 @@ interface Phase {
   readonly seeds: readonly number[];
 }
 
-function checkPhase(phase: Phase, work: Work, removal: Removal, labels: Labels, out: Findings): boolean {
+interface CutStock {
+  readonly work: CheckedSetUp;
+  readonly removal: Removal;
+  readonly labels: Labels;
+}
+
+function checkPhase(phase: Phase, stock: CutStock, out: Findings): boolean {
+  const { work, removal, labels } = stock;
   const { field } = removal;
   const heights = removal.at(phase.to);
   const joined = flood(field, heights, phase.seeds);
@@ -65,7 +73,7 @@ function checkPhase(phase: Phase, work: Work, removal: Removal, labels: Labels, 
     );
     tellPart(part.index, work.strokes.at(k - 1), k < phase.to, out);
   }
-  checkOffcuts(phase, heights, joined, work, removal, labels, out);
+  checkOffcuts(phase, stock, heights, joined, out);
   return good;
 }
 
@@ -101,11 +109,9 @@ const SHIFT: Mm = 0.5;
 
 function checkOffcuts(
   phase: Phase,
+  { work, removal, labels }: CutStock,
   heights: Float32Array,
   joined: Uint8Array,
-  work: Work,
-  removal: Removal,
-  labels: Labels,
   out: Findings,
 ): void {
   const { field } = removal;
@@ -119,7 +125,10 @@ function checkOffcuts(
     // As high as it stood when it came loose: the cutter may mill it away itself.
     const loose = removal.at(k);
     const later = firstStroke(work.strokes.range(k, phase.to), (s) => !s.rapid && meets(s, cells, loose, field));
-    tellOffcut(cells, middle, field, work.strokes.at(k - 1), later, out);
+    const s = work.strokes.at(k - 1);
+    const at = [centreX(field, middle % field.cols), centreY(field, Math.floor(middle / field.cols))] as const;
+    const found = `a piece of ${(cells.length * field.cell ** 2).toFixed(1)} mm2 comes loose`;
+    tellOffcut({ program: s?.program ?? 0, block: s?.block ?? 0, at }, found, later, out);
   }
 }
 
@@ -145,39 +154,17 @@ function meets(s: Stroke, cells: readonly number[], heights: Float32Array, f: Fi
   return false;
 }
 
-function tellOffcut(
-  cells: readonly number[],
-  middle: number,
-  f: Field,
-  s: Stroke | undefined,
-  later: Stroke | undefined,
-  out: Findings,
-): void {
-  const area = (cells.length * f.cell ** 2).toFixed(1);
-  const at = [centreX(f, middle % f.cols), centreY(f, Math.floor(middle / f.cols))] as const;
-  const spot = { program: s?.program ?? 0, block: s?.block ?? 0, at };
-  const found = `a piece of ${area} mm2 comes loose`;
-  if (later === undefined) {
-    const wanted = 'no loose piece near a turning cutter';
-    out.caution({ code: 'offcut-loose', at: spot, found, wanted, remedy: 'expect it, and stop before picking it out' });
-    return;
-  }
-  const stops = later.program !== s?.program;
-  if (stops)
-    out.caution({
-      code: 'offcut-loose',
-      at: spot,
-      found,
-      wanted: 'taken out before the next program',
-      remedy: 'take it out at the stop',
-    });
+/** `later`: the stroke that comes near the piece again. */
+function tellOffcut(at: FindingPlace, found: string, later: Stroke | undefined, out: Findings): void {
+  const code = 'offcut-loose';
+  const wanted = 'no loose piece near a turning cutter';
+  if (later === undefined)
+    out.caution({ code, at, found, wanted, remedy: 'expect it, and stop before picking it out' });
+  else if (later.program !== at.program)
+    out.caution({ code, at, found, wanted: 'taken out before the next program', remedy: 'take it out at the stop' });
   else {
-    out.fault({
-      code: 'offcut-loose',
-      at: spot,
-      found: `${found} and the cutter comes near it again at block ${later.block}`,
-      wanted: 'no loose piece near a turning cutter',
-      remedy: 'clear the piece away by cutting all of it, or stop to take it out',
-    });
+    const again = `${found} and the cutter comes near it again at block ${later.block}`;
+    const remedy = 'clear the piece away by cutting all of it, or stop to take it out';
+    out.fault({ code, at, found: again, wanted, remedy });
   }
 }

@@ -1,13 +1,20 @@
 /** Where the stock or the parts are held at a moment: clamps and jaws on the frame, screws once fitted, glue under everything. */
+import type { Mm } from '../../base/units.ts';
 import { dist } from '../../geometry/measure/point.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { Job } from '../../part/part.ts';
 import { centreX, centreY, type Field } from '../../stock/field.ts';
 import type { Head } from '../program/head.ts';
-import type { Wanted } from '../wanted/wanted.ts';
+import type { WantedParts } from '../wanted/wanted.ts';
 
 /** Cells that something outside the stock holds, once the screws through `fitted` holes (indexes) are in; in the order of their numbers. */
-export function heldCells(f: Field, job: Job, wanted: Wanted, head: Head | null, fitted: readonly number[]): number[] {
+export function heldCells(
+  f: Field,
+  job: Job,
+  wanted: WantedParts,
+  head: Head | null,
+  fitted: readonly number[],
+): number[] {
   if (head?.hold?.by === 'glue') return Array.from({ length: f.cols * f.rows }, (_, k) => k);
   const held = new Uint8Array(f.cols * f.rows);
   const xs = Array.from({ length: f.cols }, (_, col) => centreX(f, col));
@@ -21,7 +28,7 @@ export function heldCells(f: Field, job: Job, wanted: Wanted, head: Head | null,
     for (const h of p.holes) {
       if (!fitted.includes(h.hole.index)) continue;
       const [inner, outer] = [h.hole.diameter / 2, h.hole.diameter / 2 + Math.max(1, 2 * f.cell)];
-      markRing(f, xs, ys, h.at, inner, outer, held);
+      markRing({ xs, ys }, h.at, inner, outer, held);
     }
   const cells: number[] = [];
   for (let k = 0; k < held.length; k++) if (held[k] === 1) cells.push(k);
@@ -42,19 +49,17 @@ function holdsAt(job: Job, c: Job['clamps'][number], axis: 0 | 1, v: number): bo
 
 /** A ring of the part round a screw's hole: what its head bears on. */
 function markRing(
-  f: Field,
-  xs: readonly number[],
-  ys: readonly number[],
+  { xs, ys }: { readonly xs: readonly Mm[]; readonly ys: readonly Mm[] },
   at: Point,
-  inner: number,
-  outer: number,
+  inner: Mm,
+  outer: Mm,
   held: Uint8Array,
 ): void {
   for (const [row, y] of ys.entries()) {
     if (Math.abs(y - at.y) > outer) continue;
     for (const [col, x] of xs.entries()) {
       const d = dist(at, { x, y });
-      if (d > inner && d < outer) held[row * f.cols + col] = 1;
+      if (d > inner && d < outer) held[row * xs.length + col] = 1;
     }
   }
 }

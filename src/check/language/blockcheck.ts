@@ -4,15 +4,15 @@
  */
 
 import { cycleDwells, G_GROUP, isCycle, M_GROUP, takesAxes } from './groups.ts';
-import { type Machine, refuse } from './machine/machine.ts';
-import type { Plan } from './plan.ts';
-import { AXES, type Block, D, firstColumn, given, H, L, OFFSETS, P, Q, R, ROTARY, S, T } from './text/block.ts';
+import { type Interpreter, refuse } from './machine/machine.ts';
+import type { BlockCodes } from './plan.ts';
+import { AXES, D, firstColumn, given, H, L, OFFSETS, P, type ProgramBlock, Q, R, ROTARY, S, T } from './text/block.ts';
 
 /** Letters that a plain G0 or G1 line may carry without further question. */
 const EASY = AXES & ~ROTARY;
 const FEED_BIT = 1 << 5;
 
-export function checkWords(m: Machine, b: Block, p: Plan): boolean {
+export function checkWords(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   if (straight(m, b, p)) return true;
   for (let i = 0; i < p.group.length; i++) p.group[i] = -1;
   for (let i = 0; i < p.mGroup.length; i++) p.mGroup[i] = -1;
@@ -25,7 +25,7 @@ export function checkWords(m: Machine, b: Block, p: Plan): boolean {
 }
 
 /** The short way for most lines: G0 or G1, written or in force, with nothing but X, Y, Z and F. */
-function straight(m: Machine, b: Block, p: Plan): boolean {
+function straight(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   if (b.mCount > 0 || b.gCount > 1 || (b.has & ~(EASY | FEED_BIT)) !== 0 || (b.has & EASY) === 0) return false;
   const motion = b.gCount === 1 ? b.g[0]! : m.state.motion;
   if (motion !== 0 && motion !== 10) return false;
@@ -37,7 +37,7 @@ function straight(m: Machine, b: Block, p: Plan): boolean {
   return true;
 }
 
-function gCodes(m: Machine, b: Block, p: Plan): boolean {
+function gCodes(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   for (let i = 0; i < b.gCount; i++) {
     const code = b.g[i]!;
     const column = b.gColumn[i]!;
@@ -51,7 +51,7 @@ function gCodes(m: Machine, b: Block, p: Plan): boolean {
   return true;
 }
 
-function mCodes(m: Machine, b: Block, p: Plan): boolean {
+function mCodes(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   if (b.mCount > 4) return refuse(m, 21, b.mColumn[4]!, `${b.mCount} M words`);
   for (let i = 0; i < b.mCount; i++) {
     const code = b.m[i]!;
@@ -65,7 +65,7 @@ function mCodes(m: Machine, b: Block, p: Plan): boolean {
   return true;
 }
 
-function chooseMotion(m: Machine, b: Block, p: Plan): boolean {
+function chooseMotion(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const axes = (b.has & AXES) !== 0;
   const taker = takesAxes(p.group[0]!);
   const g53 = p.group[0] === 530;
@@ -85,7 +85,7 @@ function chooseMotion(m: Machine, b: Block, p: Plan): boolean {
   return true;
 }
 
-function withoutAxes(m: Machine, b: Block, p: Plan): boolean {
+function withoutAxes(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const code = p.explicit;
   if (code === 0) return refuse(m, 39, p.motionColumn);
   if (code === 10) return refuse(m, 40, p.motionColumn);
@@ -96,7 +96,7 @@ function withoutAxes(m: Machine, b: Block, p: Plan): boolean {
 }
 
 /** Every word must have a code that uses it (report, B.5; reference interpreter). */
-function wordsUsed(m: Machine, b: Block, p: Plan): boolean {
+function wordsUsed(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const motion = p.motion;
   const arc = motion === 20 || motion === 30;
   const cycle = isCycle(motion);
@@ -112,7 +112,7 @@ function wordsUsed(m: Machine, b: Block, p: Plan): boolean {
 }
 
 /** A rotary word on a machine without that axis; cycles and probe moves have conditions of their own for rotary motion. */
-function rotaryWords(m: Machine, b: Block, p: Plan): boolean {
+function rotaryWords(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   if ((b.has & ROTARY) === 0) return true;
   for (let letter = 0; letter < 3; letter++) {
     if (!given(b, letter) || (m.rotary.includes('ABC'[letter]!) && !isCycle(p.motion) && p.motion !== 382)) continue;

@@ -10,7 +10,7 @@ import type { Mm, MmPerMin, Rad, Rpm, Second } from '../../base/units.ts';
 import type { LanguageProblem } from './report.ts';
 
 /** A position; null for an axis that the program has not yet placed. */
-export interface Position {
+export interface AxisPosition {
   readonly x: Mm | null;
   readonly y: Mm | null;
   readonly z: Mm | null;
@@ -62,8 +62,8 @@ export interface CycleHole {
 interface MoveBase {
   /** Line number in the file, from 1. */
   readonly block: number;
-  readonly from: Position;
-  readonly to: Position;
+  readonly from: AxisPosition;
+  readonly to: AxisPosition;
   readonly spindle: Spindle;
   readonly coolant: Coolant;
   /** Slot of the tool in the spindle, 0 for none, null before the first M6. */
@@ -88,7 +88,7 @@ export interface FeedMove extends MoveBase {
 }
 
 /** `sweep` is positive counter-clockwise seen from the positive end of the axis normal to the plane, 0 < |sweep| <= 2 pi. */
-export interface ArcMove extends MoveBase {
+export interface CanonicalArc extends MoveBase {
   readonly kind: 'arc';
   readonly feed: MmPerMin | null;
   readonly plane: Plane;
@@ -108,7 +108,7 @@ export interface EventMove extends MoveBase {
   readonly kind: 'stop' | 'optional-stop' | 'pallet-stop' | 'change' | 'length' | 'offset' | 'end';
 }
 
-export type CanonicalMove = RapidMove | FeedMove | ArcMove | DwellMove | EventMove;
+export type CanonicalMove = RapidMove | FeedMove | CanonicalArc | DwellMove | EventMove;
 
 export interface ProgramComment {
   readonly block: number;
@@ -125,7 +125,7 @@ export interface ToolEntry {
   readonly length: Mm;
 }
 
-export interface ReadOptions {
+export interface ReaderOptions {
   /** Name used in the places of problems. */
   readonly file?: string;
   readonly toolTable?: readonly ToolEntry[];
@@ -145,7 +145,7 @@ export interface ReadOptions {
   /** The moves returned are those with the block delete switch on; the problems are those of both ways. */
   readonly blockDelete?: boolean;
   /** Position of the controlled point at the start, program axes, millimetres; unknown unless given. */
-  readonly start?: Position;
+  readonly start?: AxisPosition;
   /** After M0, M1, M60 and M6 the position counts as unknown (cutters changed and touched off by hand). */
   readonly unknownAfterStop?: boolean;
   /**
@@ -185,7 +185,7 @@ export interface ReadResult extends ReadSummary {
 
 /** Modes at the end of reading, for whoever joins programs or tests the interpreter. */
 export interface LastState {
-  readonly position: Position;
+  readonly position: AxisPosition;
   /** Motion code, for instance 1 for G1, 38.2, 80. */
   readonly motion: number;
   readonly plane: Plane;

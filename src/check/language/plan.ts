@@ -1,7 +1,7 @@
 /** What a block asks for, once its words have been sorted into modal groups. */
 
 /** The codes of one block by modal group; -1 where the block has none. Reused block by block. */
-export interface Plan {
+export interface BlockCodes {
   readonly group: Int16Array;
   readonly gColumn: Int16Array;
   readonly mGroup: Int16Array;
@@ -16,7 +16,7 @@ export interface Plan {
   plain: boolean;
 }
 
-export function emptyPlan(): Plan {
+export function emptyPlan(): BlockCodes {
   const groups = {
     group: new Int16Array(14),
     gColumn: new Int16Array(14),

@@ -1,13 +1,13 @@
 /** Reads a program line by line: percent frame, block delete both ways, comments, and the state after a fault. */
 
-import type { Position, ReadOptions, ReadSummary, Sink, Spindle } from './canonical.ts';
-import { hangsOnControl, type Machine } from './machine/machine.ts';
+import type { AxisPosition, ReaderOptions, ReadSummary, Sink, Spindle } from './canonical.ts';
+import { hangsOnControl, type Interpreter } from './machine/machine.ts';
 import { checkSystem, readParameterFile } from './machine/parameters.ts';
 import { runBlock } from './machine/run.ts';
-import { forkState, lastState, parameterArray, type State, startState } from './machine/state.ts';
+import { forkState, lastState, type ModalState, parameterArray, startState } from './machine/state.ts';
 import { emptyPlan } from './plan.ts';
 import { MAX_PROBLEMS, Reporter } from './report.ts';
-import { type Block, emptyBlock } from './text/block.ts';
+import { emptyBlock, type ProgramBlock } from './text/block.ts';
 import { type Cursor, cursor, OUT_OF_RANGE } from './text/cursor.ts';
 import { readLine } from './text/words.ts';
 
@@ -21,8 +21,8 @@ const LAST_KEPT = 5390;
 /** Slots of the tool carousel in the report's stand-alone interpreter (B.5.4). */
 const SLOTS = 68;
 
-interface Way {
-  readonly machine: Machine;
+interface SwitchedRun {
+  readonly machine: Interpreter;
   readonly cursor: Cursor;
   /** Whether lines with `/` are left out. */
   readonly skips: boolean;
@@ -32,11 +32,11 @@ interface Way {
 export class ProgramReader {
   /** Nothing more can be learnt: too many problems, or the end of a framed program. */
   done = false;
-  private readonly options: ReadOptions;
+  private readonly options: ReaderOptions;
   private readonly sink: Sink;
   private readonly reporter: Reporter;
-  private readonly block: Block = emptyBlock();
-  private readonly ways: Way[];
+  private readonly block: ProgramBlock = emptyBlock();
+  private readonly ways: SwitchedRun[];
   private count = 0;
   private begun = false;
   private framed = false;
@@ -44,7 +44,7 @@ export class ProgramReader {
   private afterEnd: number | null = null;
   private trusted: number | null = null;
 
-  constructor(options: ReadOptions, sink: Sink) {
+  constructor(options: ReaderOptions, sink: Sink) {
     this.options = options;
     this.sink = sink;
     this.reporter = new Reporter(options.file, options.maxProblems ?? MAX_PROBLEMS);
@@ -86,7 +86,7 @@ export class ProgramReader {
     return this.ways[0]!.machine.state.spindle;
   }
 
-  get position(): Position {
+  get position(): AxisPosition {
     return this.ways[0]!.machine.state.position;
   }
 
@@ -130,13 +130,13 @@ export class ProgramReader {
     return true;
   }
 
-  private runWay(w: Way, text: string, start: number, end: number): void {
+  private runWay(w: SwitchedRun, text: string, start: number, end: number): void {
     if (w !== this.ways[0]) this.reporter.circumstance = ` (with block delete ${w.skips ? 'on' : 'off'})`;
     this.runLine(w, text, start, end);
     this.reporter.circumstance = '';
   }
 
-  private runLine(w: Way, text: string, start: number, end: number): void {
+  private runLine(w: SwitchedRun, text: string, start: number, end: number): void {
     if (w.ended || (w.skips && text.charCodeAt(start) === 47)) return;
     const m = w.machine;
     const b = this.block;
@@ -158,7 +158,7 @@ export class ProgramReader {
     if (m.endedBy !== 'none') w.ended = true;
   }
 
-  private set(w: Way, index: number, value: number): void {
+  private set(w: SwitchedRun, index: number, value: number): void {
     w.machine.state.parameters[index] = value;
     w.cursor.set[index] = 1;
     if (index < FIRST_KEPT || index > LAST_KEPT) return;
@@ -167,7 +167,7 @@ export class ProgramReader {
     hangsOnControl(w.machine, { code: 'offset-unknown', column: 1, found, remedy });
   }
 
-  private refuseLine(w: Way, start: number): void {
+  private refuseLine(w: SwitchedRun, start: number): void {
     const c = w.cursor;
     const doubtful = w.machine.tainted && c.usedParameter;
     if (!doubtful) this.tellFault(c, c.badAt - start + 1);
@@ -185,7 +185,7 @@ export class ProgramReader {
     });
   }
 
-  private tell(w: Way, b: Block): void {
+  private tell(w: SwitchedRun, b: ProgramBlock): void {
     if (w.machine.sink === null) return;
     for (const c of b.comments) {
       const message = /^[ \t]*m[ \t]*s[ \t]*g[ \t]*,/i.exec(c.text);
@@ -194,7 +194,7 @@ export class ProgramReader {
     }
   }
 
-  private taint(w: Way): void {
+  private taint(w: SwitchedRun): void {
     w.machine.tainted = true;
     if (w === this.ways[0] && this.trusted === null) this.trusted = this.count;
   }
@@ -217,9 +217,15 @@ function isBlank(code: number): boolean {
   return code === 32 || code === 9;
 }
 
-function way(options: ReadOptions, state: State, reporter: Reporter, sink: Sink | null, skips: boolean): Way {
+function way(
+  options: ReaderOptions,
+  state: ModalState,
+  reporter: Reporter,
+  sink: Sink | null,
+  skips: boolean,
+): SwitchedRun {
   const tools = options.toolTable ?? [];
-  const machine: Machine = {
+  const machine: Interpreter = {
     state,
     reporter,
     sink,

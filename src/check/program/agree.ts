@@ -10,11 +10,11 @@ import type { Job } from '../../part/part.ts';
 import { LIMITS, TAB_DIRECTION_DEG, WRITTEN } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
 import { faces, onNoTab, type Say } from '../wanted/on-edge.ts';
-import type { Wanted } from '../wanted/wanted.ts';
+import type { WantedParts } from '../wanted/wanted.ts';
 import type { Head, HeadTab } from './head.ts';
 import { checkStubHead } from './stub-head.ts';
 
-export function checkHead(head: Head, job: Job, wanted: Wanted, program: number, out: Findings): void {
+export function checkHead(head: Head, job: Job, wanted: WantedParts, program: number, out: Findings): void {
   const remedy = isBare(head) ? WRITE_HEAD : 'make the program again from this job';
   const say = (block: number, found: string, want: string, at?: Point) =>
     out.fault({
@@ -158,7 +158,7 @@ function checkHold(head: Head, job: Job, say: Say): void {
 /** A place asked for is put on the edge; it may have been given off it by this much. */
 const ASKED_PLACE: Mm = 1;
 
-function checkTab(tab: HeadTab, job: Job, wanted: Wanted, say: Say): void {
+function checkTab(tab: HeadTab, job: Job, wanted: WantedParts, say: Say): void {
   const part = wanted.parts[tab.part];
   const spot = part === undefined ? undefined : positionOf(part.loop, tab.at);
   if (part === undefined || spot === undefined) {

@@ -2,7 +2,7 @@
 
 import type { Stroke } from '../strokes/stroke.ts';
 import { firstStroke } from '../strokes/strokes.ts';
-import type { Work } from '../work.ts';
+import type { CheckedSetUp } from '../work.ts';
 import type { HeadEvent } from './head.ts';
 
 export interface Timed {
@@ -11,7 +11,7 @@ export interface Timed {
 }
 
 /** Events with the number of strokes made before them. */
-export function eventsOf(work: Work): Timed[] {
+export function eventsOf(work: CheckedSetUp): Timed[] {
   return work.programs.flatMap((p) =>
     p.head.events.map((event) => {
       const after = (s: Stroke) => s.program > p.index || (s.program === p.index && s.block > event.block);

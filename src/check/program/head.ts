@@ -13,7 +13,7 @@ export interface Head {
   readonly stock: { readonly min: Triple; readonly max: Triple } | null;
   readonly parts: readonly HeadPart[];
   readonly cutters: readonly HeadCutter[];
-  readonly hold: HeadHold | null;
+  readonly hold: HoldFact | null;
   readonly tabs: readonly HeadTab[];
   /** One line `HOLD stub PART ..` for each part. */
   readonly stubs: readonly HeadStub[];
@@ -66,7 +66,7 @@ export interface HeadCutter {
   readonly block: number;
 }
 
-export interface HeadHold {
+export interface HoldFact {
   readonly by: HoldKind;
   /** Thickness of the floor. */
   readonly figure: Mm | null;
@@ -114,7 +114,7 @@ export function readHead(comments: readonly ProgramComment[], units: 'mm' | 'inc
     stock: null as Head['stock'],
     parts: [] as HeadPart[],
     cutters: [] as HeadCutter[],
-    hold: null as HeadHold | null,
+    hold: null as HoldFact | null,
     tabs: [] as HeadTab[],
     stubs: [] as HeadStub[],
     edge: null as HeadEdge | null,
@@ -144,8 +144,8 @@ export function isFact(comment: string): boolean {
   return READERS.some(([start]) => start.test(text));
 }
 
-type Draft = { -readonly [K in keyof Head]: Head[K] extends readonly (infer T)[] ? T[] : Head[K] };
-type Reader = (text: string, block: number, scale: number, head: Draft) => boolean;
+type HeadDraft = { -readonly [K in keyof Head]: Head[K] extends readonly (infer T)[] ? T[] : Head[K] };
+type Reader = (text: string, block: number, scale: number, head: HeadDraft) => boolean;
 
 const READERS: readonly (readonly [RegExp, Reader])[] = [
   [/^ZERO (stock|part)$/i, zero],
@@ -164,20 +164,20 @@ const READERS: readonly (readonly [RegExp, Reader])[] = [
 ];
 
 /** Each fact once: of two, one is false. */
-function zero(text: string, _block: number, _scale: number, head: Draft): boolean {
+function zero(text: string, _block: number, _scale: number, head: HeadDraft): boolean {
   if (head.zero !== null) return false;
   head.zero = /part/i.test(text) ? 'part' : 'stock';
   return true;
 }
 
-function stock(text: string, _block: number, scale: number, head: Draft): boolean {
+function stock(text: string, _block: number, scale: number, head: HeadDraft): boolean {
   const m = numbers(text, `^STOCK ${TRIPLE} TO ${TRIPLE}$`, scale);
   if (m === null || head.stock !== null) return false;
   head.stock = { min: [m[0]!, m[1]!, m[2]!], max: [m[3]!, m[4]!, m[5]!] };
   return true;
 }
 
-function part(text: string, block: number, scale: number, head: Draft): boolean {
+function part(text: string, block: number, scale: number, head: HeadDraft): boolean {
   const m = text.match(new RegExp(`^PART (\\d+) AT X${N} Y${N} TURN ${N} MIRROR (yes|no)$`, 'i'));
   if (m === null) return false;
   const at = { x: Number(m[2]) * scale, y: Number(m[3]) * scale };
@@ -185,14 +185,14 @@ function part(text: string, block: number, scale: number, head: Draft): boolean 
   return true;
 }
 
-function cutter(text: string, block: number, scale: number, head: Draft): boolean {
+function cutter(text: string, block: number, scale: number, head: HeadDraft): boolean {
   const m = text.match(new RegExp(`^CUTTER (\\d+) ([a-z -]+?) D${N}\\b`, 'i'));
   if (m === null) return false;
   head.cutters.push({ number: Number(m[1]), kind: m[2]!.toLowerCase(), diameter: Number(m[3]) * scale, block });
   return true;
 }
 
-function hold(text: string, block: number, scale: number, head: Draft): boolean {
+function hold(text: string, block: number, scale: number, head: HeadDraft): boolean {
   const m = text.match(/^HOLD (\w+)\s*(.*)$/i);
   if (/^jaws$/i.test(m?.[1] ?? '')) return jaws(m![2]!, block, head);
   const by = HOLD_KINDS.find((k) => k === m?.[1]?.toLowerCase());
@@ -206,7 +206,7 @@ function hold(text: string, block: number, scale: number, head: Draft): boolean 
   return true;
 }
 
-function jaws(rest: string, block: number, head: Draft): boolean {
+function jaws(rest: string, block: number, head: HeadDraft): boolean {
   const m = rest.match(new RegExp(`^EDGE HOLE (\\d+) BOSS (\\d+) DIRECTION ${N}$`, 'i'))?.map(Number);
   if (m === undefined || head.hold !== null || head.edge !== null) return false;
   head.edge = { hole: m[1]! - 1, boss: m[2]! - 1, directionDeg: m[3]!, block };
@@ -214,7 +214,7 @@ function jaws(rest: string, block: number, head: Draft): boolean {
 }
 
 /** A line for each part; nothing else may be said to hold beside them. */
-function stub(rest: string, block: number, scale: number, head: Draft): boolean {
+function stub(rest: string, block: number, scale: number, head: HeadDraft): boolean {
   const m = rest
     .match(new RegExp(`^PART (\\d+) AT X${N} Y${N} DIRECTION ${N} WIDTH ${N} FOOTPRINT ${N}$`, 'i'))
     ?.map(Number);
@@ -232,7 +232,7 @@ function stub(rest: string, block: number, scale: number, head: Draft): boolean 
   return true;
 }
 
-function tab(text: string, block: number, scale: number, head: Draft): boolean {
+function tab(text: string, block: number, scale: number, head: HeadDraft): boolean {
   const pattern = `^TAB (\\d+) PART (\\d+) AT X${N} Y${N} DIRECTION ${N} WIDTH ${N} HEIGHT ${N} FOOTPRINT ${N}$`;
   const m = text.match(new RegExp(pattern, 'i'))?.map(Number);
   if (m === undefined) return false;
@@ -250,7 +250,7 @@ function tab(text: string, block: number, scale: number, head: Draft): boolean {
   return true;
 }
 
-function program(text: string, block: number, _scale: number, head: Draft): boolean {
+function program(text: string, block: number, _scale: number, head: HeadDraft): boolean {
   const m = text.match(/\bprogram (\d+) of (\d+)(?:, (.*))?$/i);
   if (m === null) return true;
   head.program = { number: Number(m[1]), of: Number(m[2]), block };
@@ -258,20 +258,20 @@ function program(text: string, block: number, _scale: number, head: Draft): bool
   return true;
 }
 
-function screws(text: string, block: number, _scale: number, head: Draft): boolean {
+function screws(text: string, block: number, _scale: number, head: HeadDraft): boolean {
   const rest = text.replace(/^SCREWS FITTED:?\s*/i, '');
   if (!/^\d+([ ,]+\d+)*$/.test(rest)) return false;
   head.events.push({ kind: 'screws', holes: rest.split(/[ ,]+/).map(Number), block });
   return true;
 }
 
-function clamp(text: string, block: number, _scale: number, head: Draft): boolean {
+function clamp(text: string, block: number, _scale: number, head: HeadDraft): boolean {
   head.events.push({ kind: 'clamp', text, block });
   return true;
 }
 
 /** Words of another hand are no fault of the head, unless they say what Z is in a way that cannot be held against the stock. */
-function touch(text: string, block: number, scale: number, head: Draft): boolean {
+function touch(text: string, block: number, scale: number, head: HeadDraft): boolean {
   const on = numbers(text, ` at X ${N} Y ${N}: Z is ${N} there$`, scale);
   const beside = numbers(text, `^Touch off beside .*: Z is ${N} there$`, scale);
   if (on !== null) head.touches.push({ at: { x: on[0]!, y: on[1]! }, z: on[2]!, block });
@@ -281,7 +281,7 @@ function touch(text: string, block: number, scale: number, head: Draft): boolean
 }
 
 /** How a person is told to stand a part on edge. */
-function bossUp(text: string, block: number, _scale: number, head: Draft): boolean {
+function bossUp(text: string, block: number, _scale: number, head: HeadDraft): boolean {
   head.standing.push({ boss: Number(/\bboss (\d+) up\b/i.exec(text)![1]) - 1, block });
   return true;
 }
@@ -291,7 +291,7 @@ function upperFace(text: string): boolean {
   return /^Upper face to the front\b/i.test(text);
 }
 
-function fit(text: string, block: number, _scale: number, head: Draft): boolean {
+function fit(text: string, block: number, _scale: number, head: HeadDraft): boolean {
   head.fits.push({ number: Number(/\d+/.exec(text)![0]), block });
   return true;
 }

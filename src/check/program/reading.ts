@@ -4,14 +4,14 @@
  */
 import type { Mm, Second } from '../../base/units.ts';
 import type { Job, Machine } from '../../part/part.ts';
-import type { CanonicalMove, ProgramComment, ReadOptions, ReadSummary, Spindle } from '../language/canonical.ts';
+import type { CanonicalMove, ProgramComment, ReaderOptions, ReadSummary, Spindle } from '../language/canonical.ts';
 import { ProgramReader } from '../language/reader.ts';
 import type { LanguageProblem } from '../language/report.ts';
 import type { LineReader } from '../language/text/lines.ts';
 import { Findings } from '../report/findings.ts';
 import { tracksOf } from '../strokes/track.ts';
 import { type Extent, Timer } from '../strokes/travel.ts';
-import { type Stand, standOf } from '../wanted/edge-stand.ts';
+import { type PartOnEdge, standOf } from '../wanted/edge-stand.ts';
 import { bareLine } from './bare.ts';
 import type { Gathered } from './gathered.ts';
 import { type Head, isFact, readHead } from './head.ts';
@@ -37,7 +37,7 @@ export interface ReadProgram {
   readonly used: ReadonlySet<number | null>;
   readonly seconds: Second;
   /** The part on edge, where the program's head says that it stands so. */
-  readonly stand: Stand | null;
+  readonly stand: PartOnEdge | null;
   /** For each event of the head: whether the machine stands still there, the last move before it being a stop. */
   readonly stands: readonly boolean[];
   /** Line of the first cut, null where none is made, and whether a stop comes before it. */
@@ -74,7 +74,7 @@ export function readThrough(source: ProgramSource, c: Circumstance, out: Finding
   return watch.finish(reader.finish(), reader, out);
 }
 
-function optionsFor(file: string, { machine, job }: Circumstance): ReadOptions {
+function optionsFor(file: string, { machine, job }: Circumstance): ReaderOptions {
   return {
     file,
     unknownAfterStop: true,
@@ -95,7 +95,7 @@ class Watch {
   /** Told after what the language finds. */
   private readonly told: Findings;
   private state: StateRules | null = null;
-  private stand: Stand | null = null;
+  private stand: PartOnEdge | null = null;
   /** Named by the last message, until it cuts. */
   private fitted: Head['fits'][number] | null = null;
   /** Facts stated before the first move, and the head they make: what the moves are taken by. */

@@ -1,9 +1,9 @@
 /** Rules that need only the program and the machine: spindle, feed, coolant, stops, speed, travel, known positions. */
 import type { Mm } from '../../base/units.ts';
 import type { Job, Machine } from '../../part/part.ts';
-import type { ArcMove, CanonicalMove, FeedMove, Position, RapidMove, Spindle } from '../language/canonical.ts';
+import type { AxisPosition, CanonicalArc, CanonicalMove, FeedMove, RapidMove, Spindle } from '../language/canonical.ts';
 import { ROUNDING } from '../limits.ts';
-import type { Findings, Spot } from '../report/findings.ts';
+import type { FindingPlace, Findings } from '../report/findings.ts';
 import { DwellRules } from './dwells.ts';
 
 export interface StateContext {
@@ -60,9 +60,9 @@ export class StateRules {
   }
 
   /** By the closing % alone: no M2 has stopped anything. */
-  ended(spindle: Spindle, at: Position, block: number): void {
+  ended(spindle: Spindle, at: AxisPosition, block: number): void {
     const { job, program, out } = this.context;
-    checkStanding('the end', spindle.on, at.z, job, { ...place(at), program, block }, out);
+    checkStanding({ name: 'the end', running: spindle.on, z: at.z }, job, { ...place(at), program, block }, out);
   }
 
   /**
@@ -87,7 +87,7 @@ const UNSTATED =
 /** A feed written with one decimal of an inch a minute may round up. */
 const FEED_ROUNDING = 1.002;
 
-type Motion = RapidMove | FeedMove | ArcMove;
+type Motion = RapidMove | FeedMove | CanonicalArc;
 
 /** After the start and every stop nobody knows where the cutter is: Z goes up alone first, then X Y. */
 function checkPosition(move: Motion, top: Mm | null, program: number, out: Findings): void {
@@ -127,7 +127,7 @@ function checkPosition(move: Motion, top: Mm | null, program: number, out: Findi
   }
 }
 
-function checkCutting(move: FeedMove | ArcMove, machine: Machine | null, program: number, out: Findings): void {
+function checkCutting(move: FeedMove | CanonicalArc, machine: Machine | null, program: number, out: Findings): void {
   // Only where it is needed: nearly every move is good.
   const spot = () => ({ ...place(move.to), program, block: move.block });
   const { spindle } = move;
@@ -173,10 +173,17 @@ function checkStop(move: CanonicalMove, job: Job | null, program: number, runnin
   const name =
     { stop: 'M0', 'optional-stop': 'M1', 'pallet-stop': 'M60', change: 'M6', end: 'the end' }[move.kind as 'stop'] ??
     'a stop';
-  checkStanding(name, running, move.from.z, job, spot, out);
+  checkStanding({ name, running, z: move.from.z }, job, spot, out);
 }
 
-function checkStanding(name: string, running: boolean, z: Mm | null, job: Job | null, spot: Spot, out: Findings): void {
+interface Standstill {
+  readonly name: string;
+  /** Whether the spindle turns. */
+  readonly running: boolean;
+  readonly z: Mm | null;
+}
+
+function checkStanding({ name, running, z }: Standstill, job: Job | null, spot: FindingPlace, out: Findings): void {
   if (running) {
     const found = `${name} with the spindle turning`;
     const wanted = 'the spindle standing: hands go near the cutter';
@@ -200,6 +207,6 @@ function checkCoolant(move: CanonicalMove, machine: Machine, program: number, ou
   }
 }
 
-function place(p: Position): { at?: readonly [number, number, number] } {
+function place(p: AxisPosition): { at?: readonly [number, number, number] } {
   return p.x === null || p.y === null || p.z === null ? {} : { at: [p.x, p.y, p.z] };
 }

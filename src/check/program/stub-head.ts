@@ -7,10 +7,10 @@ import { placePoint } from '../../geometry/measure/transform.ts';
 import type { CutterKind, HoldWish, Job } from '../../part/part.ts';
 import { TAB_DIRECTION_DEG, WRITTEN } from '../limits.ts';
 import { faces, onNoTab, type Say } from '../wanted/on-edge.ts';
-import type { Wanted, WantedPart } from '../wanted/wanted.ts';
+import type { WantedPart, WantedParts } from '../wanted/wanted.ts';
 import type { Head, HeadStub } from './head.ts';
 
-export function checkStubHead(head: Head, job: Job, wanted: Wanted, say: Say): void {
+export function checkStubHead(head: Head, job: Job, wanted: WantedParts, say: Say): void {
   if (head.hold?.by !== 'stub') return;
   for (const part of wanted.parts) {
     const mine = head.stubs.filter((s) => s.part === part.index);

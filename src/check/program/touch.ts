@@ -9,10 +9,10 @@ import { LIMITS, WRITTEN } from '../limits.ts';
 import type { Findings } from '../report/findings.ts';
 import type { Stroke } from '../strokes/stroke.ts';
 import { near } from '../wanted/clear.ts';
-import type { Work } from '../work.ts';
+import type { CheckedSetUp } from '../work.ts';
 import type { HeadTouch } from './head.ts';
 
-export function checkTouches(work: Work, out: Findings): void {
+export function checkTouches(work: CheckedSetUp, out: Findings): void {
   const { min, max } = work.job.stock;
   for (const p of work.programs) {
     for (const t of p.head.touches) {

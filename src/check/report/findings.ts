@@ -13,12 +13,12 @@ export interface ProgramLine {
   readonly block: number;
 }
 
-export interface Spot extends ProgramLine {
+export interface FindingPlace extends ProgramLine {
   readonly at?: Problem['place']['at'];
 }
 
 /** What is told: `size` as a finding has it. */
-type ToldAs<Parts, Code> = Parts & { readonly code: Code; readonly at: Spot; readonly size?: Mm };
+type ToldAs<Parts, Code> = Parts & { readonly code: Code; readonly at: FindingPlace; readonly size?: Mm };
 
 export class Findings {
   readonly list: Finding<FindingCode>[] = [];
@@ -27,31 +27,31 @@ export class Findings {
   private readonly files: readonly string[];
   private readonly counts = new Map<string, number>();
   /** The block where something that no block alone has done is best mended. */
-  private locate: ((spot: Spot) => ProgramLine) | undefined;
+  private locate: ((spot: FindingPlace) => ProgramLine) | undefined;
 
   constructor(files: readonly string[]) {
     this.files = files;
   }
 
   /** From here on, findings without a block are given one. */
-  locateBy(locate: (spot: Spot) => ProgramLine): void {
+  locateBy(locate: (spot: FindingPlace) => ProgramLine): void {
     this.locate = locate;
   }
 
-  fault(told: ToldAs<ProblemParts<Spot>, FaultCode>): void {
+  fault(told: ToldAs<ProblemParts<FindingPlace>, FaultCode>): void {
     this.add('fault', told);
   }
 
-  caution(told: ToldAs<ProblemParts<Spot>, CautionCode>): void {
+  caution(told: ToldAs<ProblemParts<FindingPlace>, CautionCode>): void {
     this.add('caution', told);
   }
 
-  note(told: ToldAs<NoteParts<Spot>, NoteCode>): void {
+  note(told: ToldAs<NoteParts<FindingPlace>, NoteCode>): void {
     this.add('note', told);
   }
 
   /** A fault where it is so bad, else a caution. */
-  faultIf(severe: boolean, told: ToldAs<ProblemParts<Spot>, FaultCode & CautionCode>): void {
+  faultIf(severe: boolean, told: ToldAs<ProblemParts<FindingPlace>, FaultCode & CautionCode>): void {
     this.add(severe ? 'fault' : 'caution', told);
   }
 
@@ -84,7 +84,7 @@ export class Findings {
     return this.list.some((f) => f.severity === 'fault' && codes.some((code) => code === f.code));
   }
 
-  private add(severity: Severity, told: ToldAs<NoteParts<Spot>, FindingCode>): void {
+  private add(severity: Severity, told: ToldAs<NoteParts<FindingPlace>, FindingCode>): void {
     const { code, at: given, size } = told;
     const near = given.block === 0 && this.locate !== undefined ? { ...given, ...this.locate(given) } : given;
     // What is missed in a program that does nothing is told at its first line.

@@ -2,7 +2,7 @@
 import type { Mm2, Stress } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { WantedPart } from '../wanted/wanted.ts';
-import type { Push } from './collapse.ts';
+import type { CutterPush } from './collapse.ts';
 import { hullOf } from './pushes.ts';
 
 export interface BondFace {
@@ -48,7 +48,11 @@ function isGlued(part: WantedPart, p: Point): boolean {
 }
 
 /** Share of what the bond may bear that a push takes where it is worst: shear and pull added, as for brittle glue. */
-export function bondShare(f: BondFace, push: Push, allowed: { readonly shear: Stress; readonly pull: Stress }): number {
+export function bondShare(
+  f: BondFace,
+  push: CutterPush,
+  allowed: { readonly shear: Stress; readonly pull: Stress },
+): number {
   const e = { x: push.at.x - f.middle.x, y: push.at.y - f.middle.y };
   const det = f.xx * f.yy - f.xy * f.xy;
   let pull = 0;

@@ -19,7 +19,8 @@ import type { Removal } from '../field/removal.ts';
 import type { Findings } from '../report/findings.ts';
 import { isVertical, type Stroke, spotOf, strokeLength } from '../strokes/stroke.ts';
 import type { Strokes } from '../strokes/strokes.ts';
-import type { Wanted, WantedPart } from '../wanted/wanted.ts';
+import type { WantedPart, WantedParts } from '../wanted/wanted.ts';
+import type { CheckedSetUp } from '../work.ts';
 
 /**
  * A tooth may be fed this many times the start value. It is the most by which a light machine's feed is raised for a thin cut, and
@@ -42,21 +43,17 @@ export function cutsOnAxis(s: Stroke): boolean {
   return isVertical(s) && ON_AXIS.includes(s.tool.cutter.kind);
 }
 
-export function checkChips(
-  strokes: Strokes,
-  wanted: Wanted,
-  m: Material,
-  job: Job,
-  removal: Removal,
-  out: Findings,
-): void {
+type CutPlate = Pick<CheckedSetUp, 'strokes' | 'wanted' | 'job'>;
+
+export function checkChips(work: CutPlate, m: Material, removal: Removal, out: Findings): void {
+  const { strokes, job } = work;
   for (const s of strokes) {
     // A tap's feed follows from its pitch. Above the stock a feed is only slow or fast air.
     if (s.rapid || s.cycle === 84 || s.low >= job.stock.max[2] || !(s.speed > 0 && s.feed > 0)) continue;
     const { volume, touched } = removal.of(s);
     const removed = { volume, depth: touched - s.low, cell: removal.field.cell };
     if (cutsOnAxis(s)) judgeTurn(s, removed.depth, m, job, out);
-    else judgeTooth(s, strokes, removed, wanted, m, job, out);
+    else judgeTooth(s, removed, m, work, out);
   }
   out.prove(
     'feeds',
@@ -99,15 +96,8 @@ function widthOf(s: Stroke, { volume, depth }: Removed): Mm {
   return volume > 0 && depth > 0 ? volume / (strokeLength(s) * depth) : 0;
 }
 
-function judgeTooth(
-  s: Stroke,
-  strokes: Strokes,
-  removed: Removed,
-  wanted: Wanted,
-  m: Material,
-  job: Job,
-  out: Findings,
-): void {
+function judgeTooth(s: Stroke, removed: Removed, m: Material, work: CutPlate, out: Findings): void {
+  const { strokes, wanted, job } = work;
   const c = s.tool.cutter;
   const tooth = s.feed / (s.speed * c.flutes);
   const table = toothFeedStart(c.diameter, m, c.material).value;
@@ -154,7 +144,7 @@ const WORST_INSIDE = 4;
 /** A wall this far beyond the disc is the one being cut. */
 const WALL: Mm = 0.05;
 
-function bendOf(s: Stroke, strokes: Strokes, width: Mm, wanted: Wanted): Bend {
+function bendOf(s: Stroke, strokes: Strokes, width: Mm, wanted: WantedParts): Bend {
   const curve = curveOf(s, strokes);
   // Shorter than the feed of one turn: no tooth sees such a bend.
   if (curve === undefined || strokeLength(s) < s.feed / s.speed) return STRAIGHT;
@@ -181,14 +171,14 @@ function levelsHelix(first: Stroke, strokes: Strokes, radius: Mm): boolean {
   return false;
 }
 
-interface Curve {
+interface BendCircle {
   readonly centre: Point;
   readonly radius: Mm;
   readonly middle: Point;
 }
 
 /** The circle that an arc runs on, or that short straight strokes follow as chords. */
-function curveOf(s: Stroke, strokes: Strokes): Curve | undefined {
+function curveOf(s: Stroke, strokes: Strokes): BendCircle | undefined {
   const { path } = s;
   if (path.kind === 'arc') return { centre: path.centre, radius: path.radius, middle: pointAt(path, 0.5) };
   const length = segmentLength(path);
@@ -226,7 +216,7 @@ function turnTo(a: Stroke | undefined, b: Stroke | undefined): number | undefine
 }
 
 /** The curve goes round solid: a corner of the edge, or an island. */
-function aroundSolid(part: WantedPart, curve: Curve, s: Stroke): boolean {
+function aroundSolid(part: WantedPart, curve: BendCircle, s: Stroke): boolean {
   if (!part.edge.inside(curve.middle)) return part.edge.inside(curve.centre);
   return part.pockets.some((p) => s.low > p.bottom - WALL && p.islands.some((i) => i.inside(curve.centre)));
 }

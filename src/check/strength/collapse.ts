@@ -19,7 +19,7 @@ export interface Tie {
   readonly turn: NewtonMm;
 }
 
-export interface Push {
+export interface CutterPush {
   readonly at: Point;
   /** In any direction along the plane. */
   readonly sideways: Newton;
@@ -28,7 +28,7 @@ export interface Push {
   readonly z: Mm;
 }
 
-export interface Ground {
+export interface CollapseModes {
   readonly hull: readonly Point[];
   readonly ways: readonly Tipping[];
   readonly lift: Newton;
@@ -48,7 +48,7 @@ const DIRECTIONS = 48;
 const POLES = 9;
 
 /** What the ties take up, one way of moving each; the same for every push while the ties stay as they are. */
-export function groundOf(hull: readonly Point[], ties: readonly Tie[]): Ground {
+export function groundOf(hull: readonly Point[], ties: readonly Tie[]): CollapseModes {
   const ways = Array.from({ length: DIRECTIONS }, (_, i) => tipping((2 * Math.PI * i) / DIRECTIONS, hull, ties));
   const lift = ties.reduce((sum, t) => sum + t.tip(1, 0, 0), 0);
   const slide = ties.reduce((sum, t) => sum + t.side, 0);
@@ -57,7 +57,7 @@ export function groundOf(hull: readonly Point[], ties: readonly Tie[]): Ground {
 }
 
 /** Times the push that the ties bear. */
-export function carried(g: Ground, p: Push): number {
+export function carried(g: CollapseModes, p: CutterPush): number {
   let least = Math.min(over(g.lift, p.up), over(g.slide, p.sideways));
   for (const w of g.ways) {
     const rise = Math.max(0, p.at.x * w.d.x + p.at.y * w.d.y - w.hinge);

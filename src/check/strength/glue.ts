@@ -7,7 +7,7 @@ import { loopArea } from '../../geometry/measure/loop.ts';
 import { FORCE_WEAR } from '../../trade/milling-rules.ts';
 import type { Findings } from '../report/findings.ts';
 import type { WantedPart } from '../wanted/wanted.ts';
-import type { Work } from '../work.ts';
+import type { CheckedSetUp } from '../work.ts';
 import { bondFace, bondShare } from './bond-face.ts';
 import { state } from './lifting.ts';
 import type { Force, Loads } from './load.ts';
@@ -18,7 +18,7 @@ const ALMOST_THROUGH: Mm = 1;
 /** The job's allowable is derated already (design, section 5). */
 const WANTED = 1;
 
-interface Bond {
+interface GluedPart {
   readonly part: WantedPart;
   readonly margin: number;
   /** Where it is least; null where nothing pushes. */
@@ -26,7 +26,7 @@ interface Bond {
 }
 
 /** Shear and pull as they spread under a stiff part, straight across the bond, from where the part hangs on the plate no more. */
-export function proveGlue(work: Work, loads: Loads, out: Findings): void {
+export function proveGlue(work: CheckedSetUp, loads: Loads, out: Findings): void {
   const { hold } = work.job;
   if (hold.by !== 'glue') return;
   const allowed = { shear: hold.shear * hold.wetted, pull: hold.tension * hold.wetted };
@@ -35,15 +35,20 @@ export function proveGlue(work: Work, loads: Loads, out: Findings): void {
   if (!out.faulty('feed-too-high', 'feed-above-machine')) for (const b of bonds) refuse(b, out);
   const how = 'with the strength the job states, and as it spreads under a stiff part; peeling at its rim is not in it';
   const least = Math.min(...bonds.map((b) => b.margin));
-  state('strength of what holds', 'the glue bears', least, WANTED, how, out);
+  state('the glue bears', least, WANTED, how, out);
   proveCool(work, hold.wetted, loads, out);
 }
 
-function bondOf(work: Work, part: WantedPart, allowed: Parameters<typeof bondShare>[2], loads: Loads): Bond {
+function bondOf(
+  work: CheckedSetUp,
+  part: WantedPart,
+  allowed: Parameters<typeof bondShare>[2],
+  loads: Loads,
+): GluedPart {
   const face = bondFace(part);
   const { thickness } = work.wanted;
   const { first } = profileBelow(work, part, Math.min(0, ALMOST_THROUGH - thickness));
-  let least: Bond = { part, margin: Infinity, force: null };
+  let least: GluedPart = { part, margin: Infinity, force: null };
   if (first === undefined) return least;
   for (const force of forcesOn(part, loads, (s) => s.index >= first.index)) {
     const margin = 1 / Math.max(0, bondShare(face, pushOf(force, thickness), allowed));
@@ -53,7 +58,7 @@ function bondOf(work: Work, part: WantedPart, allowed: Parameters<typeof bondSha
 }
 
 /** The push counts a blunt cutter by the worst published set: what a sharp one asks is less by the whole of the wear, and is asked surely. */
-function refuse({ part, margin, force }: Bond, out: Findings): void {
+function refuse({ part, margin, force }: GluedPart, out: Findings): void {
   if (force === null || margin * FORCE_WEAR.high >= WANTED) return;
   const { program, block, path, zb } = force.stroke;
   const sharp = force.worst / FORCE_WEAR.high;
@@ -71,7 +76,7 @@ const HEAT_CAPACITY = 2e-3;
 const THROUGH_FILM = 0.1e-3 / 0.25;
 
 /** All the work of cutting beside a part as heat in it, which leaves through the glue alone, into a backing plate that stays cool. */
-function proveCool(work: Work, wetted: number, loads: Loads, out: Findings): void {
+function proveCool(work: CheckedSetUp, wetted: number, loads: Loads, out: Findings): void {
   const most = Math.max(...work.wanted.parts.map((part) => warmest(work, part, wetted, loads)));
   const words = `were all the work of cutting to warm the part, and it to cool through the glue alone, it would be ${most.toFixed(0)} K above its backing plate`;
   if (most <= WARMER) out.prove('glue kept cool', null, 'safe', `${words}; the glue bears ${WARMER} K`);
@@ -79,7 +84,7 @@ function proveCool(work: Work, wetted: number, loads: Loads, out: Findings): voi
     out.doubt('glue kept cool', `${words}; the glue bears ${WARMER} K, and how much the chips carry off is not known`);
 }
 
-function warmest(work: Work, part: WantedPart, wetted: number, loads: Loads): number {
+function warmest(work: CheckedSetUp, part: WantedPart, wetted: number, loads: Loads): number {
   const area = Math.abs(loopArea(part.loop));
   const capacity = HEAT_CAPACITY * area * work.wanted.thickness;
   const lasts = capacity / (THROUGH_FILM * area * wetted);

@@ -10,8 +10,8 @@ import { isVertical, type Stroke } from '../strokes/stroke.ts';
 import type { MeasuredTab } from '../tabs/tabs.ts';
 import { near } from '../wanted/clear.ts';
 import type { WantedPart } from '../wanted/wanted.ts';
-import type { Work } from '../work.ts';
-import { carried, type Ground, groundOf } from './collapse.ts';
+import type { CheckedSetUp } from '../work.ts';
+import { type CollapseModes, carried, groundOf } from './collapse.ts';
 import type { Force, Loads } from './load.ts';
 import { BESIDE, hullOf, profileBelow, pushOf } from './pushes.ts';
 import { type Bar, barAlone, barTie, type Metal } from './ties.ts';
@@ -22,7 +22,7 @@ const ALMOST_THROUGH: Mm = 1;
 const MOST_TOLD = 100;
 
 export function checkGrip(
-  work: Work,
+  work: CheckedSetUp,
   bars: readonly MeasuredTab[],
   framed: boolean,
   loads: Loads,
@@ -46,7 +46,7 @@ export function checkGrip(
   out.prove('strength of what holds', null, 'unsafe', says);
 }
 
-export function metalOf(work: Work): Metal | null {
+export function metalOf(work: CheckedSetUp): Metal | null {
   const found = findMaterial(work.job.material);
   if (found.kind === 'unknown') return null;
   const s = found.value.strengths[0];
@@ -83,7 +83,13 @@ interface Grip {
 }
 
 /** Least margin from the moment on when the part stands on its bars; null where nothing pushes on it then. */
-function gripOf(work: Work, part: WantedPart, all: readonly MeasuredTab[], metal: Metal, loads: Loads): Grip | null {
+function gripOf(
+  work: CheckedSetUp,
+  part: WantedPart,
+  all: readonly MeasuredTab[],
+  metal: Metal,
+  loads: Loads,
+): Grip | null {
   const bars = all.filter((t) => t.tab.part === part.index);
   if (bars.length === 0) return null;
   const { thickness } = work.wanted;
@@ -111,7 +117,7 @@ interface Circumstances {
 
 /** The margin of a push, each held against the bars as high as they stand when it is done. */
 function standingOn(hull: readonly Point[], bars: readonly MeasuredTab[], c: Circumstances): (f: Force) => number {
-  const grounds = new Map<string, Ground>();
+  const grounds = new Map<string, CollapseModes>();
   return (f) => {
     const now = bars.map((t) => barOf(t, heightAt(t, f.stroke.index, c.thickness), c.radius, f.stroke.index));
     const key = now.map((b) => `${b.height} ${b.waist}`).join(' ');

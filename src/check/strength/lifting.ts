@@ -9,11 +9,10 @@ import { findMaterial } from '../../trade/materials/materials.ts';
 import { HAND_TORQUE, PRELOAD_REUSED, proofLoad, TORQUE_COEFFICIENTS } from '../../trade/threads/screws.ts';
 import { findThread } from '../../trade/threads/threads.ts';
 import { eventsOf } from '../program/events.ts';
-import type { ProofName } from '../report/codes.ts';
 import type { Findings } from '../report/findings.ts';
 import type { MeasuredTab } from '../tabs/tabs.ts';
 import type { WantedPart } from '../wanted/wanted.ts';
-import type { Work } from '../work.ts';
+import type { CheckedSetUp } from '../work.ts';
 import { carried, groundOf, type Tie } from './collapse.ts';
 import { barOf, metalOf } from './grip.ts';
 import type { Force, Loads } from './load.ts';
@@ -23,8 +22,20 @@ import { barTie, type Metal } from './ties.ts';
 /** Shear over tension (von Mises). */
 const SHEAR = 0.577;
 
+interface FloorBond {
+  readonly metal: Metal;
+  readonly thickness: Mm;
+  /** Times the force. */
+  readonly wanted: number;
+}
+
 /** Bending of the floor as a strip over the slot, and its shear; that it would stretch before it tears is left out. */
-export function proveFloor(work: Work, metal: Metal, thickness: Mm, wanted: number, loads: Loads, out: Findings): void {
+export function proveFloor(
+  work: CheckedSetUp,
+  { metal, thickness, wanted }: FloorBond,
+  loads: Loads,
+  out: Findings,
+): void {
   const low = work.job.stock.min[2] + thickness + ALMOST_THROUGH;
   const margins = work.wanted.parts.map((part) => {
     const slot = 2 * profileBelow(work, part, low).radius;
@@ -32,15 +43,7 @@ export function proveFloor(work: Work, metal: Metal, thickness: Mm, wanted: numb
     const along = SHEAR * metal.stress * thickness;
     return leastMargin(work, part, edgeTies(part, Math.min(fold, along), along), low, loads);
   });
-  const says = 'the floor bears';
-  state(
-    'strength of what holds',
-    says,
-    Math.min(...margins),
-    wanted,
-    'as it folds, with nothing for how far it would stretch',
-    out,
-  );
+  state('the floor bears', Math.min(...margins), wanted, 'as it folds, with nothing for how far it would stretch', out);
 }
 
 /** Metal over a floor that is not counted on any more when a pass comes so near to it. */
@@ -57,7 +60,7 @@ function edgeTies(part: WantedPart, up: number, along: number): Tie[] {
 
 const NO_AXIS: Point = { x: 1, y: 0 };
 
-function leastMargin(work: Work, part: WantedPart, ties: readonly Tie[], low: Mm, loads: Loads): number {
+function leastMargin(work: CheckedSetUp, part: WantedPart, ties: readonly Tie[], low: Mm, loads: Loads): number {
   const ground = groundOf(hullOf(part), ties);
   const forces = forcesOn(part, loads, (s) => s.low < low);
   return least(forces, (f) => carried(ground, pushOf(f, work.wanted.thickness)));
@@ -74,7 +77,7 @@ function least(forces: Iterable<Force>, margin: (f: Force) => number): number {
 const SLIP = 2;
 
 /** Friction under screws as tight as a short key makes them, by the worst torque coefficient, and what tabs there are beside them. */
-export function proveScrews(work: Work, tabs: readonly MeasuredTab[], loads: Loads, out: Findings): void {
+export function proveScrews(work: CheckedSetUp, tabs: readonly MeasuredTab[], loads: Loads, out: Findings): void {
   const thread = work.programs[0]?.head.hold?.thread ?? (work.job.hold.by === 'screws' ? work.job.hold.thread : null);
   const row = thread === null ? null : findThread(thread);
   const material = findMaterial(work.job.material);
@@ -98,18 +101,12 @@ export function proveScrews(work: Work, tabs: readonly MeasuredTab[], loads: Loa
     return least(forces, (f) => carried(ground, pushOf(f, work.wanted.thickness)));
   });
   const tight = `if each is tightened by hand to ${each.toFixed(0)} N at the worst coefficient of torque`;
-  state(
-    'strength of what holds',
-    tabs.length > 0 ? 'screws and tabs together bear' : 'the screws bear',
-    Math.min(...margins),
-    SLIP,
-    tight,
-    out,
-  );
+  const bears = tabs.length > 0 ? 'screws and tabs together bear' : 'the screws bear';
+  state(bears, Math.min(...margins), SLIP, tight, out);
 }
 
 /** As low as they are left: before that they bear more. */
-function tabTies(work: Work, part: WantedPart, tabs: readonly MeasuredTab[], metal: Metal): Tie[] {
+function tabTies(work: CheckedSetUp, part: WantedPart, tabs: readonly MeasuredTab[], metal: Metal): Tie[] {
   const mine = tabs.filter((t) => t.tab.part === part.index);
   if (mine.length === 0) return [];
   const radius = profileBelow(work, part, Math.max(...mine.map((t) => t.height)) - work.wanted.thickness).radius;
@@ -120,16 +117,9 @@ function screwTie(at: Point, up: Newton, side: Newton, radius: Mm): Tie {
   return { at, out: NO_AXIS, tip: (rise) => up * Math.abs(rise), side, turn: side * radius };
 }
 
-export function state(
-  what: ProofName,
-  bears: string,
-  margin: number,
-  wanted: number,
-  how: string,
-  out: Findings,
-): void {
+export function state(bears: string, margin: number, wanted: number, how: string, out: Findings): void {
   const times = margin < 100 ? margin.toFixed(1) : 'over 100';
   const words = `${bears} ${times} times the push of a blunt cutter and its upward pull, tipping and turning included`;
-  if (margin >= wanted) out.prove(what, null, 'unsafe', `${words}, ${how}`);
-  else out.doubt(what, `${words}, and ${wanted} times is wanted, ${how}`);
+  if (margin >= wanted) out.prove('strength of what holds', null, 'unsafe', `${words}, ${how}`);
+  else out.doubt('strength of what holds', `${words}, and ${wanted} times is wanted, ${how}`);
 }

@@ -10,13 +10,11 @@ import { CUTTER_MATERIALS, FORCE_RATIOS, FORCE_WEAR } from '../../trade/milling-
 import { findThread } from '../../trade/threads/threads.ts';
 import type { Removal } from '../field/removal.ts';
 import type { Findings } from '../report/findings.ts';
-import { inMemory, type Shelf } from '../strokes/spool.ts';
 import { isVertical, type Stroke, spotOf } from '../strokes/stroke.ts';
-import type { Strokes } from '../strokes/strokes.ts';
-import type { Wanted } from '../wanted/wanted.ts';
+import type { CheckedSetUp } from '../work.ts';
 import { checkChips, cutsOnAxis } from './chip.ts';
 import { checkRubbing } from './rubbing.ts';
-import { type Stretch, stretchesOf } from './stretch.ts';
+import { type LoadStretch, stretchesOf } from './stretch.ts';
 import { checkSurfaceSpeeds } from './surface-speed.ts';
 
 /** Bending stress in the cutter over the design stress at which it is taken to break: rupture 3500-4000 over 1000 (from memory). */
@@ -41,23 +39,17 @@ export interface Force {
   readonly seconds: Second;
 }
 
-export function checkLoads(
-  strokes: Strokes,
-  job: Job,
-  wanted: Wanted,
-  removal: Removal,
-  out: Findings,
-  shelf: Shelf = inMemory(),
-): Loads {
+export function checkLoads(work: CheckedSetUp, removal: Removal, out: Findings): Loads {
+  const { strokes, job } = work;
   const found = findMaterial(job.material);
   if (found.kind === 'unknown') {
     out.doubt('loads', `no cutting data for ${job.material}`);
     return { forces: () => [] };
   }
-  checkChips(strokes, wanted, found.value, job, removal, out);
+  checkChips(work, found.value, removal, out);
   checkRubbing(strokes, found.value, job, removal, out);
   checkSurfaceSpeeds(strokes, found.value, job, out);
-  const stretches = stretchesOf(strokes, removal, shelf);
+  const stretches = stretchesOf(strokes, removal, work.shelf());
   const slots = new Set<string>();
   for (const w of stretches) {
     judge(w, found.value, job, out);
@@ -73,14 +65,14 @@ export function checkLoads(
   return { forces: (where) => forcesIn(stretches, where, found.value) };
 }
 
-function* forcesIn(stretches: Iterable<Stretch>, where: (s: Stroke) => boolean, m: Material): Iterable<Force> {
+function* forcesIn(stretches: Iterable<LoadStretch>, where: (s: Stroke) => boolean, m: Material): Iterable<Force> {
   for (const w of stretches) if (where(w.stroke)) yield { stroke: w.stroke, depth: w.depth, ...forcesOf(w, m) };
 }
 
 /** What the cells of a stretch may round up: a twentieth, ten cells long and on. */
 const ROUNDED = 1.05;
 
-function judge(w: Stretch, m: Material, job: Job, out: Findings): void {
+function judge(w: LoadStretch, m: Material, job: Job, out: Findings): void {
   const s = w.stroke;
   // A tap's chip follows from its pitch; `checkTapFeed` holds it to that.
   if (s.cycle === 84 || !(s.speed > 0 && s.feed > 0)) return;
@@ -115,7 +107,7 @@ const SLOT_WIDTH = 0.9;
 const SLOT_DEPTH = { easy: 1, others: 0.5 } as const;
 
 /** Once for a cutter in a program. */
-export function lookAtSlot(w: Stretch, m: Material, told: Set<string>, out: Findings): void {
+export function lookAtSlot(w: LoadStretch, m: Material, told: Set<string>, out: Findings): void {
   const s = w.stroke;
   const { diameter, number } = s.tool.cutter;
   const key = `${s.program} ${number}`;
@@ -129,13 +121,13 @@ export function lookAtSlot(w: Stretch, m: Material, told: Set<string>, out: Find
 }
 
 /** Width of cut that the volume tells. */
-function widthOf(w: Stretch): Mm {
+function widthOf(w: LoadStretch): Mm {
   const area = w.length > 0 ? w.volume / w.length : 0;
   return Math.min(w.stroke.tool.cutter.diameter, w.depth > 0 ? area / w.depth : 0);
 }
 
 /** Thickest chip: the feed a tooth, less where the cut is narrower than the radius (textbook). */
-function chipOf(w: Stretch): Mm {
+function chipOf(w: LoadStretch): Mm {
   const s = w.stroke;
   const tooth = s.feed / (s.speed * s.tool.cutter.flutes);
   const x = widthOf(w) / s.tool.cutter.diameter;
@@ -143,7 +135,7 @@ function chipOf(w: Stretch): Mm {
 }
 
 /** Greatest force of a sharp tooth over the depth (Kienzle: kc11 b h^(1 - mc)). */
-function sharpForce(w: Stretch, m: Material): Newton {
+function sharpForce(w: LoadStretch, m: Material): Newton {
   const h = chipOf(w);
   if (!(h > 0)) return 0;
   const set = hardestSet(m, h);
@@ -154,7 +146,7 @@ function sharpForce(w: Stretch, m: Material): Newton {
  * Length of edge in the stock at once, measured along the axis: with a helix a tooth reaches only as far up as it lags behind within the
  * angle of engagement; more teeth share it when they follow closer than that.
  */
-function engagedLength(w: Stretch): Mm {
+function engagedLength(w: LoadStretch): Mm {
   const c = w.stroke.tool.cutter;
   const x = Math.min(1, Math.max(0, widthOf(w) / c.diameter));
   const engaged = Math.acos(1 - 2 * x);
@@ -167,7 +159,7 @@ function engagedLength(w: Stretch): Mm {
   return Math.min(w.depth * atOnce, teeth * Math.min(w.depth, engaged / twist));
 }
 
-function forcesOf(w: Stretch, m: Material): Pick<Force, 'force' | 'worst' | 'work' | 'seconds'> {
+function forcesOf(w: LoadStretch, m: Material): Pick<Force, 'force' | 'worst' | 'work' | 'seconds'> {
   const force = sharpForce(w, m) * FORCE_WEAR.high;
   const h = chipOf(w);
   // Linear law with an edge that rubs even where the chip is thin: F = (Ktc h + Kte) b, and the same outwards.
@@ -179,13 +171,13 @@ function forcesOf(w: Stretch, m: Material): Pick<Force, 'force' | 'worst' | 'wor
 /** Resultant of the tangential and the radial force on a blunt edge. */
 const RESULTANT = Math.hypot(1, FORCE_RATIOS['radial blunt'].low);
 
-function powerOf(w: Stretch, m: Material): Watt {
+function powerOf(w: LoadStretch, m: Material): Watt {
   const seconds = w.length / (w.stroke.feed / 60);
   return workOf(w, m) / seconds;
 }
 
 /** Specific force at the mean chip times the volume, joules. */
-function workOf(w: Stretch, m: Material): number {
+function workOf(w: LoadStretch, m: Material): number {
   const mean = Math.max(chipOf(w) * (2 / Math.PI), 1e-4);
   const set = hardestSet(m, mean);
   return (set.kc11 * mean ** -set.mc * w.volume) / 1000;

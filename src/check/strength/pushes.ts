@@ -6,15 +6,15 @@ import { FORCE_RATIOS } from '../../trade/milling-rules.ts';
 import { isVertical, type Stroke } from '../strokes/stroke.ts';
 import { gapTo, near } from '../wanted/clear.ts';
 import type { WantedPart } from '../wanted/wanted.ts';
-import type { Work } from '../work.ts';
-import type { Push } from './collapse.ts';
+import type { CheckedSetUp } from '../work.ts';
+import type { CutterPush } from './collapse.ts';
 import type { Force, Loads } from './load.ts';
 
 /** Strokes within this of a part push on it. */
 export const BESIDE: Mm = 10;
 
 /** A right-hand helix pulls up; straight teeth and left-hand ones do not. */
-export function pushOf(f: Force, thickness: Mm): Push {
+export function pushOf(f: Force, thickness: Mm): CutterPush {
   const s = f.stroke;
   const pull = s.tool.cutter.helixDeg > 0 ? FORCE_RATIOS.axial.high : 0;
   const at = pointAt(s.path, 0.5);
@@ -49,7 +49,7 @@ export interface Profile {
   readonly radius: Mm;
 }
 
-export function profileBelow(work: Work, part: WantedPart, height: Mm): Profile {
+export function profileBelow(work: CheckedSetUp, part: WantedPart, height: Mm): Profile {
   let first: Stroke | undefined;
   let radius = Infinity;
   for (const s of work.strokes) {

@@ -1,5 +1,5 @@
 /** The tabs' waists against the check's own bound on the force: does what is left carry what still comes? */
-import type { Mm, Mm2, Newton } from '../../base/units.ts';
+import type { Mm, Mm2, Newton, Stress } from '../../base/units.ts';
 import { findMaterial } from '../../trade/materials/materials.ts';
 import { FORCE_WEAR } from '../../trade/milling-rules.ts';
 import type { Findings } from '../report/findings.ts';
@@ -8,7 +8,7 @@ import { firstStroke } from '../strokes/strokes.ts';
 import type { MeasuredTab } from '../tabs/tabs.ts';
 import { near } from '../wanted/clear.ts';
 import type { WantedPart } from '../wanted/wanted.ts';
-import type { Work } from '../work.ts';
+import type { CheckedSetUp } from '../work.ts';
 import { behindOf, heightAt, remedyOf, waistAt } from './grip.ts';
 import type { Loads } from './load.ts';
 import { BESIDE, runsBeside } from './pushes.ts';
@@ -19,7 +19,7 @@ const SHEAR = 0.577;
 const WANTED = 2;
 const WANTED_BRITTLE = 4;
 
-export function checkStrength(work: Work, tabs: readonly MeasuredTab[], loads: Loads, out: Findings): void {
+export function checkStrength(work: CheckedSetUp, tabs: readonly MeasuredTab[], loads: Loads, out: Findings): void {
   const found = findMaterial(work.job.material);
   const head = work.programs[0]?.head ?? null;
   const by = head?.hold?.by;
@@ -33,7 +33,7 @@ export function checkStrength(work: Work, tabs: readonly MeasuredTab[], loads: L
     // A stub stands to the top and carries alone once little is left below the slot.
     const alone = by === 'stub' ? ALMOST_THROUGH : Math.max(...mine.map((t) => t.height));
     const most = -work.wanted.thickness + alone;
-    const worst = worstMoment(work, part, mine, most, shear, loads);
+    const worst = worstMoment(work, part, mine, { most, shear }, loads);
     if (worst === null || worst.margin >= wanted) continue;
     const { margin, force } = worst;
     const spot = { program: 0, block: mine[0]!.tab.block, at: [mine[0]!.tab.at.x, mine[0]!.tab.at.y] as const };
@@ -48,7 +48,7 @@ export function checkStrength(work: Work, tabs: readonly MeasuredTab[], loads: L
 /** Metal left below a slot that is not counted on any more: as high as a tab may be, and under the usual pass. */
 const ALMOST_THROUGH: Mm = 1;
 
-interface Moment {
+interface LeastMargin {
   readonly margin: number;
   readonly force: Newton;
 }
@@ -58,19 +58,18 @@ interface Moment {
  * tabs carry nothing. Each stroke is held against the tabs as high as they stand when it is done.
  */
 function worstMoment(
-  work: Work,
+  work: CheckedSetUp,
   part: WantedPart,
   tabs: readonly MeasuredTab[],
-  most: Mm,
-  shear: number,
+  { most, shear }: { readonly most: Mm; readonly shear: Stress },
   loads: Loads,
-): Moment | null {
+): LeastMargin | null {
   const first = firstStroke(work.strokes, (s) => !s.rapid && s.low < most && runsBeside(part, s));
   if (first === undefined) return null;
   const b = part.edge.box;
   // Drilling pushes down on the backing plate; only what pushes along the plate is borne by the waists.
   const counts = (s: Stroke) => s.index >= first.index && s.low < most && !isVertical(s) && near(s.box, b, BESIDE);
-  let worst: Moment | null = null;
+  let worst: LeastMargin | null = null;
   for (const { stroke, force } of loads.forces(counts)) {
     const area: Mm2 = tabs.reduce(
       (sum, t) => sum + waistAt(t, stroke.index) * Math.max(0, heightAt(t, stroke.index, work.wanted.thickness)),

@@ -5,7 +5,7 @@ import { type Packing, type Shelf, Spool } from '../strokes/spool.ts';
 import { type Stroke, strokeLength } from '../strokes/stroke.ts';
 import type { Strokes } from '../strokes/strokes.ts';
 
-export interface Stretch {
+export interface LoadStretch {
   /** The first that cuts. */
   readonly stroke: Stroke;
   /** mm3 removed. */
@@ -19,7 +19,7 @@ export interface Stretch {
 const CELLS = 10;
 
 /** Those that remove stock, in order. */
-export function stretchesOf(strokes: Strokes, removal: Removal, shelf: Shelf): Iterable<Stretch> {
+export function stretchesOf(strokes: Strokes, removal: Removal, shelf: Shelf): Iterable<LoadStretch> {
   const found = new Spool(packing(strokes), shelf);
   const join = new Joining(removal.field.cell, (w) => found.push(w));
   for (const s of strokes) {
@@ -30,7 +30,7 @@ export function stretchesOf(strokes: Strokes, removal: Removal, shelf: Shelf): I
   return found;
 }
 
-function packing(strokes: Strokes): Packing<Stretch> {
+function packing(strokes: Strokes): Packing<LoadStretch> {
   return {
     width: 4,
     pack: (w, _, into, i) => {
@@ -43,16 +43,16 @@ function packing(strokes: Strokes): Packing<Stretch> {
   };
 }
 
-type Open = { -readonly [K in keyof Stretch]: Stretch[K] };
+type Open = { -readonly [K in keyof LoadStretch]: LoadStretch[K] };
 
 class Joining {
   private readonly cell: Mm;
-  private readonly emit: (w: Stretch) => void;
+  private readonly emit: (w: LoadStretch) => void;
   private open: Open | undefined;
   /** What `open` goes on from, at the same feed; not given out yet. */
   private before: Open | undefined;
 
-  constructor(cell: Mm, emit: (w: Stretch) => void) {
+  constructor(cell: Mm, emit: (w: LoadStretch) => void) {
     this.cell = cell;
     this.emit = emit;
   }

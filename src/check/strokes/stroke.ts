@@ -6,14 +6,29 @@ import type { Mm, MmPerMin, Rpm } from '../../base/units.ts';
 import { arc, line, pointAt, segmentBox, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Arc, Box, Point, Segment } from '../../geometry/types.ts';
 import type { Cutter } from '../../part/part.ts';
-import { type Shape, shapeOf } from '../../stock/shape.ts';
-import type { ArcMove, CanonicalMove, CycleStep, Position } from '../language/canonical.ts';
-import type { Spot } from '../report/findings.ts';
+import { type CutterShape, shapeOf } from '../../stock/shape.ts';
+import type { AxisPosition, CanonicalArc, CanonicalMove, CycleStep } from '../language/canonical.ts';
+import { ROUNDING } from '../limits.ts';
+import type { FindingPlace } from '../report/findings.ts';
 
 export interface Tool {
   readonly number: number;
   readonly cutter: Cutter;
-  readonly shape: Shape;
+  readonly shape: CutterShape;
+  /** The cutter itself, its shank and its holder. */
+  readonly bodies: readonly ToolBody[];
+  /** Shank and holder as far as they are wider than the cutter; the lower first. */
+  readonly wide: readonly ToolBody[];
+  /** The outline with shank and holder in it, for strokes that bring either below the top face; null: neither is wider. */
+  readonly whole: CutterShape | null;
+}
+
+/** What turns with a cutter. */
+export interface ToolBody {
+  readonly name: 'cutter' | 'shank' | 'holder';
+  readonly radius: Mm;
+  /** Height of its lower end above the tip. */
+  readonly from: Mm;
 }
 
 export interface Stroke {
@@ -38,7 +53,24 @@ export interface Stroke {
 }
 
 export function toolOf(cutter: Cutter): Tool {
-  return { number: cutter.number, cutter, shape: shapeOf(cutter) };
+  const shape = shapeOf(cutter);
+  const bodies: readonly ToolBody[] = [
+    { name: 'cutter', radius: shape.radius, from: 0 },
+    { name: 'shank', radius: cutter.shank / 2, from: cutter.fluteLength },
+    { name: 'holder', radius: cutter.holder.diameter / 2, from: cutter.stickOut },
+  ];
+  const wide = bodies.filter((b) => b.radius > shape.radius + ROUNDING).sort((a, b) => a.from - b.from);
+  const whole = wide.length === 0 ? null : wholeOutline(shape, wide);
+  return { number: cutter.number, cutter, shape, bodies, wide, whole };
+}
+
+/** Heights from the tip are sums: one that is rounded must not fall just short of a shoulder. */
+const SHOULDER: Mm = 1e-9;
+
+function wholeOutline(shape: CutterShape, wide: readonly ToolBody[]): CutterShape {
+  const at = (u: Mm) => wide.reduce((r, b) => (u >= b.from - SHOULDER ? Math.max(r, b.radius) : r), shape.at(u));
+  const radius = Math.max(shape.radius, ...wide.map((b) => b.radius));
+  return { ...shape, radius, at, breaks: [...shape.breaks, ...wide.map((b) => b.from)] };
 }
 
 /** Strokes of a move whose ends are both known, counted on from `first`; none for a move that is not motion. */
@@ -89,7 +121,7 @@ export function madeStroke(
 }
 
 /** The path in XY of a move whose ends are both known, with its heights; none for a move that is not motion. */
-export function pathsOf(move: CanonicalMove): Piece[] {
+export function pathsOf(move: CanonicalMove): PathPiece[] {
   if (move.kind !== 'rapid' && move.kind !== 'feed' && move.kind !== 'probe' && move.kind !== 'arc') return [];
   const from = known(move.from);
   const to = known(move.to);
@@ -102,17 +134,17 @@ interface Known extends Point {
   readonly z: Mm;
 }
 
-export function known(p: Position): Known | null {
+export function known(p: AxisPosition): Known | null {
   return p.x === null || p.y === null || p.z === null ? null : { x: p.x, y: p.y, z: p.z };
 }
 
-export interface Piece {
+export interface PathPiece {
   readonly path: Segment;
   readonly za: Mm;
   readonly zb: Mm;
 }
 
-function arcPieces(move: ArcMove, from: Known, to: Known): Piece[] {
+function arcPieces(move: CanonicalArc, from: Known, to: Known): PathPiece[] {
   if (move.plane === 'XY') {
     const path: Arc = {
       kind: 'arc',
@@ -131,7 +163,7 @@ function arcPieces(move: ArcMove, from: Known, to: Known): Piece[] {
 const MOST_CHORDS = 5000;
 
 /** Arcs in XZ and YZ become chords within a micrometre: no program of this project writes them, others may. */
-function uprightArc(move: ArcMove, from: Known, to: Known): Piece[] {
+function uprightArc(move: CanonicalArc, from: Known, to: Known): PathPiece[] {
   const xz = move.plane === 'XZ';
   // The plane's axes in the order that makes a positive sweep turn from the first to the second: Z then X, Y then Z.
   const flat = xz
@@ -182,7 +214,7 @@ export function isVertical(s: Stroke): boolean {
 }
 
 /** The end of a stroke, at its lowest, as the place of a finding. */
-export function spotOf(s: Stroke): Spot {
+export function spotOf(s: Stroke): FindingPlace {
   return { program: s.program, block: s.block, at: [s.path.b.x, s.path.b.y, s.low] };
 }
 

@@ -4,7 +4,7 @@ import type { Segment } from '../../geometry/types.ts';
 import type { CanonicalMove } from '../language/canonical.ts';
 import { pathsOf } from './stroke.ts';
 
-export interface Track {
+export interface AxisTrack {
   readonly path: Segment;
   readonly za: Mm;
   readonly zb: Mm;
@@ -14,7 +14,7 @@ export interface Track {
   readonly exact: boolean;
 }
 
-export function tracksOf(m: CanonicalMove): Track[] {
+export function tracksOf(m: CanonicalMove): AxisTrack[] {
   const feed = m.kind === 'feed' || m.kind === 'arc' || m.kind === 'probe' ? (m.feed ?? 0) : 0;
   const exact = m.pathControl !== 'continuous';
   // Written out: spreading takes ten times as long, and a program is millions of these.

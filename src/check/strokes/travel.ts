@@ -3,10 +3,10 @@ import type { Mm, MmPerMin, Second } from '../../base/units.ts';
 import { directionAt, segmentBox, segmentLength } from '../../geometry/measure/segment.ts';
 import type { Machine } from '../../part/part.ts';
 import { ROUNDING } from '../limits.ts';
-import type { Findings, Spot } from '../report/findings.ts';
-import type { Track } from './track.ts';
+import type { FindingPlace, Findings } from '../report/findings.ts';
+import type { AxisTrack } from './track.ts';
 
-export interface Envelope {
+export interface MotionEnvelope {
   readonly min: readonly [Mm, Mm, Mm];
   readonly max: readonly [Mm, Mm, Mm];
 }
@@ -16,21 +16,21 @@ export class Extent {
   readonly min: [Mm, Mm, Mm] = [Infinity, Infinity, Infinity];
   readonly max: [Mm, Mm, Mm] = [-Infinity, -Infinity, -Infinity];
   /** For each axis the move with which the program first spans more than the machine travels. */
-  private readonly beyond: (Pick<Spot, 'program' | 'block'> | null)[] = [null, null, null];
+  private readonly beyond: (Pick<FindingPlace, 'program' | 'block'> | null)[] = [null, null, null];
   private readonly travel: readonly [Mm, Mm, Mm] | null;
 
   constructor(machine: Machine | null) {
     this.travel = machine?.travel ?? null;
   }
 
-  add(t: Track, spot: Pick<Spot, 'program' | 'block'>): void {
+  add(t: AxisTrack, spot: Pick<FindingPlace, 'program' | 'block'>): void {
     const b = segmentBox(t.path);
     this.reach(0, b.minX, b.maxX, spot);
     this.reach(1, b.minY, b.maxY, spot);
     this.reach(2, Math.min(t.za, t.zb), Math.max(t.za, t.zb), spot);
   }
 
-  private reach(axis: 0 | 1 | 2, least: Mm, most: Mm, spot: Pick<Spot, 'program' | 'block'>): void {
+  private reach(axis: 0 | 1 | 2, least: Mm, most: Mm, spot: Pick<FindingPlace, 'program' | 'block'>): void {
     if (least >= this.min[axis] && most <= this.max[axis]) return;
     this.min[axis] = Math.min(this.min[axis], least);
     this.max[axis] = Math.max(this.max[axis], most);
@@ -38,7 +38,7 @@ export class Extent {
     if (this.max[axis] - this.min[axis] > this.travel[axis] + ROUNDING) this.beyond[axis] = spot;
   }
 
-  get envelope(): Envelope | null {
+  get envelope(): MotionEnvelope | null {
     return this.min[0] === Infinity ? null : { min: this.min, max: this.max };
   }
 
@@ -71,7 +71,7 @@ export class Timer {
   private readonly acceleration: number;
   private readonly rapid: number;
   private readonly open: { readonly length: Mm; readonly speed: number; readonly entry: number }[] = [];
-  private last: Track | null = null;
+  private last: AxisTrack | null = null;
   private from = 0;
 
   constructor(machine: Machine | null) {
@@ -79,7 +79,7 @@ export class Timer {
     this.rapid = (machine?.rapid ?? LIGHT_MILL.rapid) / 60;
   }
 
-  add(t: Track): void {
+  add(t: AxisTrack): void {
     const speed = speedOf(t, this.rapid, this.acceleration);
     const before = this.open.at(-1);
     const corner = this.last === null ? 0 : cornerSpeed(this.last, t, this.acceleration);
@@ -118,11 +118,11 @@ export class Timer {
 /** Moves between two stops that are looked over at once. */
 const LONGEST_RUN = 4096;
 
-function lengthOf(t: Track): Mm {
+function lengthOf(t: AxisTrack): Mm {
   return Math.hypot(segmentLength(t.path), t.zb - t.za);
 }
 
-function speedOf(t: Track, rapid: number, a: number): number {
+function speedOf(t: AxisTrack, rapid: number, a: number): number {
   const wanted: MmPerMin = t.rapid ? rapid * 60 : t.feed;
   const speed = Math.max(wanted / 60, 1e-6);
   return t.path.kind === 'arc' ? Math.min(speed, Math.sqrt(a * t.path.radius)) : speed;
@@ -135,7 +135,7 @@ function moveTime(length: Mm, cruise: number, v0: number, v1: number, a: number)
   return (2 * peak - v0 - v1) / a + Math.max(0, length - ramps) / peak;
 }
 
-function cornerSpeed(p: Track, q: Track, a: number): number {
+function cornerSpeed(p: AxisTrack, q: AxisTrack, a: number): number {
   const u = directionOf(p, 1);
   const v = directionOf(q, 0);
   const cos = -(u[0] * v[0] + u[1] * v[1] + u[2] * v[2]);
@@ -144,7 +144,7 @@ function cornerSpeed(p: Track, q: Track, a: number): number {
   return p.exact || q.exact ? (half > 0.9999 ? Infinity : 0) : Math.sqrt((a * BLEND * half) / (1 - half));
 }
 
-function directionOf(t: Track, at: 0 | 1): readonly [number, number, number] {
+function directionOf(t: AxisTrack, at: 0 | 1): readonly [number, number, number] {
   const l = lengthOf(t);
   if (l === 0) return [0, 0, 0];
   const flat = segmentLength(t.path) / l;

@@ -10,21 +10,17 @@ import { LIMITS, TAB_WIDTH } from '../limits.ts';
 import type { HeadStub } from '../program/head.ts';
 import type { Findings } from '../report/findings.ts';
 import { pathBelow, type Stroke } from '../strokes/stroke.ts';
-import type { WantedPart } from '../wanted/wanted.ts';
+import type { CheckedSetUp } from '../work.ts';
 import { besideOwn, type MeasuredTab } from './tabs.ts';
 
 /** A stub wider than stated leaves edge that nobody expects to saw: two edges' limits and the chords of a post without arcs. */
 const STUB_WIDER: Mm = 0.05;
 
 /** As tabs that no pass has lowered. */
-export function checkStubs(
-  stubs: readonly HeadStub[],
-  strokes: Iterable<Stroke>,
-  thickness: Mm,
-  complete: boolean,
-  parts: readonly WantedPart[],
-  out: Findings,
-): MeasuredTab[] {
+export function checkStubs(work: CheckedSetUp, out: Findings): MeasuredTab[] {
+  const { strokes, complete } = work;
+  const { thickness, parts } = work.wanted;
+  const stubs = work.programs[0]?.head.stubs ?? [];
   const measured = stubs.map((stub) => {
     const tab = { ...stub, number: stub.part + 1, height: thickness };
     const flanks = flanksOf(stub, strokes, (s) => besideOwn(tab, s, parts));

@@ -12,6 +12,7 @@ import type { Findings } from '../report/findings.ts';
 import type { Stroke } from '../strokes/stroke.ts';
 import { gapTo, near } from '../wanted/clear.ts';
 import type { WantedPart } from '../wanted/wanted.ts';
+import type { CheckedSetUp } from '../work.ts';
 import { heightAlong, WAIST_DEPTH, Waist } from './waist.ts';
 
 export interface MeasuredTab {
@@ -32,14 +33,10 @@ export interface Lowered {
   readonly height: Mm;
 }
 
-export function checkTabs(
-  tabs: readonly HeadTab[],
-  strokes: Iterable<Stroke>,
-  thickness: Mm,
-  complete: boolean,
-  parts: readonly WantedPart[],
-  out: Findings,
-): MeasuredTab[] {
+export function checkTabs(work: CheckedSetUp, out: Findings): MeasuredTab[] {
+  const { strokes, complete } = work;
+  const { thickness, parts } = work.wanted;
+  const tabs = work.programs[0]?.head.tabs ?? [];
   const gauges = tabs.map((tab) => new TabGauge(tab, thickness));
   if (gauges.length > 0)
     for (const s of strokes)

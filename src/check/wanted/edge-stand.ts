@@ -14,7 +14,7 @@ export interface Jaw {
   readonly top: Mm;
 }
 
-export interface Stand {
+export interface PartOnEdge {
   readonly hole: EdgeHole;
   /** Of the boss that stands up: its crown is round along X. */
   readonly radius: Mm;
@@ -27,7 +27,7 @@ export interface Stand {
 }
 
 /** null: the job has no such hole. */
-export function standOf(job: Job, index: number): Stand | null {
+export function standOf(job: Job, index: number): PartOnEdge | null {
   const hole = job.part.edgeHoles.find((h) => h.index === index);
   const { source, loop } = job.part.outline;
   if (hole === undefined || source.kind !== 'bosses') return null;
@@ -49,7 +49,7 @@ function pointsOf(s: Segment): Point[] {
   return Array.from({ length: count }, (_, i) => pointAt(s, i / count));
 }
 
-function blockJob(job: Job, hole: EdgeHole, profile: Stand['profile']): Job {
+function blockJob(job: Job, hole: EdgeHole, profile: PartOnEdge['profile']): Job {
   const half = job.part.thickness / 2;
   const xs = profile.map((p) => p.x);
   const [left, right] = [Math.min(...xs), Math.max(...xs)];
@@ -102,7 +102,7 @@ function rectangle(left: Mm, right: Mm, half: Mm): Loop {
 /** Beyond what a spot drill covers; nearer, the edge is asked point by point. */
 const BESIDE: Mm = 4;
 
-function higherBlock(profile: Stand['profile'], side: number, half: Mm): Clamp[] {
+function higherBlock(profile: PartOnEdge['profile'], side: number, half: Mm): Clamp[] {
   const there = profile.filter((p) => side * p.x > BESIDE && p.z > APART);
   if (there.length === 0) return [];
   const xs = there.map((p) => p.x);

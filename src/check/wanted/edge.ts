@@ -150,12 +150,18 @@ function seesCorner(f: Fillet, corner: Point, hulls: readonly Hull[]): boolean {
   });
 }
 
-interface Contact {
+interface NearestPoint {
   readonly point: Point;
   readonly distance: Mm;
 }
 
-function between(corner: Point, first: Contact, second: Contact, centre: Point, radius: Mm): Fillet | undefined {
+function between(
+  corner: Point,
+  first: NearestPoint,
+  second: NearestPoint,
+  centre: Point,
+  radius: Mm,
+): Fillet | undefined {
   if (Math.abs(first.distance - radius) > TOUCH || Math.abs(second.distance - radius) > TOUCH) return undefined;
   const u = unit(sub(first.point, centre));
   const v = unit(sub(second.point, centre));

@@ -7,7 +7,7 @@ import { angleOf, cross, dist, dot, len, scale, step, sub } from '../../geometry
 import { arc, circle, line } from '../../geometry/measure/segment.ts';
 import type { Point, Segment } from '../../geometry/types.ts';
 
-export interface Disc {
+export interface RoundEnd {
   readonly at: Point;
   readonly radius: Mm;
 }
@@ -19,11 +19,11 @@ export interface Hull {
   distance(p: Point): Mm;
 }
 
-export function discHull(d: Disc): Hull {
+export function discHull(d: RoundEnd): Hull {
   return { edge: [circle(d.at, d.radius)], distance: (p) => dist(p, d.at) - d.radius };
 }
 
-export function webHull(first: Disc, second: Disc): Hull {
+export function webHull(first: RoundEnd, second: RoundEnd): Hull {
   const between = sub(second.at, first.at);
   const length = len(between);
   if (length <= Math.abs(first.radius - second.radius)) return discHull(first.radius >= second.radius ? first : second);
@@ -35,17 +35,28 @@ export function webHull(first: Disc, second: Disc): Hull {
   const theta = angleOf(u);
   const left = { x: u.x * cos - u.y * sin, y: u.y * cos + u.x * sin };
   const right = { x: u.x * cos + u.y * sin, y: u.y * cos - u.x * sin };
-  const on = (d: Disc, n: Point) => step(d.at, n, d.radius);
+  const on = (d: RoundEnd, n: Point) => step(d.at, n, d.radius);
   const edge = [
     line(on(first, right), on(second, right)),
     arc(second.at, second.radius, theta - beta, 2 * beta),
     line(on(second, left), on(first, left)),
     arc(first.at, first.radius, theta + beta, 2 * (Math.PI - beta)),
   ];
-  return { edge, distance: (p) => distanceToWeb(p, first, second, u, length, cos, sin) };
+  return { edge, distance: (p) => distanceToWeb(p, { first, second, u, length, cos, sin }) };
 }
 
-function distanceToWeb(p: Point, first: Disc, second: Disc, u: Point, length: Mm, cos: number, sin: number): Mm {
+interface Web {
+  readonly first: RoundEnd;
+  readonly second: RoundEnd;
+  /** Unit vector from the first centre to the second, and their distance. */
+  readonly u: Point;
+  readonly length: Mm;
+  /** Of the angle between the line of centres and the normal of a common tangent. */
+  readonly cos: number;
+  readonly sin: number;
+}
+
+function distanceToWeb(p: Point, { first, second, u, length, cos, sin }: Web): Mm {
   const q = sub(p, first.at);
   const x = dot(q, u);
   const y = Math.abs(cross(u, q));

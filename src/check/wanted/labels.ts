@@ -5,7 +5,7 @@ import { nearestOn } from '../../geometry/measure/segment.ts';
 import type { Point } from '../../geometry/types.ts';
 import { centreX, centreY, type Field } from '../../stock/field.ts';
 import type { Edge } from './pieces.ts';
-import type { Wanted, WantedPart } from './wanted.ts';
+import type { WantedPart, WantedParts } from './wanted.ts';
 
 export interface Labels {
   /** Part number from 1 where the cell is solid part (no hole, no through pocket), at least a cell's diagonal inside; 0 elsewhere. */
@@ -14,7 +14,7 @@ export interface Labels {
   readonly wanted: Float32Array;
 }
 
-export function labelCells(f: Field, wanted: Wanted): Labels {
+export function labelCells(f: Field, wanted: WantedParts): Labels {
   const part = new Int16Array(f.cols * f.rows);
   const heights = new Float32Array(f.cols * f.rows).fill(NaN);
   const margin = f.cell * Math.SQRT2;
@@ -65,7 +65,7 @@ function nearEdge(edge: Edge, p: Point, margin: Mm): boolean {
 }
 
 /** Height wanted at a point of a part; undefined in holes, through pockets and too near to any wall to say. */
-function heightAt(p: WantedPart, at: Point, margin: Mm, wanted: Wanted): Mm | undefined {
+function heightAt(p: WantedPart, at: Point, margin: Mm, wanted: WantedParts): Mm | undefined {
   for (const h of p.holes)
     if (dist(at, h.at) < Math.max(h.hole.diameter / 2, h.allowed(0)) + margin + wanted.chamfer) return undefined;
   let z: Mm = 0;

@@ -4,8 +4,8 @@
  */
 import { type Mm, toRad } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
-import type { Cutter, Hole } from '../../part/part.ts';
-import type { Shape } from '../../stock/shape.ts';
+import type { Cutter, Hole, Job } from '../../part/part.ts';
+import type { CutterShape } from '../../stock/shape.ts';
 import { findThread, runOutOf } from '../../trade/threads/threads.ts';
 import { LIMITS, SAME } from '../limits.ts';
 import type { Tool } from '../strokes/stroke.ts';
@@ -46,18 +46,14 @@ function roomBelow(hole: Hole, cutters: readonly Cutter[]): Mm {
   return leads.length === 0 ? REAM_ROOM : Math.min(REAM_ROOM, Math.max(...leads) + SWARF_ROOM);
 }
 
+type Plate = Pick<Job['part'], 'thickness' | 'chamfer'>;
+
 /** A reamer of a hole's size, whatever its fit. */
 const REAMED_ALIKE: Mm = 0.05;
 
 /** `cutters`: those of the job, for the lead of the reamer. */
-export function holeSpace(
-  hole: Hole,
-  part: number,
-  at: Point,
-  thickness: Mm,
-  chamfer: Mm,
-  cutters: readonly Cutter[],
-): HoleSpace {
+export function holeSpace(hole: Hole, part: number, at: Point, plate: Plate, cutters: readonly Cutter[]): HoleSpace {
+  const { thickness, chamfer } = plate;
   // A fit or a thread may allow more than the size aimed at.
   const radius = Math.max(hole.diameter, hole.limits?.most ?? 0) / 2;
   const through = hole.depth === null;
@@ -110,7 +106,7 @@ export function excess(space: HoleSpace, { cutter, shape }: Tool, z: Mm, thickne
 }
 
 /** `below`: the lowest that the full diameter may go. A tap's and a reamer's lead count as full. */
-function pointRoom(space: HoleSpace, shape: Shape, below: Mm): Mm {
+function pointRoom(space: HoleSpace, shape: CutterShape, below: Mm): Mm {
   if (!shape.pointed || shape.flat || below > shape.fullAt + LIMITS.depth + SAME) return 0;
   const radius = space.hole.diameter / 2;
   return shape.at(Math.max(0, shape.lift(Math.min(radius, shape.radius)) - below));

@@ -1,7 +1,7 @@
 /** A block for what is found in the work as a whole: the last cut beside the place, or else the last of all. */
 import type { Mm } from '../../base/units.ts';
 import { nearestOn } from '../../geometry/measure/segment.ts';
-import type { Spot } from '../report/findings.ts';
+import type { FindingPlace } from '../report/findings.ts';
 import type { Stroke } from '../strokes/stroke.ts';
 import { firstStroke, type Strokes } from '../strokes/strokes.ts';
 import { near } from './clear.ts';
@@ -9,7 +9,7 @@ import { near } from './clear.ts';
 /** Cuts whose edge passes within this are beside it. */
 const BESIDE: Mm = 1;
 
-export function blockNear(strokes: Strokes, spot: Spot): Pick<Spot, 'program' | 'block'> {
+export function blockNear(strokes: Strokes, spot: FindingPlace): Pick<FindingPlace, 'program' | 'block'> {
   const { at } = spot;
   const beside = at === undefined ? undefined : firstStroke(strokes.backwards(), (v) => passes(v, at[0], at[1]));
   const s = beside ?? strokes.at(strokes.length - 1);

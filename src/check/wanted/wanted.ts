@@ -37,13 +37,13 @@ export interface OpenSides {
   readonly wall: Edge;
 }
 
-export interface Wanted {
+export interface WantedParts {
   readonly thickness: Mm;
   readonly chamfer: Mm;
   readonly parts: readonly WantedPart[];
 }
 
-export function wantedOf(job: Job): Wanted {
+export function wantedOf(job: Job): WantedParts {
   const { thickness, chamfer } = job.part;
   const edge = edgeOf(job.part.outline);
   const pocketEdges = job.part.pockets.map((p) => {
@@ -51,9 +51,7 @@ export function wantedOf(job: Job): Wanted {
     return { outer, islands: p.islands.map(edgeOf), open: p.outline.cut ? openSides(edge, outer) : null };
   });
   const parts = job.places.map((place, index): WantedPart => {
-    const holes = job.part.holes.map((h) =>
-      holeSpace(h, index, placePoint(place, h.at), thickness, chamfer, job.cutters),
-    );
+    const holes = job.part.holes.map((h) => holeSpace(h, index, placePoint(place, h.at), job.part, job.cutters));
     const pockets = job.part.pockets.map((pocket, i): WantedPocket => {
       const edges = pocketEdges[i]!;
       return {

@@ -5,7 +5,7 @@ import { checkFrame } from '../../../src/check/held/frame.ts';
 import { Findings } from '../../../src/check/report/findings.ts';
 import type { MeasuredTab } from '../../../src/check/tabs/tabs.ts';
 import type { Labels } from '../../../src/check/wanted/labels.ts';
-import type { Work } from '../../../src/check/work.ts';
+import type { CheckedSetUp } from '../../../src/check/work.ts';
 import { fieldOf } from '../../../src/stock/field.ts';
 
 /** Stock 60 x 40 x 5, clamped over 6 mm at both ends; a part 20 x 20 in its middle, cut round 3 mm wide; one tab towards +X. */
@@ -55,7 +55,12 @@ function shareOf(groove: (x: number, y: number) => number) {
   const job = { clamps, stock: { min: [0, 0, 0], max: [60, 40, THICK] }, cutters: [{ number: 1, diameter: SLOT }] };
   const strokes = { length: STROKES, at: (index: number) => ({ index, program: 0, block: 100 + index }) };
   const programs = [{ head: { events: [], cutters: [{ number: 1 }], hold: { by: 'tabs' } } }];
-  const work = { job, strokes, programs, wanted: { parts: [{ index: 0 }], thickness: THICK } } as unknown as Work;
+  const work = {
+    job,
+    strokes,
+    programs,
+    wanted: { parts: [{ index: 0 }], thickness: THICK },
+  } as unknown as CheckedSetUp;
   const out = new Findings(['a.ngc']);
   const { bars, known } = checkFrame(work, removal, { part } as Labels, [bar], out);
   return { share: bars[0]!.frame?.share ?? 1, from: bars[0]!.frame?.from, known, told: out.list };

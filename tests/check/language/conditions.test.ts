@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import type { ReadOptions } from '../../../src/check/language/canonical.ts';
+import type { ReaderOptions } from '../../../src/check/language/canonical.ts';
 import { CONDITIONS } from '../../../src/check/language/conditions.ts';
 import { readProgram } from '../../../src/check/language/read.ts';
 import { type Case, PREAMBLE, REFUSED } from './conditions.ts';
 
-const TOOLS: ReadOptions = { toolTable: [{ number: 1, diameter: 6, length: 50 }], slots: 68 };
+const TOOLS: ReaderOptions = { toolTable: [{ number: 1, diameter: 6, length: 50 }], slots: 68 };
 
 function read(c: Case) {
   const text = c.whole === true ? c.text.join('\n') : [...PREAMBLE, ...c.text, 'M2'].join('\n');

@@ -2,7 +2,7 @@
  * One row a condition: snippets that must be refused, after the preamble, at a stated line and column of the snippet.
  * Conditions: NISTIR 6556, sections as in `src/check/language/conditions.ts`; snippets are our own.
  */
-import type { ReadOptions } from '../../../src/check/language/canonical.ts';
+import type { ReaderOptions } from '../../../src/check/language/canonical.ts';
 
 export const PREAMBLE = ['G17 G21 G40 G49 G54 G80 G90 G94 G98', 'T1 M6', 'S1000 M3 F100', 'G0 X0 Y0 Z5'] as const;
 
@@ -12,12 +12,12 @@ export interface Case {
   readonly line: number;
   readonly column: number;
   readonly whole?: boolean;
-  readonly options?: ReadOptions;
+  readonly options?: ReaderOptions;
 }
 
 const at = (line: number, column: number, ...text: string[]): Case => ({ text, line, column });
 const whole = (line: number, column: number, ...text: string[]): Case => ({ text, line, column, whole: true });
-const under = (options: ReadOptions, c: Case): Case => ({ ...c, options });
+const under = (options: ReaderOptions, c: Case): Case => ({ ...c, options });
 
 const ROWS = [5161, 5162, 5163, 5181, 5182, 5183, 5211, 5212, 5213, 5220].concat(
   Array.from({ length: 27 }, (_, i) => 5221 + 20 * Math.floor(i / 3) + (i % 3)),

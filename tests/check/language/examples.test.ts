@@ -1,12 +1,12 @@
 /** Worked examples of NISTIR 6556, with the results it prints or that follow from its rules; programs are our own. */
 import { describe, expect, it } from 'vitest';
-import type { ArcMove, CanonicalMove, ReadOptions } from '../../../src/check/language/canonical.ts';
+import type { CanonicalArc, CanonicalMove, ReaderOptions } from '../../../src/check/language/canonical.ts';
 import { readProgram } from '../../../src/check/language/read.ts';
 
-const FROM: ReadOptions = { start: { x: 0, y: 0, z: 0 } };
+const FROM: ReaderOptions = { start: { x: 0, y: 0, z: 0 } };
 const START = 'G17 G21 G40 G49 G54 G80 G90 G94 G98 F100 S1000 M3';
 
-function read(lines: readonly string[], options: ReadOptions = FROM) {
+function read(lines: readonly string[], options: ReaderOptions = FROM) {
   const result = readProgram([START, ...lines, 'M2'].join('\n'), options);
   expect(result.problems.filter((p) => p.severity === 'fault')).toEqual([]);
   return result;
@@ -72,13 +72,13 @@ describe('numbers and parameters', () => {
 
 describe('arcs', () => {
   it('centre format: from 7,7 clockwise to 10,16 with offsets 3,4 (3.5.3.2)', () => {
-    const arc = read(['G0 X7 Y7 Z9', 'G2 X10 Y16 I3 J4 Z9']).moves.at(-2) as ArcMove;
+    const arc = read(['G0 X7 Y7 Z9', 'G2 X10 Y16 I3 J4 Z9']).moves.at(-2) as CanonicalArc;
     expect([arc.centre.x, arc.centre.y, arc.radius]).toEqual([10, 11, 5]);
     expect(arc.sweep).toBeLessThan(0);
   });
 
   it('radius format: R7.01 from 3,1 to X0, Z0.5 (table 10)', () => {
-    const arc = read(['G1 X3 Y1 Z0', 'G2 X0 Z0.5 R7.01']).moves.at(-2) as ArcMove;
+    const arc = read(['G1 X3 Y1 Z0', 'G2 X0 Z0.5 R7.01']).moves.at(-2) as CanonicalArc;
     expect(arc.centre.x).toBeCloseTo(1.5, 9);
     expect(Math.abs(arc.centre.y - 1)).toBeCloseTo(6.8476, 4);
     expect(arc.centre.y).toBeCloseTo(7.8476, 4);
@@ -86,21 +86,21 @@ describe('arcs', () => {
   });
 
   it('radius arc of chord 5 and R4 turns 77.364 degrees (C.1)', () => {
-    const arc = read(['G0 X64 Y4', 'G3 X69 Y4 R4']).moves.at(-2) as ArcMove;
+    const arc = read(['G0 X64 Y4', 'G3 X69 Y4 R4']).moves.at(-2) as CanonicalArc;
     expect((Math.abs(arc.sweep) * 180) / Math.PI).toBeCloseTo(77.364, 3);
   });
 
   it('270 degrees with one offset, full circles, and a half circle giving only Y and J', () => {
     const sweeps = (['G3 X5 Y-5 I5', 'G2 X5 J3', 'G3 Y5 J5'] as const).map((line, i) => {
       const start = i === 0 ? 'G0 X0 Y0' : i === 1 ? 'G0 X5 Y0' : 'G0 X0 Y-5';
-      return (read([start, line]).moves.at(-2) as ArcMove).sweep / Math.PI;
+      return (read([start, line]).moves.at(-2) as CanonicalArc).sweep / Math.PI;
     });
     expect(sweeps.map((s) => Number(s.toFixed(9)))).toEqual([0.5, -2, 1]);
   });
 
   it('G18 turns counter-clockwise from Z to X, G19 from Y to Z (4.3.6.1)', () => {
-    const xz = read(['G18 G0 X0 Z5', 'G3 X5 Z0 K-5']).moves.at(-2) as ArcMove;
-    const yz = read(['G19 G0 Y5 Z0', 'G3 Y0 Z5 J-5']).moves.at(-2) as ArcMove;
+    const xz = read(['G18 G0 X0 Z5', 'G3 X5 Z0 K-5']).moves.at(-2) as CanonicalArc;
+    const yz = read(['G19 G0 Y5 Z0', 'G3 Y0 Z5 J-5']).moves.at(-2) as CanonicalArc;
     expect([xz.plane, xz.sweep, yz.plane, yz.sweep]).toEqual(['XZ', Math.PI / 2, 'YZ', Math.PI / 2]);
   });
 });
@@ -201,7 +201,7 @@ describe('offsets, feed, end', () => {
   it('inverse time F2 takes half a minute (3.5.19), along the helix', () => {
     const moves = read(['G93 G1 X30 F2', 'G2 X40 Y0 Z4 I5 F2']).moves;
     expect(moves.find((m) => m.block === 2)).toMatchObject({ kind: 'feed', feed: 60 });
-    expect((moves.find((m) => m.block === 3) as ArcMove).feed).toBeCloseTo(2 * Math.hypot(5 * Math.PI, 4), 9);
+    expect((moves.find((m) => m.block === 3) as CanonicalArc).feed).toBeCloseTo(2 * Math.hypot(5 * Math.PI, 4), 9);
   });
 
   it('feed is not converted by G20 (4.3.3.3)', () => {
@@ -288,13 +288,13 @@ const EDGE_CENTRES = [
 ] as const;
 
 describe('cutter radius compensation (appendix B)', () => {
-  const tool = (diameter: number): ReadOptions => ({ ...FROM, toolTable: [{ number: 1, diameter, length: 0 }] });
+  const tool = (diameter: number): ReaderOptions => ({ ...FROM, toolTable: [{ number: 1, diameter, length: 0 }] });
   const cutting = (moves: readonly CanonicalMove[]) => moves.filter((m) => m.compensated);
 
   it('table 12: centres of a cutter of diameter 1 along the edge', () => {
     const moves = cutting(read(['G0 X1 Y5', ...EDGE, 'G40'], tool(1)).moves);
     expectPoints(moves, EDGE_CENTRES, 4);
-    expect(moves.filter((m) => m.kind === 'arc').map((m) => Number((m as ArcMove).radius.toFixed(9)))).toEqual([
+    expect(moves.filter((m) => m.kind === 'arc').map((m) => Number((m as CanonicalArc).radius.toFixed(9)))).toEqual([
       0.5, 0.5, 1.5, 1.5, 1.5, 1.5,
     ]);
     joined(moves);

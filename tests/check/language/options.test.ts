@@ -1,12 +1,12 @@
 /** Options of the reader, and the cautions it gives where the outcome hangs on what only the control knows. */
 import { expect, it } from 'vitest';
-import type { ReadOptions } from '../../../src/check/language/canonical.ts';
+import type { ReaderOptions } from '../../../src/check/language/canonical.ts';
 import { readProgram } from '../../../src/check/language/read.ts';
 import { PREAMBLE } from './conditions.ts';
 
-const read = (lines: readonly string[], options: ReadOptions = {}) =>
+const read = (lines: readonly string[], options: ReaderOptions = {}) =>
   readProgram([...PREAMBLE, ...lines, 'M2'].join('\n'), options);
-const codes = (lines: readonly string[], options: ReadOptions = {}) =>
+const codes = (lines: readonly string[], options: ReaderOptions = {}) =>
   read(lines, options).problems.map((p) => `${p.severity} ${p.code} ${p.place.line}:${p.place.column}`);
 
 it('cautions', () => {

@@ -1,7 +1,7 @@
 /** Laws of the lowered paths: what the moves must satisfy whatever the program, judged by plain geometry. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import type { ArcMove, CanonicalMove } from '../../../src/check/language/canonical.ts';
+import type { CanonicalArc, CanonicalMove } from '../../../src/check/language/canonical.ts';
 import { readProgram } from '../../../src/check/language/read.ts';
 import { runs, SEED } from '../../runs.ts';
 import { PREAMBLE } from './conditions.ts';
@@ -96,7 +96,7 @@ it('radius arcs: both ends at |R| from the centre, half a turn or less for R abo
         const line = `${plane} ${clockwise ? 'G2' : 'G3'} ${first}${u.toFixed(4)} ${second}${v.toFixed(4)} R${long ? '-' : ''}${radius.toFixed(6)}`;
         const r = readProgram([...PREAMBLE, 'G0 X0 Y0 Z0', line, 'M2'].join('\n'));
         expect(r.problems).toEqual([]);
-        const arc = r.moves.at(-2) as ArcMove;
+        const arc = r.moves.at(-2) as CanonicalArc;
         const distance = (p: { x: number | null; y: number | null; z: number | null }) =>
           Math.hypot(p.x! - arc.centre.x, p.y! - arc.centre.y, p.z! - arc.centre.z);
         expect(distance(arc.from)).toBeCloseTo(radius, 4);
@@ -121,7 +121,7 @@ it('turning the start by the sweep about the centre reaches the end', () => {
       const from: P = [r * Math.cos(rad(start)), r * Math.sin(rad(start))];
       const to: P = [r * Math.cos(rad(start + way * sweep)), r * Math.sin(rad(start + way * sweep))];
       const text = `G0 X${from[0].toFixed(9)} Y${from[1].toFixed(9)}\n${clockwise ? 'G2' : 'G3'} X${to[0].toFixed(9)} Y${to[1].toFixed(9)} I${(-from[0]).toFixed(9)} J${(-from[1]).toFixed(9)}`;
-      const arc = readProgram([...PREAMBLE, text, 'M2'].join('\n')).moves.at(-2) as ArcMove;
+      const arc = readProgram([...PREAMBLE, text, 'M2'].join('\n')).moves.at(-2) as CanonicalArc;
       expect((Math.abs(arc.sweep) * 180) / Math.PI).toBeCloseTo(sweep, 5);
       const end = along(arc).at(-1)!;
       expect(Math.hypot(end[0] - arc.to.x!, end[1] - arc.to.y!)).toBeLessThan(1e-6);

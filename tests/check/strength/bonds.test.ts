@@ -7,7 +7,7 @@ import { checkBonds } from '../../../src/check/strength/bonds.ts';
 import type { Loads } from '../../../src/check/strength/load.ts';
 import { madeStroke, type Stroke, toolOf } from '../../../src/check/strokes/stroke.ts';
 import { type WantedPart, wantedOf } from '../../../src/check/wanted/wanted.ts';
-import type { Work } from '../../../src/check/work.ts';
+import type { CheckedSetUp } from '../../../src/check/work.ts';
 import { loopArea, loopLength } from '../../../src/geometry/measure/loop.ts';
 import { line } from '../../../src/geometry/measure/segment.ts';
 import type { Point } from '../../../src/geometry/types.ts';
@@ -21,7 +21,7 @@ const FLOOR = 31.735 * LENGTH;
 function told(hold: object, force: number, job: Job = leverJob({ material: 'S275JR' })): string[] {
   const loads = loadsOf(force, 0);
   const programs = [{ head: { hold: { block: 6, figure: null, thread: null, ...hold }, events: [] } }];
-  const work = { job, wanted: wantedOf(job), strokes: [], programs, complete: true } as unknown as Work;
+  const work = { job, wanted: wantedOf(job), strokes: [], programs, complete: true } as unknown as CheckedSetUp;
   const out = new Findings(['a.ngc']);
   checkBonds(work, [], loads, out);
   return [
@@ -130,7 +130,13 @@ describe('what is proven of the holding, and what not', () => {
 
   const proofs = (hold: object, loads: Loads, job: Job, low = -T) => {
     const programs = [{ head: { hold: { block: 6, figure: null, thread: null, ...hold }, events: [] } }];
-    const work = { job, wanted: wantedOf(job), strokes: [beside(low)], programs, complete: true } as unknown as Work;
+    const work = {
+      job,
+      wanted: wantedOf(job),
+      strokes: [beside(low)],
+      programs,
+      complete: true,
+    } as unknown as CheckedSetUp;
     const out = new Findings(['a.ngc']);
     checkBonds(work, [], loads, out);
     const faults = out.list.map((f) => `${f.severity} ${f.code}`);

@@ -44,7 +44,7 @@ function refused(strokes: readonly Stroke[], cut: readonly (readonly [number, nu
   };
   const removal = { of, field: { cell: 0.05 } } as unknown as Removal;
   const out = new Findings(['a.ngc']);
-  checkChips(spooled(strokes), wantedOf(job), material('CuZn39Pb3'), job, removal, out);
+  checkChips({ strokes: spooled(strokes), wanted: wantedOf(job), job }, material('CuZn39Pb3'), removal, out);
   return out.faulty('feed-too-high');
 }
 

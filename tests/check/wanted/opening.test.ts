@@ -17,7 +17,7 @@ const tapped: Hole = {
 const reamed: Hole = { ...plain, diameter: 4, depth: 3, make: { kind: 'ream', nominal: 4, fit: 'H7' } };
 
 function over(hole: Hole, c: ReturnType<typeof cutter>, z: number, thickness = 8): number {
-  return excess(holeSpace(hole, 0, { x: 0, y: 0 }, thickness, 0, [reamer]), toolOf(c), z, thickness);
+  return excess(holeSpace(hole, 0, { x: 0, y: 0 }, { thickness, chamfer: 0 }, [reamer]), toolOf(c), z, thickness);
 }
 
 describe('blind holes', () => {

@@ -1,10 +1,10 @@
 /** G2 and G3 in three planes, centre and radius format, flat and helical (report, 3.5.3 and 4.3.6.1). */
 
-import type { Plan } from '../plan.ts';
-import { type Block, firstColumn, given, I, OFFSETS, R, X } from '../text/block.ts';
+import type { BlockCodes } from '../plan.ts';
+import { firstColumn, given, I, OFFSETS, type ProgramBlock, R, X } from '../text/block.ts';
 import { compensatedArc } from './compensated.ts';
 import { feedAlong } from './feed.ts';
-import { caution, emitArc, type Machine, refuse, startUnknown } from './machine.ts';
+import { caution, emitArc, type Interpreter, refuse, startUnknown } from './machine.ts';
 import { PLANE_AXES, type PlaneAxes, ROUNDING_MM, radiiAgree, sweepOf } from './planes.ts';
 import { target } from './target.ts';
 
@@ -14,7 +14,7 @@ const RADIUS_SLACK = 1e-12;
 /** Ends closer than this may be one point or two, depending on rounding: a sliver or a full circle. One last digit at 4 decimals, with room. */
 const CHORD_DOUBTFUL_MM = 5e-4;
 
-export function arc(m: Machine, b: Block, p: Plan): boolean {
+export function arc(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const s = m.state;
   const axes = PLANE_AXES[s.plane];
   if (!given(b, X + axes.first) && !given(b, X + axes.second))
@@ -51,8 +51,8 @@ export function arc(m: Machine, b: Block, p: Plan): boolean {
 }
 
 function turn(
-  m: Machine,
-  b: Block,
+  m: Interpreter,
+  b: ProgramBlock,
   axes: PlaneAxes,
   t: Float64Array,
   centre: readonly [number, number],
@@ -80,7 +80,13 @@ function turn(
   return true;
 }
 
-function centreByOffsets(m: Machine, b: Block, axes: PlaneAxes, u0: number, v0: number): readonly [number, number] {
+function centreByOffsets(
+  m: Interpreter,
+  b: ProgramBlock,
+  axes: PlaneAxes,
+  u0: number,
+  v0: number,
+): readonly [number, number] {
   const du = given(b, I + axes.first) ? b.value[I + axes.first]! * m.state.unit : 0;
   const dv = given(b, I + axes.second) ? b.value[I + axes.second]! * m.state.unit : 0;
   return [u0 + du, v0 + dv];
@@ -88,9 +94,9 @@ function centreByOffsets(m: Machine, b: Block, axes: PlaneAxes, u0: number, v0: 
 
 /** R above zero: the turn of 180 degrees or less; below zero: the other one (report, 3.5.3.1). */
 function centreByRadius(
-  m: Machine,
-  b: Block,
-  p: Plan,
+  m: Interpreter,
+  b: ProgramBlock,
+  p: BlockCodes,
   u0: number,
   v0: number,
   u1: number,

@@ -3,9 +3,9 @@
  * tangent to the programmed path, with an arc about every convex corner.
  */
 import { MM_PER_INCH } from '../../../base/units.ts';
-import type { Plan } from '../plan.ts';
-import { type Block, F } from '../text/block.ts';
-import { emitArc, emitStraight, type Machine, refuse, startUnknown } from './machine.ts';
+import type { BlockCodes } from '../plan.ts';
+import { F, type ProgramBlock } from '../text/block.ts';
+import { emitArc, emitStraight, type Interpreter, refuse, startUnknown } from './machine.ts';
 import { ARC_TOLERANCE_INCH, ARC_TOLERANCE_MM, PLANE_AXES, radiiAgree, sweepOf } from './planes.ts';
 import type { Compensation } from './state.ts';
 
@@ -13,7 +13,7 @@ import type { Compensation } from './state.ts';
 const CORNER_ANGLE = 0.01;
 const SAME_POINT_MM = 1e-9;
 
-export function compensatedLine(m: Machine, b: Block, kind: 'rapid' | 'feed', t: Float64Array): boolean {
+export function compensatedLine(m: Interpreter, b: ProgramBlock, kind: 'rapid' | 'feed', t: Float64Array): boolean {
   const c = m.state.compensation!;
   const [x, y, z] = [t[0]!, t[1]!, t[2]!];
   return c.first ? firstLine(m, b, c, kind, x, y, z) : nextLine(m, b, c, kind, x, y, z);
@@ -21,8 +21,8 @@ export function compensatedLine(m: Machine, b: Block, kind: 'rapid' | 'feed', t:
 
 /** The end centre Q lies a radius off the programmed point P, with a right angle at Q and C P as hypotenuse. */
 function firstLine(
-  m: Machine,
-  b: Block,
+  m: Interpreter,
+  b: ProgramBlock,
   c: Compensation,
   kind: 'rapid' | 'feed',
   x: number,
@@ -44,8 +44,8 @@ function firstLine(
 }
 
 function nextLine(
-  m: Machine,
-  b: Block,
+  m: Interpreter,
+  b: ProgramBlock,
   c: Compensation,
   kind: 'rapid' | 'feed',
   x: number,
@@ -73,7 +73,7 @@ function nextLine(
 }
 
 /** How far the path turns away from the cutter at the programmed corner; null after a refusal. */
-function cornerTurn(m: Machine, c: Compensation, along: number): number | null {
+function cornerTurn(m: Interpreter, c: Compensation, along: number): number | null {
   const s = m.state;
   if (c.radius === 0) return 0;
   const out = Math.atan2(s.at[1]! - c.y, s.at[0]! - c.x);
@@ -86,15 +86,15 @@ function cornerTurn(m: Machine, c: Compensation, along: number): number | null {
   return null;
 }
 
-function cornerArc(m: Machine, c: Compensation, nx: number, ny: number, turn: number, feed: number): void {
+function cornerArc(m: Interpreter, c: Compensation, nx: number, ny: number, turn: number, feed: number): void {
   const sweep = c.side === 'left' ? -turn : turn;
   emitArc(m, { x: c.x + nx, y: c.y + ny, z: m.state.at[2]!, centre: [c.x, c.y, 0], radius: c.radius, sweep }, feed);
 }
 
 export function compensatedArc(
-  m: Machine,
-  b: Block,
-  p: Plan,
+  m: Interpreter,
+  b: ProgramBlock,
+  p: BlockCodes,
   t: Float64Array,
   centre: readonly [number, number],
   way: 1 | -1,
@@ -122,9 +122,9 @@ export function compensatedArc(
 
 /** An auxiliary arc about the programmed centre must touch the cutter where it stands. */
 function firstArc(
-  m: Machine,
-  b: Block,
-  p: Plan,
+  m: Interpreter,
+  b: ProgramBlock,
+  p: BlockCodes,
   c: Compensation,
   t: Float64Array,
   centre: readonly [number, number],
@@ -147,7 +147,7 @@ function firstArc(
 }
 
 function finishArc(
-  m: Machine,
+  m: Interpreter,
   c: Compensation,
   t: Float64Array,
   centre: readonly [number, number],
@@ -164,18 +164,18 @@ function finishArc(
   emitArc(m, { x, y, z: t[2]!, centre: [centre[0], centre[1], 0], radius, sweep }, feed);
 }
 
-function straightTo(m: Machine, b: Block, kind: 'rapid' | 'feed', x: number, y: number, z: number): void {
+function straightTo(m: Interpreter, b: ProgramBlock, kind: 'rapid' | 'feed', x: number, y: number, z: number): void {
   const at = m.state.at;
   const length = Math.hypot(x - at[0]!, y - at[1]!, z - at[2]!);
   emitStraight(m, kind, x, y, z, rate(m, b, length), null);
 }
 
 /** mm/min over the real path. */
-function rate(m: Machine, b: Block, length: number): number {
+function rate(m: Interpreter, b: ProgramBlock, length: number): number {
   const s = m.state;
   return s.inverse ? length * b.value[F]! : s.feed * s.unit;
 }
 
-function unknownPlace(m: Machine): false {
+function unknownPlace(m: Interpreter): false {
   return startUnknown(m, 'compensation begins at a place that the program has not stated', 'move X and Y there first');
 }

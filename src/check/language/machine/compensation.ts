@@ -1,11 +1,11 @@
 /** Cutter radius compensation on and off: G40, G41, G42 with D (report, 3.5.10 and appendix B). */
 
-import type { Plan } from '../plan.ts';
-import { type Block, D, given } from '../text/block.ts';
+import type { BlockCodes } from '../plan.ts';
+import { D, given, type ProgramBlock } from '../text/block.ts';
 import { WHOLE } from '../text/expression.ts';
-import { caution, hangsOnControl, type Machine, refuse } from './machine.ts';
+import { caution, hangsOnControl, type Interpreter, refuse } from './machine.ts';
 
-export function compensate(m: Machine, b: Block, p: Plan): boolean {
+export function compensate(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const code = p.group[7]!;
   if (code < 0) return true;
   const s = m.state;
@@ -35,7 +35,7 @@ export function compensate(m: Machine, b: Block, p: Plan): boolean {
 }
 
 /** Slot named by D, or the tool in the spindle. */
-function slotOf(m: Machine, b: Block): number | null {
+function slotOf(m: Interpreter, b: ProgramBlock): number | null {
   if (!given(b, D)) return m.state.tool ?? 0;
   const value = b.value[D]!;
   const slot = Math.round(value);
@@ -45,7 +45,7 @@ function slotOf(m: Machine, b: Block): number | null {
   return null;
 }
 
-function diameterOf(m: Machine, slot: number, column: number): number {
+function diameterOf(m: Interpreter, slot: number, column: number): number {
   const diameter = slot === 0 ? 0 : m.diameters.get(slot);
   if (diameter !== undefined) return diameter;
   const found = `no diameter for slot ${slot}`;

@@ -1,13 +1,13 @@
 /** Canned cycles G81 to G89 in all planes and both distance modes (report, 3.5.16 and 3.5.20). */
 
 import { cycleDwells } from '../groups.ts';
-import type { Plan } from '../plan.ts';
-import { type Block, given, I, J, K, L, P, Q, R, X } from '../text/block.ts';
+import type { BlockCodes } from '../plan.ts';
+import { given, I, J, K, L, P, type ProgramBlock, Q, R, X } from '../text/block.ts';
 import { WHOLE } from '../text/expression.ts';
-import { cuttingSequence, goNormal, goPlane, type Hole } from './cyclesteps.ts';
-import { caution, fault, type Machine, refuse } from './machine.ts';
+import { type CycleSite, cuttingSequence, goNormal, goPlane } from './cyclesteps.ts';
+import { caution, fault, type Interpreter, refuse } from './machine.ts';
 import { PLANE_AXES, type PlaneAxes } from './planes.ts';
-import type { State, Sticky } from './state.ts';
+import type { ModalState, Sticky } from './state.ts';
 
 /** Bound on what one block may grow to, so that L1e9 or Q1e-9 ends at once. No drilling needs more. */
 export const MOST_REPEATS = 10_000;
@@ -15,7 +15,7 @@ export const MOST_PECKS = 10_000;
 /** Of a whole program: lines that ask for more than that are no drilling, and short as they are would be read for hours. */
 export const MOST_STEPS = 200_000;
 
-export function cycle(m: Machine, b: Block, p: Plan): boolean {
+export function cycle(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const s = m.state;
   const column = p.motionColumn;
   if (s.compensation !== null) return refuse(m, 78, column);
@@ -33,7 +33,7 @@ export function cycle(m: Machine, b: Block, p: Plan): boolean {
 }
 
 /** Words of this line, or those that still hold because the same cycle repeats. */
-function stickyValues(m: Machine, b: Block, p: Plan): Sticky | null {
+function stickyValues(m: Interpreter, b: ProgramBlock, p: BlockCodes): Sticky | null {
   const s = m.state;
   const old = s.cycle !== null && s.cycle.plane === s.plane ? s.cycle : null;
   const depthLetter = X + PLANE_AXES[s.plane].normal;
@@ -64,13 +64,13 @@ function stickyValues(m: Machine, b: Block, p: Plan): Sticky | null {
   return sticky;
 }
 
-function misplaced(m: Machine, condition: number, column: number): null {
+function misplaced(m: Interpreter, condition: number, column: number): null {
   refuse(m, condition, column);
   return null;
 }
 
 /** 0 after a refusal. */
-function repeatCount(m: Machine, b: Block): number {
+function repeatCount(m: Interpreter, b: ProgramBlock): number {
   if (!given(b, L)) return 1;
   const l = Math.round(b.value[L]!);
   if (Math.abs(l - b.value[L]!) > WHOLE || l < 1) {
@@ -86,7 +86,7 @@ function repeatCount(m: Machine, b: Block): number {
   return l;
 }
 
-function ready(m: Machine, p: Plan, column: number): boolean {
+function ready(m: Interpreter, p: BlockCodes, column: number): boolean {
   const s = m.state;
   const code = p.motion;
   const spindle = s.spindle;
@@ -103,7 +103,7 @@ interface Levels {
   readonly clear: number;
 }
 
-function levelsOf(m: Machine, p: Plan, v: Sticky, axes: PlaneAxes): Levels | null {
+function levelsOf(m: Interpreter, p: BlockCodes, v: Sticky, axes: PlaneAxes): Levels | null {
   const s = m.state;
   const n = axes.normal;
   const zero = s.origin[n]! + s.shift[n]!;
@@ -130,7 +130,7 @@ function levelsOf(m: Machine, p: Plan, v: Sticky, axes: PlaneAxes): Levels | nul
   return { axes, retract, depth, clear };
 }
 
-function drill(m: Machine, b: Block, p: Plan, v: Sticky, l: Levels, repeats: number): boolean {
+function drill(m: Interpreter, b: ProgramBlock, p: BlockCodes, v: Sticky, l: Levels, repeats: number): boolean {
   const s = m.state;
   const n = l.axes.normal;
   const pecks = p.motion === 830 ? Math.ceil((l.retract - l.depth) / (v.q * s.unit) - 1e-9) : 0;
@@ -172,8 +172,8 @@ function drill(m: Machine, b: Block, p: Plan, v: Sticky, l: Levels, repeats: num
 }
 
 function stepsOf(
-  s: State,
-  b: Block,
+  s: ModalState,
+  b: ProgramBlock,
   axes: PlaneAxes,
 ): { readonly incremental: boolean; readonly u: number; readonly v: number } {
   const one = (axis: number) => {
@@ -184,7 +184,7 @@ function stepsOf(
   return { incremental: !s.absolute, u: one(axes.first), v: one(axes.second) };
 }
 
-function holeAt(s: State, motion: number, count: number, v: Sticky, l: Levels): Hole {
+function holeAt(s: ModalState, motion: number, count: number, v: Sticky, l: Levels): CycleSite {
   const n = l.axes.normal;
   const zero = s.origin[n]! + s.shift[n]!;
   const known = (level: number) => (Number.isNaN(level) ? null : level - s.home[n]!);

@@ -1,10 +1,10 @@
 /** What each canned cycle does at one hole, after the cutter stands over it at the retract level (report, 3.5.16.1 to 3.5.16.9). */
 
 import type { CycleHole, CycleStep } from '../canonical.ts';
-import { emitDwell, emitEvent, emitStraight, type Machine } from './machine.ts';
+import { emitDwell, emitEvent, emitStraight, type Interpreter } from './machine.ts';
 import type { PlaneAxes } from './planes.ts';
 
-export interface Hole {
+export interface CycleSite {
   readonly tag: CycleHole;
   readonly axes: PlaneAxes;
   /** Place in the plane, absolute, by the axes' order. */
@@ -25,7 +25,7 @@ export interface Hole {
 /** How far above the last depth the rapid of G83 ends. Not in the report: 0.010 inch, reference interpreter. */
 export const PECK_BACK_OFF_MM = 0.254;
 
-export function cuttingSequence(m: Machine, h: Hole): void {
+export function cuttingSequence(m: Interpreter, h: CycleSite): void {
   switch (h.tag.code) {
     case 81:
       feedDown(m, h);
@@ -58,15 +58,15 @@ export function cuttingSequence(m: Machine, h: Hole): void {
   }
 }
 
-function feedDown(m: Machine, h: Hole): void {
+function feedDown(m: Interpreter, h: CycleSite): void {
   goNormal(m, h, 'feed', h.depth, rate(m));
 }
 
-function dwell(m: Machine, h: Hole): void {
+function dwell(m: Interpreter, h: CycleSite): void {
   if (h.dwell > 0) emitDwell(m, h.dwell, { hole: h.tag, step: 'dwell' });
 }
 
-function pecks(m: Machine, h: Hole): void {
+function pecks(m: Interpreter, h: CycleSite): void {
   for (let k = 1; k < h.pecks; k++) {
     const depth = h.retract - k * h.peck;
     goNormal(m, h, 'feed', depth, rate(m));
@@ -78,7 +78,7 @@ function pecks(m: Machine, h: Hole): void {
 }
 
 /** The spindle runs backwards on the way out and clockwise again after it. */
-function tap(m: Machine, h: Hole): void {
+function tap(m: Interpreter, h: CycleSite): void {
   const s = m.state;
   feedDown(m, h);
   s.spindle = { ...s.spindle, clockwise: false };
@@ -87,7 +87,7 @@ function tap(m: Machine, h: Hole): void {
 }
 
 /** Boring from behind: down beside the axis with the spindle stopped, then up to K while it turns. */
-function backBore(m: Machine, h: Hole): void {
+function backBore(m: Interpreter, h: CycleSite): void {
   goPlane(m, h, 'offset', h.u + h.du, h.v + h.dv);
   turning(m, false);
   goNormal(m, h, 'enter', h.depth);
@@ -103,7 +103,7 @@ function backBore(m: Machine, h: Hole): void {
 }
 
 /** The operator takes the tool out by hand during the stop: shown as a rapid to the clear level. */
-function handBore(m: Machine, h: Hole): void {
+function handBore(m: Interpreter, h: CycleSite): void {
   feedDown(m, h);
   dwell(m, h);
   turning(m, false);
@@ -112,15 +112,15 @@ function handBore(m: Machine, h: Hole): void {
   turning(m, true);
 }
 
-function turning(m: Machine, on: boolean): void {
+function turning(m: Interpreter, on: boolean): void {
   m.state.spindle = { ...m.state.spindle, on };
 }
 
-function rate(m: Machine): number {
+function rate(m: Interpreter): number {
   return m.state.feed * m.state.unit;
 }
 
-export function goPlane(m: Machine, h: Hole, step: CycleStep, u: number, v: number): void {
+export function goPlane(m: Interpreter, h: CycleSite, step: CycleStep, u: number, v: number): void {
   const at = m.state.at;
   const t: [number, number, number] = [at[0]!, at[1]!, at[2]!];
   t[h.axes.first] = u;
@@ -128,7 +128,7 @@ export function goPlane(m: Machine, h: Hole, step: CycleStep, u: number, v: numb
   emitStraight(m, 'rapid', t[0], t[1], t[2], Number.NaN, { hole: h.tag, step });
 }
 
-export function goNormal(m: Machine, h: Hole, step: CycleStep, level: number, feed = Number.NaN): void {
+export function goNormal(m: Interpreter, h: CycleSite, step: CycleStep, level: number, feed = Number.NaN): void {
   const at = m.state.at;
   const t: [number, number, number] = [at[0]!, at[1]!, at[2]!];
   t[h.axes.normal] = level;

@@ -1,15 +1,15 @@
 /** One run of a program: its state, where its moves go, and how a block is refused. */
 
-import type { ArcMove, EventMove, FeedMove, Position, Sink } from '../canonical.ts';
-import type { Plan } from '../plan.ts';
+import type { AxisPosition, CanonicalArc, EventMove, FeedMove, Sink } from '../canonical.ts';
+import type { BlockCodes } from '../plan.ts';
 import type { LanguageCaution, LanguageFault, Reporter, ToldOf } from '../report.ts';
-import { type CycleTag, positionOf, type State } from './state.ts';
+import { type CycleTag, type ModalState, positionOf } from './state.ts';
 
-export interface Machine {
-  state: State;
+export interface Interpreter {
+  state: ModalState;
   readonly reporter: Reporter;
   readonly sink: Sink | null;
-  readonly plan: Plan;
+  readonly plan: BlockCodes;
   line: number;
   /** After a fault: nothing is handed out and nothing is judged that hangs on the state. */
   tainted: boolean;
@@ -30,7 +30,7 @@ export interface Machine {
 }
 
 /** Always false, so that a step can end with it. */
-export function refuse(m: Machine, condition: number, column: number, found = ''): false {
+export function refuse(m: Interpreter, condition: number, column: number, found = ''): false {
   if (!m.tainted || !HANGS_ON_STATE.has(condition)) m.reporter.refuse(condition, m.line, column, found);
   return false;
 }
@@ -49,30 +49,30 @@ const HANGS_ON_STATE: ReadonlySet<number> = new Set([
 type ToldHere<Code> = Omit<ToldOf<Code>, 'at'> & { readonly column: number };
 
 /** One that is none of the conditions; always false, as `refuse`. */
-export function fault(m: Machine, { column, ...told }: ToldHere<LanguageFault>): false {
+export function fault(m: Interpreter, { column, ...told }: ToldHere<LanguageFault>): false {
   m.reporter.add('fault', { ...told, at: { line: m.line, column } });
   return false;
 }
 
 /** A move from a place that the program has not stated. */
-export function startUnknown(m: Machine, found: string, remedy: string): false {
+export function startUnknown(m: Interpreter, found: string, remedy: string): false {
   const column = m.plan.motionColumn;
   return m.tainted ? false : fault(m, { code: 'position-unknown', column, found, wanted: 'a known start', remedy });
 }
 
-export function caution(m: Machine, { column, ...told }: ToldHere<LanguageCaution>): void {
+export function caution(m: Interpreter, { column, ...told }: ToldHere<LanguageCaution>): void {
   if (!m.tainted) m.reporter.add('caution', { ...told, at: { line: m.line, column } });
 }
 
 /** What only the control that runs the program can know: a fault where the program is to be proven. */
-export function hangsOnControl(m: Machine, { column, ...told }: Omit<ToldHere<LanguageFault>, 'wanted'>): void {
+export function hangsOnControl(m: Interpreter, { column, ...told }: Omit<ToldHere<LanguageFault>, 'wanted'>): void {
   const at = { line: m.line, column };
   if (m.proof) m.reporter.add('fault', { ...told, at, wanted: 'what the text alone settles' });
 }
 
 /** Puts the controlled point at absolute x y z and hands out the straight move there. */
 export function emitStraight(
-  m: Machine,
+  m: Interpreter,
   kind: 'rapid' | 'feed' | 'probe',
   x: number,
   y: number,
@@ -90,7 +90,13 @@ export function emitStraight(
 }
 
 /** Most moves of a program are these; written out because spreading the common part takes twice the time of the rest. */
-function feedMove(m: Machine, kind: 'feed' | 'probe', from: Position, to: Position, feed: number): FeedMove {
+function feedMove(
+  m: Interpreter,
+  kind: 'feed' | 'probe',
+  from: AxisPosition,
+  to: AxisPosition,
+  feed: number,
+): FeedMove {
   const s = m.state;
   return {
     kind,
@@ -123,7 +129,7 @@ export interface Turn {
   readonly sweep: number;
 }
 
-export function emitArc(m: Machine, t: Turn, feed: number): void {
+export function emitArc(m: Interpreter, t: Turn, feed: number): void {
   const s = m.state;
   const from = s.position;
   const normal = s.plane === 'XY' ? 2 : s.plane === 'XZ' ? 1 : 0;
@@ -138,7 +144,14 @@ export function emitArc(m: Machine, t: Turn, feed: number): void {
   m.sink.move(arcMove(m, t, from, to, centre, feed));
 }
 
-function arcMove(m: Machine, t: Turn, from: Position, to: Position, centre: ArcMove['centre'], feed: number): ArcMove {
+function arcMove(
+  m: Interpreter,
+  t: Turn,
+  from: AxisPosition,
+  to: AxisPosition,
+  centre: CanonicalArc['centre'],
+  feed: number,
+): CanonicalArc {
   const s = m.state;
   return {
     kind: 'arc',
@@ -161,19 +174,19 @@ function arcMove(m: Machine, t: Turn, from: Position, to: Position, centre: ArcM
   };
 }
 
-export function emitDwell(m: Machine, seconds: number, tag: CycleTag | null): void {
+export function emitDwell(m: Interpreter, seconds: number, tag: CycleTag | null): void {
   if (m.sink === null || m.tainted) return;
   const at = m.state.position;
   m.sink.move({ kind: 'dwell', ...common(m, at, at, tag), seconds });
 }
 
-export function emitEvent(m: Machine, kind: EventMove['kind'], tag: CycleTag | null = null): void {
+export function emitEvent(m: Interpreter, kind: EventMove['kind'], tag: CycleTag | null = null): void {
   if (m.sink === null || m.tainted) return;
   const at = m.state.position;
   m.sink.move({ kind, ...common(m, at, at, tag) });
 }
 
-function place(s: State, x: number, y: number, z: number): Position {
+function place(s: ModalState, x: number, y: number, z: number): AxisPosition {
   s.at[0] = x;
   s.at[1] = y;
   s.at[2] = z;
@@ -183,7 +196,7 @@ function place(s: State, x: number, y: number, z: number): Position {
 
 type Common = Omit<EventMove, 'kind'>;
 
-function common(m: Machine, from: Position, to: Position, tag: CycleTag | null): Common {
+function common(m: Interpreter, from: AxisPosition, to: AxisPosition, tag: CycleTag | null): Common {
   const s = m.state;
   return {
     block: m.line,

@@ -1,19 +1,19 @@
 /** Motion codes: straight moves, G53, probing; arcs and cycles are handed on (report, 3.5.1 to 3.5.3, 3.5.9, 3.5.12). */
 
-import type { Plan } from '../plan.ts';
-import { A, AXES, type Block, F, given, LINEAR, X } from '../text/block.ts';
+import type { BlockCodes } from '../plan.ts';
+import { A, AXES, F, given, LINEAR, type ProgramBlock, X } from '../text/block.ts';
 import { arc } from './arc.ts';
 import { compensatedLine } from './compensated.ts';
 import { cycle } from './cycle.ts';
 import { feedAlong } from './feed.ts';
-import { caution, emitStraight, type Machine, refuse } from './machine.ts';
+import { caution, emitStraight, type Interpreter, refuse } from './machine.ts';
 import { warnStored } from './offsets.ts';
 import { target } from './target.ts';
 
 /** Least length of a probe move (report, 3.5.9.1). */
 const PROBE_LEAST_MM = 0.254;
 
-export function move(m: Machine, b: Block, p: Plan): boolean {
+export function move(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const s = m.state;
   if (p.group[0] === 530) return machineMove(m, b, p);
   switch (p.motion) {
@@ -31,7 +31,7 @@ export function move(m: Machine, b: Block, p: Plan): boolean {
   }
 }
 
-function rapid(m: Machine, b: Block): boolean {
+function rapid(m: Interpreter, b: ProgramBlock): boolean {
   const t = target(m, b);
   if ((b.has & ~LINEAR & AXES) !== 0) turnRotary(m, b);
   if (m.state.compensation !== null) return compensatedLine(m, b, 'rapid', t);
@@ -39,7 +39,7 @@ function rapid(m: Machine, b: Block): boolean {
   return true;
 }
 
-function feed(m: Machine, b: Block, p: Plan): boolean {
+function feed(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   if (!feedStated(m, b, p)) return false;
   const t = target(m, b);
   if ((b.has & ~LINEAR & AXES) !== 0) turnRotary(m, b);
@@ -49,7 +49,7 @@ function feed(m: Machine, b: Block, p: Plan): boolean {
 }
 
 /** A feed move needs a feed: F on the line in G93, a feed above zero in G94 (report, 3.5.19). */
-function feedStated(m: Machine, b: Block, p: Plan): boolean {
+function feedStated(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const s = m.state;
   if (s.inverse) {
     if (!given(b, F)) return refuse(m, p.explicit >= 0 ? 101 : 102, p.motionColumn);
@@ -58,14 +58,14 @@ function feedStated(m: Machine, b: Block, p: Plan): boolean {
   return s.feed > 0 || refuse(m, 103, p.motionColumn);
 }
 
-function straightLength(m: Machine, t: Float64Array): number {
+function straightLength(m: Interpreter, t: Float64Array): number {
   if (!m.state.inverse) return 0;
   const at = m.state.at;
   return Math.hypot(t[0]! - at[0]!, t[1]! - at[1]!, t[2]! - at[2]!);
 }
 
 /** G53: this one straight move in absolute machine axes, tool length taken off (report, 3.5.12). */
-function machineMove(m: Machine, b: Block, p: Plan): boolean {
+function machineMove(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const s = m.state;
   const column = p.gColumn[0]!;
   if (s.compensation !== null) return refuse(m, 75, column);
@@ -83,7 +83,7 @@ function machineMove(m: Machine, b: Block, p: Plan): boolean {
   return true;
 }
 
-function probe(m: Machine, b: Block, p: Plan): boolean {
+function probe(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const s = m.state;
   const column = p.motionColumn;
   if (s.inverse) return refuse(m, 113, column);
@@ -101,7 +101,7 @@ function probe(m: Machine, b: Block, p: Plan): boolean {
   return true;
 }
 
-function turnRotary(m: Machine, b: Block): void {
+function turnRotary(m: Interpreter, b: ProgramBlock): void {
   const s = m.state;
   for (let i = 0; i < 3; i++) {
     if (!given(b, A + i)) continue;

@@ -1,13 +1,13 @@
 /** Coordinate systems and offsets: G43/G49, G54 to G59.3, G10, G28, G30, G92 (report, 3.2.2, 3.5.5 to 3.5.18). */
 
-import type { Plan } from '../plan.ts';
-import { AXES, type Block, given, H, L, P, X } from '../text/block.ts';
+import type { BlockCodes } from '../plan.ts';
+import { AXES, given, H, L, P, type ProgramBlock, X } from '../text/block.ts';
 import { WHOLE } from '../text/expression.ts';
-import { caution, emitEvent, emitStraight, fault, hangsOnControl, type Machine, refuse } from './machine.ts';
-import { originIndex, positionOf, type State } from './state.ts';
+import { caution, emitEvent, emitStraight, fault, hangsOnControl, type Interpreter, refuse } from './machine.ts';
+import { type ModalState, originIndex, positionOf } from './state.ts';
 import { target } from './target.ts';
 
-export function lengthOffset(m: Machine, b: Block, p: Plan): boolean {
+export function lengthOffset(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const code = p.group[8]!;
   if (code < 0) return true;
   if (code === 490) {
@@ -28,7 +28,7 @@ export function lengthOffset(m: Machine, b: Block, p: Plan): boolean {
 }
 
 /** No motion, but the controlled point is now another: its coordinate along the spindle changes (report, 2.1.2.3). */
-function setLength(m: Machine, length: number): boolean {
+function setLength(m: Interpreter, length: number): boolean {
   const s = m.state;
   if (length === s.lengthOffset) return true;
   s.at[2] = s.at[2]! + s.lengthOffset - length;
@@ -38,7 +38,7 @@ function setLength(m: Machine, length: number): boolean {
   return true;
 }
 
-export function selectSystem(m: Machine, p: Plan): boolean {
+export function selectSystem(m: Interpreter, p: BlockCodes): boolean {
   const code = p.group[12]!;
   if (code < 0) return true;
   const s = m.state;
@@ -50,7 +50,7 @@ export function selectSystem(m: Machine, p: Plan): boolean {
 }
 
 /** Makes a coordinate system the active one. Writing parameter 5220 or an origin by `#` does not: only these codes do. */
-export function setSystem(s: State, system: number): void {
+export function setSystem(s: ModalState, system: number): void {
   s.system = system;
   s.parameters[5220] = system;
   const first = originIndex(system);
@@ -58,7 +58,7 @@ export function setSystem(s: State, system: number): void {
 }
 
 /** Item 19 of the order of execution: the codes that take the axis words of their line. */
-export function takeAxes(m: Machine, b: Block, p: Plan): boolean {
+export function takeAxes(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const code = p.group[0]!;
   const column = p.gColumn[0]!;
   if (code === 280 || code === 300) return goHome(m, b, p);
@@ -74,7 +74,7 @@ export function takeAxes(m: Machine, b: Block, p: Plan): boolean {
   return storedShift(m, code);
 }
 
-function goHome(m: Machine, b: Block, p: Plan): boolean {
+function goHome(m: Interpreter, b: ProgramBlock, p: BlockCodes): boolean {
   const s = m.state;
   if (s.compensation !== null) return refuse(m, 73, p.gColumn[0]!);
   warnStored(m, p.gColumn[0]!, 'the home position');
@@ -88,7 +88,7 @@ function goHome(m: Machine, b: Block, p: Plan): boolean {
   return true;
 }
 
-function setOrigin(m: Machine, b: Block, column: number): boolean {
+function setOrigin(m: Interpreter, b: ProgramBlock, column: number): boolean {
   const s = m.state;
   if (!given(b, L)) return refuse(m, 59, column);
   const l = Math.round(b.value[L]!);
@@ -108,7 +108,7 @@ function setOrigin(m: Machine, b: Block, column: number): boolean {
   return true;
 }
 
-function shiftOrigin(m: Machine, b: Block, column: number): boolean {
+function shiftOrigin(m: Interpreter, b: ProgramBlock, column: number): boolean {
   const s = m.state;
   const shift = 'G92 shifts the zero, and some controls keep the shift for the program after';
   const found = shift;
@@ -135,7 +135,7 @@ function shiftOrigin(m: Machine, b: Block, column: number): boolean {
   return true;
 }
 
-function storedShift(m: Machine, code: number): boolean {
+function storedShift(m: Interpreter, code: number): boolean {
   const s = m.state;
   for (let i = 0; i < 6; i++) {
     if (code === 921) s.parameters[5211 + i] = 0;
@@ -146,7 +146,7 @@ function storedShift(m: Machine, code: number): boolean {
 }
 
 /** These depend on numbers stored in the control; without them the position on the work cannot be proven. */
-export function warnStored(m: Machine, column: number, what: string): void {
+export function warnStored(m: Interpreter, column: number, what: string): void {
   if (m.storedOffsets) return;
   const found = `${what} hangs on numbers stored in the control`;
   const wanted = 'known parameters';

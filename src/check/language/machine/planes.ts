@@ -1,8 +1,8 @@
 /** The three planes of arcs, and what their two ends tell (report, 3.5.3). */
 import { MM_PER_INCH } from '../../../base/units.ts';
-import type { Plan } from '../plan.ts';
-import { type Block, given, X } from '../text/block.ts';
-import { type Machine, refuse } from './machine.ts';
+import type { BlockCodes } from '../plan.ts';
+import { given, type ProgramBlock, X } from '../text/block.ts';
+import { type Interpreter, refuse } from './machine.ts';
 
 /** Ends of an arc may lie at radii that differ by this much (report, 3.5.3.2). */
 export const ARC_TOLERANCE_MM = 0.002;
@@ -33,9 +33,9 @@ export function sweepOf(u0: number, v0: number, u1: number, v1: number, way: 1 |
 
 /** Whether both ends lie on the circle, judged on the plane only. */
 export function radiiAgree(
-  m: Machine,
-  b: Block,
-  p: Plan,
+  m: Interpreter,
+  b: ProgramBlock,
+  p: BlockCodes,
   axes: PlaneAxes,
   from: readonly [number, number],
   to: readonly [number, number],

@@ -1,16 +1,16 @@
 /** Runs one block on the state, in the order of table 8 of the report. */
 import { MM_PER_INCH } from '../../../base/units.ts';
 import { checkWords } from '../blockcheck.ts';
-import type { Plan } from '../plan.ts';
-import { type Block, F, given, P, S, T } from '../text/block.ts';
+import type { BlockCodes } from '../plan.ts';
+import { F, given, P, type ProgramBlock, S, T } from '../text/block.ts';
 import { WHOLE } from '../text/expression.ts';
 import { compensate } from './compensation.ts';
-import { caution, emitDwell, emitEvent, type Machine, refuse } from './machine.ts';
+import { caution, emitDwell, emitEvent, type Interpreter, refuse } from './machine.ts';
 import { move } from './motion.ts';
 import { lengthOffset, selectSystem, setSystem, takeAxes } from './offsets.ts';
 
 /** False if the block is refused; the state is then no longer to be trusted. */
-export function runBlock(m: Machine, b: Block): boolean {
+export function runBlock(m: Interpreter, b: ProgramBlock): boolean {
   const plan = m.plan;
   if (!checkWords(m, b, plan)) return false;
   if (plan.plain) return numbers(m, b, plan) && motion(m, b, plan);
@@ -30,7 +30,7 @@ export function runBlock(m: Machine, b: Block): boolean {
   );
 }
 
-function motion(m: Machine, b: Block, plan: Plan): boolean {
+function motion(m: Interpreter, b: ProgramBlock, plan: BlockCodes): boolean {
   if (plan.explicit >= 0) {
     if (plan.explicit !== m.state.motion) m.state.cycle = null;
     m.state.motion = plan.explicit;
@@ -39,7 +39,7 @@ function motion(m: Machine, b: Block, plan: Plan): boolean {
   return move(m, b, plan);
 }
 
-function feedMode(m: Machine, b: Block, plan: Plan): boolean {
+function feedMode(m: Interpreter, b: ProgramBlock, plan: BlockCodes): boolean {
   const code = plan.group[5]!;
   if (code < 0) return true;
   // The report is silent on the feed left after inverse time; here it is the last F of a G94 line.
@@ -52,7 +52,7 @@ function feedMode(m: Machine, b: Block, plan: Plan): boolean {
   return true;
 }
 
-function numbers(m: Machine, b: Block, plan: Plan): boolean {
+function numbers(m: Interpreter, b: ProgramBlock, plan: BlockCodes): boolean {
   const s = m.state;
   if (given(b, F)) {
     const f = b.value[F]!;
@@ -75,7 +75,7 @@ function numbers(m: Machine, b: Block, plan: Plan): boolean {
   return true;
 }
 
-function spindleAndCoolant(m: Machine, plan: Plan): boolean {
+function spindleAndCoolant(m: Interpreter, plan: BlockCodes): boolean {
   const s = m.state;
   if (plan.mGroup[6] === 6) {
     if (s.spindle.on) s.spindle = { ...s.spindle, on: false };
@@ -89,7 +89,7 @@ function spindleAndCoolant(m: Machine, plan: Plan): boolean {
   return coolant(m, plan);
 }
 
-function coolant(m: Machine, plan: Plan): boolean {
+function coolant(m: Interpreter, plan: BlockCodes): boolean {
   const s = m.state;
   const code = plan.mGroup[8]!;
   if (code === 7) {
@@ -102,7 +102,7 @@ function coolant(m: Machine, plan: Plan): boolean {
   return true;
 }
 
-function dwell(m: Machine, b: Block, plan: Plan): boolean {
+function dwell(m: Interpreter, b: ProgramBlock, plan: BlockCodes): boolean {
   if (plan.group[0] !== 40) return true;
   if (!given(b, P)) return refuse(m, 57, plan.gColumn[0]!);
   const seconds = b.value[P]!;
@@ -111,7 +111,7 @@ function dwell(m: Machine, b: Block, plan: Plan): boolean {
   return true;
 }
 
-function planeAndUnits(m: Machine, plan: Plan): boolean {
+function planeAndUnits(m: Interpreter, plan: BlockCodes): boolean {
   const s = m.state;
   const plane = plan.group[2]!;
   if (plane >= 0) {
@@ -126,7 +126,7 @@ function planeAndUnits(m: Machine, plan: Plan): boolean {
   return true;
 }
 
-function modes(m: Machine, plan: Plan): boolean {
+function modes(m: Interpreter, plan: BlockCodes): boolean {
   const s = m.state;
   const path = plan.group[13]!;
   if (path >= 0) s.pathControl = path === 610 ? 'exact-path' : path === 611 ? 'exact-stop' : 'continuous';
@@ -137,7 +137,7 @@ function modes(m: Machine, plan: Plan): boolean {
   return true;
 }
 
-function stop(m: Machine, plan: Plan): boolean {
+function stop(m: Interpreter, plan: BlockCodes): boolean {
   const code = plan.mGroup[4]!;
   if (code < 0) return true;
   if (code === 0 || code === 1 || code === 60) {
@@ -152,7 +152,7 @@ function stop(m: Machine, plan: Plan): boolean {
 }
 
 /** What M2 and M30 put back (report, 3.6.1); units, F, S, length offset, path control and return level stay. */
-function reset(m: Machine): void {
+function reset(m: Interpreter): void {
   const s = m.state;
   s.shift.fill(0);
   setSystem(s, 1);
@@ -166,7 +166,7 @@ function reset(m: Machine): void {
   s.cycle = null;
 }
 
-function forget(m: Machine): void {
+function forget(m: Interpreter): void {
   if (!m.unknownAfterStop) return;
   m.state.at.fill(Number.NaN, 0, 3);
   m.state.position = { x: null, y: null, z: null };

@@ -1,19 +1,19 @@
 /** Everything a control remembers from one block to the next. Lengths in millimetres; NaN for what is not known. */
 import { MM_PER_INCH } from '../../../base/units.ts';
 import type {
+  AxisPosition,
   Coolant,
   CycleHole,
   CycleStep,
   LastState,
   PathControl,
   Plane,
-  Position,
-  ReadOptions,
+  ReaderOptions,
   Spindle,
 } from '../canonical.ts';
 import { LAST_PARAMETER } from '../text/cursor.ts';
 
-export interface State {
+export interface ModalState {
   readonly parameters: Float64Array;
   /** Active coordinate system, 1 to 9. */
   system: number;
@@ -37,7 +37,7 @@ export interface State {
   /** Position of the controlled point in absolute machine axes: x y z a b c. */
   readonly at: Float64Array;
   /** `at` as it is handed out. */
-  position: Position;
+  position: AxisPosition;
   /** Origin of the selected system and the G92 shift, x y z a b c. */
   readonly origin: Float64Array;
   readonly shift: Float64Array;
@@ -73,14 +73,14 @@ export interface CycleTag {
   readonly step: CycleStep;
 }
 
-export const UNKNOWN: Position = { x: null, y: null, z: null };
+export const UNKNOWN: AxisPosition = { x: null, y: null, z: null };
 
 /** First parameter of coordinate system n, 1 to 9 (report, table 2). */
 export function originIndex(system: number): number {
   return 5201 + 20 * system;
 }
 
-export function startState(options: ReadOptions, parameters: Float64Array): State {
+export function startState(options: ReaderOptions, parameters: Float64Array): ModalState {
   const system = parameters[5220]!;
   const origin = new Float64Array(6);
   for (let i = 0; i < 6; i++) origin[i] = parameters[originIndex(system) + i]!;
@@ -114,7 +114,7 @@ export function startState(options: ReadOptions, parameters: Float64Array): Stat
 }
 
 /** A copy that goes its own way (block delete on and off). */
-export function forkState(s: State): State {
+export function forkState(s: ModalState): ModalState {
   return {
     ...s,
     parameters: Float64Array.from(s.parameters),
@@ -134,14 +134,14 @@ export function parameterArray(given: ReadonlyMap<number, number> | undefined): 
 }
 
 /** `at` in the axes moves are given in. */
-export function positionOf(s: State): Position {
+export function positionOf(s: ModalState): AxisPosition {
   const x = s.at[0]! - s.home[0]!;
   const y = s.at[1]! - s.home[1]!;
   const z = s.at[2]! - s.home[2]!;
   return { x: Number.isNaN(x) ? null : x, y: Number.isNaN(y) ? null : y, z: Number.isNaN(z) ? null : z };
 }
 
-export function lastState(s: State): LastState {
+export function lastState(s: ModalState): LastState {
   return {
     position: s.position,
     motion: s.motion / 10,

@@ -1,6 +1,6 @@
 /** From axis words to the absolute point that they mean. */
-import { type Block, X, Y, Z } from '../text/block.ts';
-import type { Machine } from './machine.ts';
+import { type ProgramBlock, X, Y, Z } from '../text/block.ts';
+import type { Interpreter } from './machine.ts';
 
 const out = new Float64Array(3);
 
@@ -8,7 +8,7 @@ const out = new Float64Array(3);
  * Absolute x y z of the block's axis words; omitted axes keep their value. While compensation is on, the programmed point
  * counts and not the cutter's centre (reference interpreter). The array is reused by the next call.
  */
-export function target(m: Machine, b: Block): Float64Array {
+export function target(m: Interpreter, b: ProgramBlock): Float64Array {
   const s = m.state;
   const comp = s.compensation;
   const onPath = comp !== null && !comp.first;
@@ -18,7 +18,7 @@ export function target(m: Machine, b: Block): Float64Array {
   return out;
 }
 
-function axis(m: Machine, b: Block, letter: number, i: number, now: number): number {
+function axis(m: Interpreter, b: ProgramBlock, letter: number, i: number, now: number): number {
   if ((b.has & (1 << letter)) === 0) return now;
   const s = m.state;
   const v = b.value[letter]! * s.unit;

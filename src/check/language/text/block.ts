@@ -1,5 +1,5 @@
 /** One line of the program as it was read: its words, settings and comments, each with its column. Reused line by line. */
-export interface Block {
+export interface ProgramBlock {
   line: number;
   /** First character `/`. */
   deletable: boolean;
@@ -22,7 +22,7 @@ export interface Block {
 /** More words than 256 characters can hold. */
 const ROOM = 130;
 
-export function emptyBlock(): Block {
+export function emptyBlock(): ProgramBlock {
   const words = {
     value: new Float64Array(26),
     column: new Int32Array(26),
@@ -61,12 +61,12 @@ export const ROTARY = (1 << A) | (1 << B) | (1 << C);
 export const AXES = LINEAR | ROTARY;
 export const OFFSETS = (1 << I) | (1 << J) | (1 << K);
 
-export function given(b: Block, letter: number): boolean {
+export function given(b: ProgramBlock, letter: number): boolean {
   return (b.has & (1 << letter)) !== 0;
 }
 
 /** Column of the first of the letters in the mask, in the order of the line; 1 if none is there. */
-export function firstColumn(b: Block, mask: number): number {
+export function firstColumn(b: ProgramBlock, mask: number): number {
   let best = 0;
   for (let i = 0; i < 26; i++) {
     if ((b.has & mask & (1 << i)) !== 0 && (best === 0 || b.column[i]! < best)) best = b.column[i]!;
@@ -74,7 +74,7 @@ export function firstColumn(b: Block, mask: number): number {
   return best === 0 ? 1 : best;
 }
 
-export function gColumnOf(b: Block, code: number): number {
+export function gColumnOf(b: ProgramBlock, code: number): number {
   for (let i = 0; i < b.gCount; i++) if (b.g[i] === code) return b.gColumn[i]!;
   return 1;
 }

@@ -1,5 +1,5 @@
 /** The strict line reader (report, 3.3 and appendix E): characters to words, settings and comments. */
-import { type Block, G, M, N } from './block.ts';
+import { G, M, N, type ProgramBlock } from './block.ts';
 import { type Cursor, capital, fail, OUT_OF_RANGE, peek, show } from './cursor.ts';
 import { readIndex, readValue, WHOLE } from './expression.ts';
 
@@ -10,7 +10,7 @@ const ALLOWED = [...'ABCDFGHIJKLMPQRSTXYZ'].reduce((bits, letter) => bits | (1 <
 const MOST = 1e9;
 
 /** Reads the line between `start` and `end` into `b`. False after a fault, which the cursor then holds. */
-export function readLine(c: Cursor, b: Block, text: string, start: number, end: number): boolean {
+export function readLine(c: Cursor, b: ProgramBlock, text: string, start: number, end: number): boolean {
   reset(c, b, text, start, end);
   let code = peek(c);
   if (code === 47 && c.pos === start) {
@@ -29,7 +29,7 @@ export function readLine(c: Cursor, b: Block, text: string, start: number, end: 
   return c.bad === 0;
 }
 
-function reset(c: Cursor, b: Block, text: string, start: number, end: number): void {
+function reset(c: Cursor, b: ProgramBlock, text: string, start: number, end: number): void {
   c.text = text;
   c.start = start;
   c.pos = start;
@@ -47,7 +47,7 @@ function reset(c: Cursor, b: Block, text: string, start: number, end: number): v
   if (b.comments.length > 0) b.comments.length = 0;
 }
 
-function segment(c: Cursor, b: Block, code: number): void {
+function segment(c: Cursor, b: ProgramBlock, code: number): void {
   const letter = capital(code);
   if (letter !== 0) word(c, b, letter - 65);
   else if (code === 40) comment(c, b);
@@ -57,7 +57,7 @@ function segment(c: Cursor, b: Block, code: number): void {
   else fail(c, 5, c.pos, show(code));
 }
 
-function word(c: Cursor, b: Block, letter: number): void {
+function word(c: Cursor, b: ProgramBlock, letter: number): void {
   const at = c.pos;
   if (letter === N) return void fail(c, 6, at);
   if ((ALLOWED & (1 << letter)) === 0) return void fail(c, 5, at, String.fromCharCode(letter + 65));
@@ -80,14 +80,14 @@ function tooLarge(c: Cursor, letter: number, value: number, at: number): void {
   fail(c, OUT_OF_RANGE, at, `${String.fromCharCode(letter + 65)} has ${found}`);
 }
 
-function gWord(c: Cursor, b: Block, value: number, at: number): void {
+function gWord(c: Cursor, b: ProgramBlock, value: number, at: number): void {
   const tenfold = Math.round(value * 10);
   if (!(Math.abs(value * 10 - tenfold) <= WHOLE)) return void fail(c, 24, at, `G${value}`);
   b.g[b.gCount] = Math.max(-1, Math.min(tenfold, 10000));
   b.gColumn[b.gCount++] = at - c.start + 1;
 }
 
-function mWord(c: Cursor, b: Block, value: number, at: number): void {
+function mWord(c: Cursor, b: ProgramBlock, value: number, at: number): void {
   const code = Math.round(value);
   if (!(Math.abs(value - code) <= WHOLE)) return void fail(c, 25, at, `M${value}`);
   b.m[b.mCount] = Math.max(-1, Math.min(code, 10000));
@@ -95,7 +95,7 @@ function mWord(c: Cursor, b: Block, value: number, at: number): void {
 }
 
 /** `N` under the cursor: one to five digits, nothing else. */
-function readLineNumber(c: Cursor, b: Block): void {
+function readLineNumber(c: Cursor, b: ProgramBlock): void {
   const at = c.pos;
   c.pos++;
   let digits = 0;
@@ -112,7 +112,7 @@ function readLineNumber(c: Cursor, b: Block): void {
   b.lineNumber = value;
 }
 
-function comment(c: Cursor, b: Block): void {
+function comment(c: Cursor, b: ProgramBlock): void {
   const from = c.pos;
   for (let i = from + 1; i < c.end; i++) {
     const code = c.text.charCodeAt(i);
@@ -127,7 +127,7 @@ function comment(c: Cursor, b: Block): void {
   fail(c, 16, from);
 }
 
-function setting(c: Cursor, b: Block): void {
+function setting(c: Cursor, b: ProgramBlock): void {
   const index = readIndex(c);
   if (c.bad !== 0) return;
   if (peek(c) !== 61) return void fail(c, 27, c.pos);

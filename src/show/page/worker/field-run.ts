@@ -6,7 +6,7 @@ import { CUTTER_KINDS, type Cutter } from '../../../part/part.ts';
 import type { Sweeper } from '../../../stock/cutter.ts';
 import { cellFor, type Field, fieldOf } from '../../../stock/field.ts';
 import { FieldHistory, firstWhere, MOST_CELLS } from '../../../stock/history.ts';
-import { type Shape, shapeOf } from '../../../stock/shape.ts';
+import { type CutterShape, shapeOf } from '../../../stock/shape.ts';
 import { ARC_CCW, DWELL, HAND, isArc, type MoveColumns, RAPID, sweepOf, TURN_CW } from '../data/moves-pack.ts';
 import type { ViewCutter, XYZ } from '../data/view-data.ts';
 
@@ -32,7 +32,7 @@ export class FieldRun {
   private readonly input: RunInput;
   private readonly firsts: readonly number[];
   private readonly tools: readonly Uint16Array[];
-  private readonly shapes: readonly (Shape | null)[];
+  private readonly shapes: readonly (CutterShape | null)[];
   private readonly history: FieldHistory;
 
   constructor(input: RunInput) {
