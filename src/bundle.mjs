@@ -3,8 +3,8 @@
  * The command is bundled because start-up is then 1.4 times bare node instead of 2.7.
  */
 import { execFileSync } from 'node:child_process';
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { bundlePage } from './show/page/bundle.mjs';
@@ -37,7 +37,16 @@ const noChildren = {
   },
 };
 
+function shippedPosts() {
+  const names = readdirSync(at('posts')).filter((name) => name.endsWith('.json'));
+  return Object.fromEntries(
+    names.map((name) => [basename(name, '.json'), JSON.parse(readFileSync(at('posts', name), 'utf8'))]),
+  );
+}
+
 mkdirSync(at('dist'), { recursive: true });
+// The page's script and worker: the command reads both when it writes a page.
+const page = await bundlePage(root);
 await Promise.all([
   build({
     ...shared,
@@ -47,13 +56,18 @@ await Promise.all([
     minify: true,
     plugins: [noChildren],
   }),
-  build({ ...shared, entryPoints: [at('src/index.ts')], outfile: at('dist/index.mjs'), banner: { js: REQUIRE } }),
+  // For Node and browsers alike: it may import nothing of Node's, and what it needs of the disk is laid in.
+  build({
+    ...shared,
+    platform: 'browser',
+    entryPoints: [at('src/index.ts')],
+    outfile: at('dist/index.mjs'),
+    define: { TABWRIGHT_BUILT_IN: JSON.stringify({ posts: shippedPosts(), page }) },
+  }),
 ]);
 const { emitJobSchema } = await import(`file://${at('dist/index.mjs')}`);
 writeFileSync(at('dist/job.schema.json'), `${JSON.stringify(emitJobSchema(), null, 2)}\n`);
 
-// The page's script and worker: the command reads both when it writes a page.
-const page = await bundlePage(root);
 writeFileSync(at('dist/page.js'), page.script);
 writeFileSync(at('dist/worker.js'), page.worker);
 

@@ -10,17 +10,13 @@ import type { Made } from '../job.ts';
 import { viewData } from '../show/page/data/make-view-data.ts';
 import type { PageReader } from '../show/page/data/read-program.ts';
 import { type PageBundle, viewPage } from '../show/page/html.ts';
+import { jobPage as pageOf } from '../show/page/job-page.ts';
 
 /** `read` is the check's reader: the page shows what the text does, whatever wrote it. */
 export function jobPage(made: Made, course: Course | null, read: PageReader): Outcome<string> {
   const bundle = pageBundle();
   if (!bundle.ok) return bundle;
-  const { job, plan, holding, programs } = made;
-  // What the stages before the check had to tell stands on the page too: its heading counts all of it.
-  const told = made.told.filter((p) => p.severity === 'caution').map((p) => ({ ...p, program: 0, block: 0 }));
-  const report = { ...made.report, cautions: [...told, ...made.report.cautions] };
-  const data = viewData({ name: job.name, job, plan, holding, programs, report, course, read });
-  return good(viewPage(data, bundle.value));
+  return good(pageOf({ ...made, course }, bundle.value, read));
 }
 
 export function programPage(file: string, text: string, report: Report, read: PageReader): Outcome<string> {

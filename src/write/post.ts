@@ -31,10 +31,28 @@ const postSchema = z.strictObject({
 
 type PostFile = z.infer<typeof postSchema>;
 
-/** The post's values without their reasons. */
-export type Post = {
-  readonly [K in keyof PostFile]: PostFile[K] extends { is: infer V } ? V : PostFile[K];
-};
+type PostValues = { readonly [K in keyof PostFile]: PostFile[K] extends { is: infer V } ? V : PostFile[K] };
+
+/** The post's values without their reasons. Written out, so that the library's types need no other package's. */
+export interface Post {
+  readonly name: string;
+  readonly about: string;
+  readonly extension: string;
+  readonly units: 'mm' | 'inch';
+  readonly decimals: number;
+  readonly feedDecimals: number;
+  readonly arcs: boolean;
+  readonly chord: number;
+  readonly cycles: boolean;
+  readonly tappingCycle: boolean;
+  readonly cutterChange: 'code' | 'stop';
+  readonly programPerCutter: boolean;
+  readonly lengths: 'touch' | 'table';
+  readonly pathControl: 'G61' | 'G61.1';
+  readonly frame: '%' | 'none';
+  readonly mist: boolean;
+  readonly flood: boolean;
+}
 
 /** Reads the parsed JSON of a post file. Faults name the file, the key and the nearest known key. */
 export function readPost(data: unknown, file: string): Outcome<Post> {
@@ -44,7 +62,7 @@ export function readPost(data: unknown, file: string): Outcome<Post> {
   for (const [key, value] of Object.entries(parsed.data)) {
     flat[key] = typeof value === 'object' ? value.is : value;
   }
-  const post = flat as Post;
+  const post: Post = flat as PostValues;
   const roundingRoom = post.units === 'mm' ? 4 : 5;
   if (post.arcs && post.decimals < roundingRoom) {
     return bad(

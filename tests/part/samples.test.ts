@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { bad, fault, good } from '../../src/base/problem.ts';
 import type { ReadFile } from '../../src/part/drawings.ts';
 import { readJob } from '../../src/part/read.ts';
-import { emitJobSchema } from '../../src/part/schema/schema.ts';
+import { emitJobSchema } from '../../src/part/schema/emit.ts';
 
 const folder = join(import.meta.dirname, '../../samples');
 const jobs = readdirSync(folder).filter((f) => f.endsWith('.json'));

@@ -81,6 +81,8 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
     'src/check',
   ],
   'src/job.ts': ['src/base', 'src/part', 'src/hold/holding.ts', 'src/check', 'src/session'],
+  // What the command does with files and console, as functions.
+  'src/library': ['src/base', 'src/check/report.ts', 'src/job.ts', 'src/session', 'src/show'],
   'src/index.ts': ['src'],
   'src/cli': [
     'src/base',

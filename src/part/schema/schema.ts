@@ -24,12 +24,6 @@ export type RawCutter = z.output<ReturnType<typeof cutterSchema>>;
 export type RawMachine = z.output<ReturnType<typeof machineSchema>>;
 export type RawHold = NonNullable<RawJob['hold']>;
 
-/** JSON Schema, draft 7, of the job file; deterministic. */
-export function emitJobSchema(): Record<string, unknown> {
-  const schema = z.toJSONSchema(jobSchema(1), { io: 'input', target: 'draft-7' }) as Record<string, unknown>;
-  return { ...schema, title: 'Job', description: 'A small flat part: what it is, how it is held and cut' };
-}
-
 /** The schema of a whole job whose lengths are in units of `s` millimetres; its output is in millimetres. */
 export function jobSchema(s: Scale): ReturnType<typeof buildJobSchema> {
   const known = BUILT.get(s) ?? buildJobSchema(s);

@@ -1,6 +1,6 @@
 /** Keys, shapes and the JSON Schema made from the same definition. */
 import { describe, expect, it } from 'vitest';
-import { emitJobSchema } from '../../../src/part/schema/schema.ts';
+import { emitJobSchema } from '../../../src/part/schema/emit.ts';
 import { faults, lever, leverWith, readGood, theFault } from '../jobs.ts';
 
 describe('unknown keys', () => {
