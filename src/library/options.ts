@@ -26,8 +26,6 @@ export function textOf(job: JobSource): string {
   return typeof job === 'string' ? job : JSON.stringify(job, null, 1);
 }
 
-const GIVEN = 'given';
-
 export function sessionOptions({
   post,
   files = {},
@@ -36,15 +34,20 @@ export function sessionOptions({
   stopped,
 }: StoppableOptions): SessionOptions {
   const own = typeof post === 'object' ? post : undefined;
-  const name = typeof post === 'string' ? post : own && GIVEN;
+  const name = typeof post === 'string' ? post : own && nameOf(own);
   return {
     file,
     read: (wanted) => given(files, wanted),
-    post: (wanted) => (own !== undefined && wanted === GIVEN ? own : postNamed(wanted)),
+    post: (wanted) => (own !== undefined && wanted === name ? own : postNamed(wanted)),
     ...(name === undefined ? {} : { postName: name }),
     ...(say === undefined ? {} : { say }),
     ...(stopped === undefined ? {} : { stopped }),
   };
+}
+
+/** What is no name is refused with the rest of the post. */
+function nameOf(post: object): string {
+  return 'name' in post && typeof post.name === 'string' ? post.name : 'given';
 }
 
 function postNamed(name: string): unknown {

@@ -2,14 +2,14 @@
 import type { Course } from '../../course/course.ts';
 import type { Made } from '../../job.ts';
 import { viewData } from './data/make-view-data.ts';
-import type { ProgramReader } from './data/read-program.ts';
+import type { PageReader } from './data/read-program.ts';
 import { type PageBundle, viewPage } from './html.ts';
 
 /** `course` null: forces and times are not shown. `read` is the check's reader: the page shows what the text does, whatever wrote it. */
 export function jobPage(
   made: Omit<Made, 'course'> & { readonly course: Course | null },
   bundle: PageBundle,
-  read: ProgramReader,
+  read: PageReader,
 ): string {
   const { job, plan, holding, programs, course } = made;
   // What the stages before the check had to tell stands on the page too: its heading counts all of it.
