@@ -1,6 +1,6 @@
 /** The reckoned holding asked at places along the path; every spot and pass is worked out once. */
 import type { Mm } from '../base/units.ts';
-import type { HeldPart, Moment, Reckoning } from '../hold/holding.ts';
+import type { Evaluation, HeldPart, Moment } from '../hold/holding.ts';
 import { movementUnder, Workspace } from '../mechanics/held/held-state.ts';
 import { weakestOnTab } from '../mechanics/held/on-tab.ts';
 import { weakestUnder } from '../mechanics/held/weakest.ts';
@@ -15,11 +15,11 @@ export interface Answer {
 }
 
 export class Answers {
-  private readonly reckoning: Reckoning;
+  private readonly reckoning: Evaluation;
   private readonly known = new Map<string, Answer>();
   private readonly work = new Workspace();
 
-  constructor(reckoning: Reckoning) {
+  constructor(reckoning: Evaluation) {
     this.reckoning = reckoning;
   }
 

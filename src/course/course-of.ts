@@ -34,7 +34,7 @@ export function courseOf(
     movement: along.movement,
     cutterDeflection: along.cutterDeflection,
     together: along.together,
-    modes: holding.reckoning.modes,
+    modes: holding.evaluation.modes,
     rhythm: rhythmOf(job, plan, holding),
   };
 }
@@ -62,8 +62,8 @@ class Along {
     this.operations = new Map(operations.map((o) => [o.id, o]));
     this.diameters = new Map(plan.cutters.map((c) => [c.number, c.diameter]));
     this.loops = job.places.map((p) => placeLoop(p, job.part.outline.loop));
-    this.answers = new Answers(holding.reckoning);
-    const { moments } = holding.reckoning;
+    this.answers = new Answers(holding.evaluation);
+    const { moments } = holding.evaluation;
     this.moments = new Map(operations.map((o) => [o.id, moments.filter((m) => m.operation === o.id)]));
   }
 

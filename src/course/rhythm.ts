@@ -3,7 +3,7 @@ import { short } from '../base/text.ts';
 import type { Hertz, Mm } from '../base/units.ts';
 import type { Holding, Moment } from '../hold/holding.ts';
 import { chatterScreen, leastChatterDepth, meanChip } from '../mechanics/cutting/chatter.ts';
-import { climb, conventional, SLOT, type Span } from '../mechanics/cutting/cut.ts';
+import { type CutSpan, climb, conventional, SLOT } from '../mechanics/cutting/cut.ts';
 import { engagementStraight } from '../mechanics/cutting/engagement.ts';
 import { edgeForces, forceLaws } from '../mechanics/cutting/force-law.ts';
 import { toothPassing, worstHarmonic } from '../mechanics/cutting/vibration.ts';
@@ -16,12 +16,12 @@ import type { Rhythm } from './course.ts';
 /** Multiples looked at: a short cut's force is a spike, rich in them. */
 const HARMONICS = 12;
 export function rhythmOf(job: Job, plan: Plan, holding: Holding): readonly Rhythm[] {
-  const lowest = holding.reckoning.modes[0];
+  const lowest = holding.evaluation.modes[0];
   const material = findMaterial(job.material);
   if (lowest === undefined || material.kind !== 'found') return [];
   const operations = plan.setups.flatMap((s) => s.operations);
   return operations.flatMap((op): Rhythm[] => {
-    const moments = holding.reckoning.moments.filter((m) => m.operation === op.id);
+    const moments = holding.evaluation.moments.filter((m) => m.operation === op.id);
     const last = moments.at(-1);
     const cutter = plan.cutters.find((c) => c.number === op.cutter);
     if (!last || !cutter) return [];
@@ -77,7 +77,7 @@ function leastDepth(op: Operation, cutter: Cutter, moment: Moment, made: Made, m
   return Math.min(...cuts.map((cut) => leastChatterDepth(stiffness, cut)));
 }
 
-function spanOf(op: Operation, cutter: Cutter, { job, plan }: Made): Span {
+function spanOf(op: Operation, cutter: Cutter, { job, plan }: Made): CutSpan {
   const chamfer = op.what === 'chamfer' && op.target.kind === 'edges';
   const reach = chamfer && op.target.kind === 'edges' ? op.target.reach + job.part.chamfer : cutter.diameter / 2;
   const wide = chamfer ? job.part.chamfer / 2 : op.widthOfCut;
@@ -90,7 +90,7 @@ function spanOf(op: Operation, cutter: Cutter, { job, plan }: Made): Span {
 function softest(holding: Holding, moment: Moment): number {
   const work = new Workspace();
   let most = 0;
-  for (const part of holding.reckoning.parts) {
+  for (const part of holding.evaluation.parts) {
     const { held, own } = part.states[moment.state]!;
     part.spots.forEach((s, i) => {
       most = Math.max(most, edgeCompliance(work, held, s, moment.z)[0]! + own[i]!.normal);

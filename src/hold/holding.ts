@@ -4,7 +4,7 @@
  */
 import type { Deg, Hertz, Mm, Newton } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
-import type { ForceSet, HeldState, OwnGive } from '../mechanics/held/held-state.ts';
+import type { ForceSet, HeldState, OwnCompliance } from '../mechanics/held/held-state.ts';
 import type { EdgeSpot } from '../mechanics/support/edge-spot.ts';
 
 export const HOLD_KINDS = ['tabs', 'floor', 'screws', 'glue', 'stub'] as const;
@@ -26,12 +26,12 @@ export interface Holding {
   /** Least width of the frame of stock round the parts. */
   readonly rail: Mm;
   readonly reasons: readonly string[];
-  /** What was reckoned for this way of holding, for the course along the program. */
-  readonly reckoning: Reckoning;
+  /** What was evaluated for this way of holding, for the course along the program. */
+  readonly evaluation: Evaluation;
 }
 
 /** Each part's holding at every moment of the plan that loads its edge, ready to be asked. */
-export interface Reckoning {
+export interface Evaluation {
   readonly parts: readonly HeldPart[];
   readonly moments: readonly Moment[];
   /** Lowest natural frequencies of frame and part 0 on its finished holding; empty unless the holding is chosen. */
@@ -55,7 +55,7 @@ export interface PartState {
   readonly name: string;
   readonly held: HeldState;
   /** One a spot. */
-  readonly own: readonly OwnGive[];
+  readonly own: readonly OwnCompliance[];
 }
 
 export const MOMENT_KINDS = ['solid below', 'through', 'finishing', 'chamfer', 'lightening'] as const;

@@ -4,7 +4,7 @@ import type { Axes } from '../mechanics/support/supports.ts';
 import type { HoldKind } from './holding.ts';
 import type { EdgePlace } from './scene/edge.ts';
 
-export interface Way {
+export interface HoldWay {
   readonly by: HoldKind;
   /** Metal every pass leaves standing under the slot; 0: cut through. */
   readonly floor: Mm;

@@ -58,7 +58,7 @@ describe('blocks', () => {
 describe('worst of all blocks', () => {
   it('is what the holding was reckoned to, at a block that says the same', () => {
     const { margin, movement } = MADE.course;
-    const j = judge(MADE.holding.reckoning);
+    const j = judge(MADE.holding.evaluation);
     // The path passes every spot of the edge outside the tabs; over a tab the nearest spot may be passed by.
     expect(margin!.least / margin!.wanted).toBeGreaterThanOrEqual((j.margin.least / j.margin.wanted) * (1 - 1e-9));
     expect(margin!.least / margin!.wanted).toBeLessThanOrEqual((j.margin.least / j.margin.wanted) * 1.3);

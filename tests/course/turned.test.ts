@@ -6,14 +6,14 @@ import { positionOf } from '../../src/geometry/measure/loop.ts';
 import { unplacePoint } from '../../src/geometry/measure/transform.ts';
 import type { Point } from '../../src/geometry/types.ts';
 import { netOf } from '../../src/hold/evaluate/decide.ts';
-import { modesOf, reckon } from '../../src/hold/evaluate/reckon.ts';
+import { evaluate, modesOf } from '../../src/hold/evaluate/evaluate.ts';
 import { edgePlace } from '../../src/hold/scene/edge.ts';
 import type { StockNet } from '../../src/hold/scene/net.ts';
 import { holdScene } from '../../src/hold/scene/scene.ts';
-import { NO_WAY, type Way } from '../../src/hold/way.ts';
+import { type HoldWay, NO_WAY } from '../../src/hold/way.ts';
 import { Workspace } from '../../src/mechanics/held/held-state.ts';
 import { weakestOnTab } from '../../src/mechanics/held/on-tab.ts';
-import { nodeGive } from '../../src/mechanics/plate/plate.ts';
+import { nodeCompliance } from '../../src/mechanics/plate/plate.ts';
 import type { Move, Moves } from '../../src/paths/moves.ts';
 import { mustMake } from '../helpers.ts';
 import { inputOf, lever } from '../hold/scenes.ts';
@@ -25,7 +25,7 @@ const NET = (() => {
   if (found.kind !== 'net') throw new Error('no frame');
   return found.net;
 })();
-const WAY: Way = {
+const WAY: HoldWay = {
   ...NO_WAY,
   by: 'tabs',
   tabs: {
@@ -66,13 +66,13 @@ class Turn {
       return [p.x, p.y, z] as const;
     });
     const frame = { ...NET.frame, nodes };
-    const solved = nodeGive(frame, NET.give.nodes);
-    if (solved.kind !== 'give') throw new Error('no give');
+    const solved = nodeCompliance(frame, NET.compliance.nodes);
+    if (solved.kind !== 'compliance') throw new Error('no give');
     const root = (p: Point) => {
       const found = NET.root(this.back(p));
-      return found && { index: found.index, at: nodes[NET.give.nodes[found.index]!]! };
+      return found && { index: found.index, at: nodes[NET.compliance.nodes[found.index]!]! };
     };
-    return { frame, give: solved.give, root, assumedClamps: false };
+    return { frame, compliance: solved.compliance, root, assumedClamps: false };
   }
 
   moves(): Moves {
@@ -107,13 +107,13 @@ class Turn {
     const place = MADE.job.places[0]!;
     const job = { ...MADE.job, places: [{ ...place, at: this.point(place.at), turn: place.turn + this.angle }] };
     const scene = holdScene(inputOf(job, MADE.plan));
-    const reckoned = reckon(scene, this.net(), WAY);
+    const reckoned = evaluate(scene, this.net(), WAY);
     const modes = modesOf(scene, this.net(), WAY);
-    if (reckoned.kind !== 'reckoned') throw new Error('loose');
+    if (reckoned.kind !== 'evaluated') throw new Error('loose');
     return courseOf(
       job,
       MADE.plan,
-      { ...MADE.holding, reckoning: { ...reckoned.reckoning, modes } },
+      { ...MADE.holding, evaluation: { ...reckoned.evaluation, modes } },
       this.moves(),
       MADE.programs,
     );
@@ -149,7 +149,7 @@ describe('laws', () => {
 describe('thinning', () => {
   it('runs from tab to tab as reckoned: each block has the margin of its tab with just those before it thinned', () => {
     const op = MADE.plan.setups[0]!.operations.find((o) => o.what === 'lighten')!;
-    const { parts, moments, slotWidth } = MADE.holding.reckoning;
+    const { parts, moments, slotWidth } = MADE.holding.evaluation;
     const { tabSpots, states } = parts[0]!;
     const blocks = new Map(MADE.course.programs[0]!.blocks.map((b) => [b.block, b]));
     const order: number[] = [];

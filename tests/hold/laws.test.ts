@@ -1,12 +1,12 @@
 /** What mechanics promises of a whole holding: the laws of linear supports, seen through job, plate, tabs and part. */
 import { describe, expect, it } from 'vitest';
-import { reckon } from '../../src/hold/evaluate/reckon.ts';
+import { evaluate } from '../../src/hold/evaluate/evaluate.ts';
 import { bodySupport, restingLoad } from '../../src/hold/evaluate/resting.ts';
 import { candidates } from '../../src/hold/scene/candidates.ts';
 import type { EdgePlace } from '../../src/hold/scene/edge.ts';
 import type { StockNet } from '../../src/hold/scene/net.ts';
 import type { HoldScene } from '../../src/hold/scene/scene.ts';
-import { NO_WAY, type Way } from '../../src/hold/way.ts';
+import { type HoldWay, NO_WAY } from '../../src/hold/way.ts';
 import {
   type EdgePush,
   edgeCompliance,
@@ -20,19 +20,19 @@ import {
 import { quickTabNormal, quickTabStress, sectionTable } from '../../src/mechanics/held/quick-stress.ts';
 import { peakTabStress, tabSections, tabStress } from '../../src/mechanics/held/tab-stress.ts';
 import { limitMargin, weakestUnder } from '../../src/mechanics/held/weakest.ts';
-import { type Contact, settle } from '../../src/mechanics/support/contact.ts';
+import { settle, type UnilateralContact } from '../../src/mechanics/support/contact.ts';
 import { loadAt } from '../../src/mechanics/support/supports.ts';
 import { random, runs, SEED } from '../runs.ts';
 import { lever, ready } from './scenes.ts';
 
-function tabsWay(places: readonly EdgePlace[], height = 1): Way {
+function tabsWay(places: readonly EdgePlace[], height = 1): HoldWay {
   return { ...NO_WAY, by: 'tabs', tabs: { width: 2, cutHeight: height, height, places } };
 }
 
-function heldBy(scene: HoldScene, net: StockNet, way: Way): HeldState {
-  const reckoned = reckon(scene, net, way, (k) => k === 'finishing');
-  if (reckoned.kind !== 'reckoned') throw new Error('loose');
-  const { parts, moments } = reckoned.reckoning;
+function heldBy(scene: HoldScene, net: StockNet, way: HoldWay): HeldState {
+  const reckoned = evaluate(scene, net, way, (k) => k === 'finishing');
+  if (reckoned.kind !== 'evaluated') throw new Error('loose');
+  const { parts, moments } = reckoned.evaluation;
   return parts[0]!.states[moments[0]!.state]!.held;
 }
 
@@ -75,7 +75,7 @@ describe('laws', () => {
     const soft = { ...BASE.scene, metal: { ...BASE.scene.metal, modulus: BASE.scene.metal.modulus / 2 } };
     const net = {
       ...BASE.net,
-      give: { ...BASE.net.give, blocks: BASE.net.give.blocks.map((v) => 2 * v) },
+      give: { ...BASE.net.compliance, blocks: BASE.net.compliance.blocks.map((v) => 2 * v) },
     };
     const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
     const b = heldBy(soft, net, tabsWay(THREE));
@@ -165,14 +165,18 @@ describe('laws', () => {
     for (let k = 0; k < runs(30); k++) {
       const three = pick(PLACES, [r(), r(), r()]);
       if (new Set(three).size < 3) continue;
-      const thinned: Way = { ...NO_WAY, by: 'tabs', tabs: { width: 2, cutHeight: 1.2, height: 0.6, places: three } };
-      const here = reckon(BASE.scene, BASE.net, thinned);
-      const there = reckon(mirrored.scene, mirrored.net, thinned);
-      if (here.kind !== 'reckoned' || there.kind !== 'reckoned') throw new Error('loose');
+      const thinned: HoldWay = {
+        ...NO_WAY,
+        by: 'tabs',
+        tabs: { width: 2, cutHeight: 1.2, height: 0.6, places: three },
+      };
+      const here = evaluate(BASE.scene, BASE.net, thinned);
+      const there = evaluate(mirrored.scene, mirrored.net, thinned);
+      if (here.kind !== 'evaluated' || there.kind !== 'evaluated') throw new Error('loose');
       // Tabs are numbered round the part, so the same one is thinned first in both: the sequence is mirrored with them.
-      here.reckoning.moments.forEach((moment) => {
-        const a = here.reckoning.parts[0]!.states[moment.state]!.held;
-        const b = there.reckoning.parts[0]!.states[moment.state]!.held;
+      here.evaluation.moments.forEach((moment) => {
+        const a = here.evaluation.parts[0]!.states[moment.state]!.held;
+        const b = there.evaluation.parts[0]!.states[moment.state]!.held;
         const hand = otherHand(moment.forces);
         for (const s of [SPOTS[Math.floor(r() * SPOTS.length)]!]) {
           const one = movementUnder(WORK, a, { spot: s, z: moment.z, forces: moment.forces }, none, true);
@@ -210,7 +214,7 @@ describe('statics', () => {
     const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
     const body = bodySupport(a)!;
     const contacts = SPOTS.filter((_, i) => i % 4 === 0).map(
-      (s): Contact => ({ at: [s.x, s.y, -4], push: [0, 0, 1], stiffness: 1e5 }),
+      (s): UnilateralContact => ({ at: [s.x, s.y, -4], push: [0, 0, 1], stiffness: 1e5 }),
     );
     const r = random(SEED);
     const load = new Float64Array(6);

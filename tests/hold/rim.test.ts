@@ -21,15 +21,15 @@ function rimOf(text: string, glue: { shear: number; tension: number; wetted: num
   return limit.rim;
 }
 
-const most = (rim: RimLimit) => Math.max(...[...rim.gives.values()].map((g) => g.lift));
+const most = (rim: RimLimit) => Math.max(...[...rim.compliances.values()].map((g) => g.lift));
 
 describe('rim of a glued part', () => {
   it('the tip of the hand feels most, half as much again as the least place of its edge, and less when it is rounder', () => {
     const glue = { shear: 2, tension: 1, wetted: 0.7 };
     const rim = rimOf(HAND, glue);
-    const worst = [...rim.gives].reduce((a, b) => (b[1].lift > a[1].lift ? b : a));
+    const worst = [...rim.compliances].reduce((a, b) => (b[1].lift > a[1].lift ? b : a));
     expect(worst[0].x).toBeGreaterThan(36 + 51);
-    const least = Math.min(...[...rim.gives.values()].map((g) => g.lift));
+    const least = Math.min(...[...rim.compliances.values()].map((g) => g.lift));
     expect(worst[1].lift).toBeGreaterThan(1.5 * least);
     const rounder = rimOf(HAND.replace('"radius": 1 ', '"radius": 2 '), glue);
     expect(most(rounder)).toBeLessThan(0.85 * most(rim));
@@ -50,7 +50,7 @@ describe('rim of a glued part', () => {
 
   it('the plan is eased until the rim bears it, and says where it is nearest its limit', () => {
     const { holding } = mustMakeSample('minute-hand');
-    const { margin } = judge(holding.reckoning);
+    const { margin } = judge(holding.evaluation);
     expect(margin.least).toBeGreaterThanOrEqual(1);
     expect(margin.least).toBeLessThan(1.2);
     expect(holding.reasons.join('\n')).toMatch(/nearest its limit at the rim, at 8\d\.\d, 1\d\.\d/);
@@ -65,7 +65,7 @@ describe('rim of a glued part', () => {
       if (!plan.ok) throw new Error('no plan');
       const draft = draftHolding(inputOf(job, plan.value));
       if (!draft.ok) throw new Error('refused');
-      least = judge(draft.value.holding.reckoning).margin.least;
+      least = judge(draft.value.holding.evaluation).margin.least;
       ease = easeFor(draft.value.holding, ease) ?? ease;
     }
     expect(least).toBeGreaterThanOrEqual(1);

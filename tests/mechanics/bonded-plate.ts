@@ -3,7 +3,7 @@
  * energy of differences (Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, eq. 119, with free edges coming of
  * themselves). The springs along feel the lower face, so stretching and bending act on one another.
  */
-import type { Elastic } from '../../src/mechanics/support/beam.ts';
+import type { ElasticModuli } from '../../src/mechanics/support/beam.ts';
 import type { SpreadStiffness } from '../../src/mechanics/support/floor.ts';
 
 export interface PlateOnSprings {
@@ -24,7 +24,7 @@ export function plateOnSprings(
   size: readonly [columns: number, rows: number],
   h: number,
   inside: (x: number, y: number) => boolean,
-  plate: { readonly thickness: number; readonly metal: Elastic },
+  plate: { readonly thickness: number; readonly metal: ElasticModuli },
   spring: SpreadStiffness,
 ): PlateOnSprings {
   const cell = (i: number, j: number) =>

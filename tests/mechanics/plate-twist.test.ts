@@ -1,12 +1,12 @@
 /** The net of rails in twist against the plate and the bar it stands for: never stiffer, and not much softer. */
 import { describe, expect, it } from 'vitest';
-import type { Frame } from '../../src/mechanics/plate/frame.ts';
-import { type NodeGive, nodeGive, plateFrame } from '../../src/mechanics/plate/plate.ts';
+import type { RailFrame } from '../../src/mechanics/plate/frame.ts';
+import { type NodeCompliance, nodeCompliance, plateFrame } from '../../src/mechanics/plate/plate.ts';
 import { shearModulus, torsionConstant } from '../../src/mechanics/support/beam.ts';
 
 const STEEL = { modulus: 210_000, poisson: 0.3 };
 
-function netOver(long: number, wide: number, thickness: number): Frame {
+function netOver(long: number, wide: number, thickness: number): RailFrame {
   return plateFrame({
     stock: { minX: 0, minY: 0, maxX: long, maxY: wide },
     thickness,
@@ -19,19 +19,19 @@ function netOver(long: number, wide: number, thickness: number): Frame {
   });
 }
 
-function near(frame: Frame, x: number, y: number): number {
+function near(frame: RailFrame, x: number, y: number): number {
   const far = (n: number) => Math.hypot(frame.nodes[n]![0] - x, frame.nodes[n]![1] - y);
   return frame.nodes.reduce((best, _, i) => (far(i) < far(best) ? i : best), 0);
 }
 
-function giveOf(frame: Frame, clamped: readonly number[], nodes: readonly number[]): NodeGive {
-  const solved = nodeGive({ ...frame, clamped }, nodes);
-  if (solved.kind !== 'give') throw new Error('unclamped');
-  return solved.give;
+function giveOf(frame: RailFrame, clamped: readonly number[], nodes: readonly number[]): NodeCompliance {
+  const solved = nodeCompliance({ ...frame, clamped }, nodes);
+  if (solved.kind !== 'compliance') throw new Error('unclamped');
+  return solved.compliance;
 }
 
 /** Movement up of node `a` under loads up on all. */
-function lift(give: NodeGive, a: number, loads: readonly number[]): number {
+function lift(give: NodeCompliance, a: number, loads: readonly number[]): number {
   return loads.reduce((sum, f, b) => sum + f * give.blocks[36 * (a * give.nodes.length + b) + 14]!, 0);
 }
 

@@ -9,7 +9,7 @@ export type ForceBudgets = Readonly<Record<Moment['kind'], Newton | null>>;
 
 /**
  * Everything is linear in the force: what a pass may have is what it has, by how far the holding is from what is wanted.
- * (Force and chip are not quite in proportion, and a shallower pass acts lower: the plan is reckoned again afterwards.)
+ * (Force and chip are not quite in proportion, and a shallower pass acts lower: the plan is evaluated again afterwards.)
  */
 export function forceBudgets(holding: Holding): ForceBudgets {
   return budgetsOf(pushes(holding));
@@ -53,9 +53,9 @@ function alike(a: Newton | null, b: Newton | null): boolean {
 const SAME = 1e-6;
 
 /** Passes of one kind that push alike. */
-interface Push {
+interface KindPush {
   readonly kind: Moment['kind'];
-  /** In the plane, on a straight edge: as the planner reckons it. */
+  /** In the plane, on a straight edge: as the planner computes it. */
   readonly force: Newton;
   /** Of what is wanted. */
   readonly ratio: number;
@@ -66,7 +66,7 @@ const SAFE_SHARE = 0.95;
 /** What a pass within its budget has: a little more than is wanted leaves the search smaller tabs to choose. */
 const MET = 0.999 / SAFE_SHARE;
 
-function budgetsOf(all: readonly Push[]): ForceBudgets {
+function budgetsOf(all: readonly KindPush[]): ForceBudgets {
   const of = (kind: Moment['kind']): Newton | null => {
     const most = all.filter((p) => p.kind === kind).map((p) => p.force * p.ratio * SAFE_SHARE);
     const least = Math.min(...most);
@@ -81,14 +81,14 @@ function budgetsOf(all: readonly Push[]): ForceBudgets {
   };
 }
 
-function pushes({ reckoning }: Holding): readonly Push[] {
-  const going = reckoning.moments.filter((m) => m.kind === 'through').map((m) => m.operation);
+function pushes({ evaluation }: Holding): readonly KindPush[] {
+  const going = evaluation.moments.filter((m) => m.kind === 'through').map((m) => m.operation);
   const last = going.at(-1);
   const alike = new Map<
     string,
     { readonly kind: Moment['kind']; readonly force: Newton; readonly moments: Moment[] }
   >();
-  for (const m of reckoning.moments) {
+  for (const m of evaluation.moments) {
     // The levels above the one that goes through are cut like it, and the skin they leave is no better than tabs. Where a pass of its
     // own goes through, those before it are eased as solid, though the lowest of them may be through where the plate is thin.
     const kind = m.operation === last ? 'through' : going.includes(m.operation) ? 'solid below' : m.kind;
@@ -98,8 +98,8 @@ function pushes({ reckoning }: Holding): readonly Push[] {
     if (known) known.moments.push(m);
     else alike.set(key, { kind, force, moments: [m] });
   }
-  return [...alike.values()].map(({ kind, force, moments }): Push => {
-    return { kind, force, ratio: ratioOf(judge(reckoning, moments)) };
+  return [...alike.values()].map(({ kind, force, moments }): KindPush => {
+    return { kind, force, ratio: ratioOf(judge(evaluation, moments)) };
   });
 }
 

@@ -1,22 +1,22 @@
-/** A way with its places, reckoned and judged: what both the choice and the comparison work with. */
+/** A way with its places, evaluated and judged: what both the choice and the comparison work with. */
 import { fault, type Problem } from '../../base/problem.ts';
 import { table } from '../../base/tables.ts';
 import type { Mm } from '../../base/units.ts';
 import { loopLength, pointAlong, positionOf } from '../../geometry/measure/loop.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { Job } from '../../part/part.ts';
-import type { Reckoning } from '../holding.ts';
+import type { Evaluation } from '../holding.ts';
 import { layOn } from '../scene/candidates.ts';
 import { allPlaces, type EdgePlace, edgePlace } from '../scene/edge.ts';
 import { type NetOutcome, type StockNet, stockNet } from '../scene/net.ts';
 import type { HoldScene } from '../scene/scene.ts';
-import type { Way } from '../way.ts';
+import type { HoldWay } from '../way.ts';
+import { type Evaluated, evaluate } from './evaluate.ts';
 import { type Judged, judge, judgeResting } from './judge.ts';
-import { type Reckoned, reckon } from './reckon.ts';
 import { skinPlaces } from './states.ts';
 
 export interface Decided extends Proposal {
-  readonly reckoning: Reckoning;
+  readonly evaluation: Evaluation;
   readonly judged: Judged;
 }
 
@@ -56,7 +56,7 @@ function placesAsked(job: Job): readonly EdgePlace[] {
 
 /** A way with what it takes and why. */
 export interface Proposal {
-  readonly way: Way;
+  readonly way: HoldWay;
   /** Of each tab, ramps included; 0 without tabs. */
   readonly footprint: Mm;
   readonly reasons: readonly string[];
@@ -69,19 +69,19 @@ export interface Proposal {
 export function decide(scene: HoldScene, net: StockNet, proposal: Proposal, resting: boolean): Decision {
   const { way } = proposal;
   const answer = scene.tables.once(ANSWERS, [scene, net, resting, JSON.stringify(way)], (): WayAnswer => {
-    const reckoned = reckon(scene, net, way);
-    if (reckoned.kind === 'loose') return reckoned;
-    const { reckoning } = reckoned;
-    const judged = resting ? judgeResting(reckoning, scene.bottom) : judge(reckoning);
-    return { kind: 'answered', reckoning, judged };
+    const evaluated = evaluate(scene, net, way);
+    if (evaluated.kind === 'loose') return evaluated;
+    const { evaluation } = evaluated;
+    const judged = resting ? judgeResting(evaluation, scene.bottom) : judge(evaluation);
+    return { kind: 'answered', evaluation, judged };
   });
   if (answer.kind === 'loose') return { kind: 'refused', problems: [loose(answer.part, answer.state)] };
-  return { kind: 'decided', decided: { ...proposal, reckoning: answer.reckoning, judged: answer.judged } };
+  return { kind: 'decided', decided: { ...proposal, evaluation: answer.evaluation, judged: answer.judged } };
 }
 
 type WayAnswer =
-  | { readonly kind: 'answered'; readonly reckoning: Reckoning; readonly judged: Judged }
-  | Extract<Reckoned, { kind: 'loose' }>;
+  | { readonly kind: 'answered'; readonly evaluation: Evaluation; readonly judged: Judged }
+  | Extract<Evaluated, { kind: 'loose' }>;
 
 const ANSWERS = table<[scene: HoldScene, net: StockNet, resting: boolean, way: string], WayAnswer>('ways judged');
 

@@ -2,13 +2,13 @@
 import { table } from '../../base/tables.ts';
 import { whereIs } from '../../geometry/measure/inside.ts';
 import type { Vector } from '../../mechanics/cutting/cut.ts';
-import type { Limit } from '../../mechanics/held/held-state.ts';
+import type { SupportLimit } from '../../mechanics/held/held-state.ts';
 import { bondStiffness, CYANOACRYLATE } from '../../mechanics/support/glue.ts';
 import { screwStiffness } from '../../mechanics/support/screw.ts';
 import { assemble, type Support, springs } from '../../mechanics/support/supports.ts';
 import { WANTED_MARGIN } from '../../trade/holding-rules.ts';
 import type { HoldScene, ScenePart } from '../scene/scene.ts';
-import { LEVEL_AXES, type Way } from '../way.ts';
+import { type HoldWay, LEVEL_AXES } from '../way.ts';
 import { rimLimit } from './rim-strength.ts';
 
 export interface GroundedSupports {
@@ -17,11 +17,11 @@ export interface GroundedSupports {
   readonly stiffness: Float64Array;
   /** Indexes of the supports of which one is the first to give up. */
   readonly first: readonly number[];
-  readonly limit: (recover: Float64Array) => Limit;
+  readonly limit: (recover: Float64Array) => SupportLimit;
 }
 
 /** Screws and glue go straight down to the backing plate: the same for every plan of a job. */
-export function groundedOf(scene: HoldScene, part: number, { screws, glue }: Way): GroundedSupports {
+export function groundedOf(scene: HoldScene, part: number, { screws, glue }: HoldWay): GroundedSupports {
   return scene.tables.once(GROUNDED, [scene.parts[part]!, JSON.stringify([screws, glue])], () => {
     const found = screws
       ? screwSupports(scene, part, screws)
@@ -46,7 +46,7 @@ function noLimit(): never {
   throw new Error('no grounded support has a limit here: a bug');
 }
 
-function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['screws']>): Supports {
+function screwSupports(scene: HoldScene, part: number, screws: NonNullable<HoldWay['screws']>): Supports {
   const steel = { modulus: 210_000, poisson: 0.3 };
   const k = screwStiffness(screws, scene.thickness, steel, scene.metal);
   const r = screws.radius;
@@ -59,7 +59,7 @@ function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['
     s.stiffness[35] = (k.shear * r * r) / 2;
     return s;
   });
-  const limit = (recover: Float64Array): Limit => ({
+  const limit = (recover: Float64Array): SupportLimit => ({
     kind: 'screw',
     wanted: WANTED_MARGIN.slip.value,
     recover,
@@ -73,7 +73,7 @@ function screwSupports(scene: HoldScene, part: number, screws: NonNullable<Way['
 /** Cells across the part's smaller side when glue is spread over its face. */
 const CELLS = 8;
 
-function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glue']>): Supports {
+function bondSupports(scene: HoldScene, part: number, glue: NonNullable<HoldWay['glue']>): Supports {
   const { box, loop, holes } = scene.parts[part]!;
   const cell = Math.max(Math.min(box.maxX - box.minX, box.maxY - box.minY) / CELLS, 1);
   const stiffness = bondStiffness({ ...CYANOACRYLATE, wetted: glue.wetted });
@@ -102,7 +102,7 @@ function bondSupports(scene: HoldScene, part: number, glue: NonNullable<Way['glu
     }
   }
   const rim = rimLimit(scene, part, glue);
-  const limit = (recover: Float64Array): Limit => ({
+  const limit = (recover: Float64Array): SupportLimit => ({
     kind: 'bond',
     wanted: WANTED_MARGIN.glue.value,
     // Springs bear no moments.

@@ -41,14 +41,14 @@ function worstHole(scene: HoldScene): Drilled | null {
     const through = op.depths.at(-1)! <= scene.bottom;
     if (through) pull = Math.max(pull, load.pull);
     for (const { at } of op.target.holes) {
-      const give = stripGive(scene, at);
+      const compliance = stripCompliance(scene, at);
       // On a backing plate the stock cannot go down; the pull lifts it wherever it lies.
       const cases = [
         ...(through ? [{ force: load.pull, upwards: true }] : []),
         ...(scene.hollow ? [{ force: load.thrust, upwards: false }] : []),
       ];
       for (const c of cases) {
-        const springs = give === null ? null : give * c.force;
+        const springs = compliance === null ? null : compliance * c.force;
         if (worst === null || (springs ?? -1) > (worst.springs ?? -1))
           worst = { operation: op, at, ...c, springs, pull };
       }
@@ -71,7 +71,7 @@ function loadOf(scene: HoldScene, op: Operation) {
  * mm/N: the stiffest strip of plate that runs straight from the hole to a clamp, or between two, as a beam built in at the
  * clamps, no wider than it is long. The rest of the plate only makes it stiffer (Rayleigh): errs high.
  */
-function stripGive(scene: HoldScene, at: Point): number | null {
+function stripCompliance(scene: HoldScene, at: Point): number | null {
   const { min, max } = scene.job.stock;
   const thick = scene.thickness + scene.job.stock.below - scene.thinnest;
   let least: number | null = null;

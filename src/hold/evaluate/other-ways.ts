@@ -9,10 +9,10 @@ import { findMaterial } from '../../trade/materials/materials.ts';
 import { counterboreFor } from '../../trade/threads/heads.ts';
 import { findThread } from '../../trade/threads/threads.ts';
 import type { HoldScene } from '../scene/scene.ts';
-import { NO_WAY, type ScrewsWay, type Way } from '../way.ts';
+import { type HoldWay, NO_WAY, type ScrewsWay } from '../way.ts';
 
 export type WayOutcome =
-  | { readonly kind: 'way'; readonly way: Way; readonly reasons: readonly string[] }
+  | { readonly kind: 'way'; readonly way: HoldWay; readonly reasons: readonly string[] }
   | { readonly kind: 'unusable'; readonly why: string; readonly code: string };
 
 export const unusable = (code: string, why: string): WayOutcome => ({ kind: 'unusable', code, why });
@@ -45,12 +45,14 @@ export function floorWay(scene: HoldScene, thickness: Mm = FLOOR_RULES.usual.val
   };
 }
 
-export function screwsWay(scene: HoldScene, wish: Extract<HoldWish, { by: 'screws' }> | null): WayOutcome {
+export function screwsWay(scene: HoldScene, request: Extract<HoldWish, { by: 'screws' }> | null): WayOutcome {
   const { job } = scene;
   if (job.under.kind !== 'plate') return unusable('screws-without-plate', 'no backing plate lies under the stock');
-  const holes = wish ? wish.through.map((i) => job.part.holes.find((h) => h.index === i)!) : screwable(job.part.holes);
+  const holes = request
+    ? request.through.map((i) => job.part.holes.find((h) => h.index === i)!)
+    : screwable(job.part.holes);
   if (holes.length === 0) return unusable('screws-no-bore', 'no bore goes right through for an M2 screw or larger');
-  const size = wish ? wish.thread : largestCommon(scene, holes);
+  const size = request ? request.thread : largestCommon(scene, holes);
   if (size === null) return unusable('screws-no-room', 'no screw head fits on the part beside the edge');
   const found = findThread(size);
   if (found.kind === 'unknown') return unusable('screws-thread', `${size} is no known thread`);
@@ -137,12 +139,12 @@ function lowPreload(scene: HoldScene, size: string): number {
 const SHEAR_OF_TENSILE = 0.6;
 const SOFT_PLATE = 100;
 
-export function glueWay(scene: HoldScene, wish: Extract<HoldWish, { by: 'glue' }> | null): WayOutcome {
+export function glueWay(scene: HoldScene, request: Extract<HoldWish, { by: 'glue' }> | null): WayOutcome {
   const { material, job } = scene;
   if (!material.glueing.glueable) return unusable('glue-material', `${material.name}: ${material.glueing.reason}`);
   if (job.under.kind !== 'plate') return unusable('glue-without-plate', 'no plate lies under the stock to glue to');
   const wetted = (GLUE_ALLOWABLE.wetted.low + GLUE_ALLOWABLE.wetted.high) / 2;
-  const glue = wish ?? { shear: GLUE_ALLOWABLE.shear.value, tension: GLUE_ALLOWABLE.tension.value, wetted };
+  const glue = request ?? { shear: GLUE_ALLOWABLE.shear.value, tension: GLUE_ALLOWABLE.tension.value, wetted };
   return {
     kind: 'way',
     way: { ...NO_WAY, by: 'glue', glue: { shear: glue.shear, tension: glue.tension, wetted: glue.wetted } },

@@ -7,7 +7,7 @@ import type { Vector } from '../../mechanics/cutting/cut.ts';
 import { edgeLoad, type HeldState, Workspace } from '../../mechanics/held/held-state.ts';
 import { limitMargin, type Weakest } from '../../mechanics/held/weakest.ts';
 import { cholesky, inverse, times } from '../../mechanics/math/matrix.ts';
-import { type Contact, settle } from '../../mechanics/support/contact.ts';
+import { settle, type UnilateralContact } from '../../mechanics/support/contact.ts';
 import type { EdgeSpot } from '../../mechanics/support/edge-spot.ts';
 import type { Support } from '../../mechanics/support/supports.ts';
 import type { HeldPart, Moment } from '../holding.ts';
@@ -30,7 +30,7 @@ export function restingMargin(part: HeldPart, moment: Moment, z: number): Restin
   const body = bodySupport(held);
   let found: Resting = { weakest: { margin: Infinity, wanted: moment.wanted.margin, index: -1 }, spot: null };
   if (body === null) return found;
-  const contacts = spots.map((s): Contact => ({ at: [s.x, s.y, z], push: UP, stiffness: CONTACT }));
+  const contacts = spots.map((s): UnilateralContact => ({ at: [s.x, s.y, z], push: UP, stiffness: CONTACT }));
   const work = new Workspace();
   const { triples } = moment.forces;
   for (const spot of spots) {
@@ -61,7 +61,7 @@ export function bodySupport(held: HeldState): Support | null {
 /** The load that is left for the supports once the contacts have taken theirs; null when it does not settle. */
 export function restingLoad(
   body: Support,
-  contacts: readonly Contact[],
+  contacts: readonly UnilateralContact[],
   origin: Vector,
   load: ArrayLike<Newton>,
 ): Float64Array | null {

@@ -9,16 +9,16 @@ import { circle, line, segmentLength } from '../../geometry/measure/segment.ts';
 import { turningAbout } from '../../geometry/measure/turning.ts';
 import { meetPoints } from '../../geometry/meet.ts';
 import type { Loop, Segment } from '../../geometry/types.ts';
-import type { Elastic } from '../../mechanics/support/beam.ts';
+import type { ElasticModuli } from '../../mechanics/support/beam.ts';
 import type { EdgeSpot } from '../../mechanics/support/edge-spot.ts';
-import { type Bond, CYANOACRYLATE } from '../../mechanics/support/glue.ts';
+import { CYANOACRYLATE, type GlueFilm } from '../../mechanics/support/glue.ts';
 import { lapPeaks } from '../../mechanics/support/lap-joint.ts';
-import { type RimGive, type RimLimit, rimGive, rimReach } from '../../mechanics/support/rim.ts';
+import { type RimCompliance, type RimLimit, rimCompliance, rimReach } from '../../mechanics/support/rim.ts';
 import { GLUE_ALLOWABLE, LAP_SPECIMEN } from '../../trade/holding-rules.ts';
 import type { HoldScene } from '../scene/scene.ts';
 
 /** Structural steel's, as everywhere. */
-const STEEL: Elastic = { modulus: 210_000, poisson: 0.3 };
+const STEEL: ElasticModuli = { modulus: 210_000, poisson: 0.3 };
 
 export interface GlueAsked {
   readonly shear: number;
@@ -41,7 +41,7 @@ export function rimLimit(scene: HoldScene, part: number, glue: GlueAsked): RimLi
   return {
     bottom: scene.bottom,
     thickness: scene.thickness,
-    gives: rimGives(scene, part, { ...CYANOACRYLATE, wetted: glue.wetted }),
+    compliances: rimCompliances(scene, part, { ...CYANOACRYLATE, wetted: glue.wetted }),
     pull: derated * peaks.pull,
     shear: derated * peaks.shear,
     line: trust * peelLine.value,
@@ -49,14 +49,14 @@ export function rimLimit(scene: HoldScene, part: number, glue: GlueAsked): RimLi
 }
 
 /** Of each spot, the sharpest place of the edge that it stands for. */
-function rimGives(scene: HoldScene, part: number, bond: Bond): ReadonlyMap<EdgeSpot, RimGive> {
+function rimCompliances(scene: HoldScene, part: number, bond: GlueFilm): ReadonlyMap<EdgeSpot, RimCompliance> {
   const { spots, loop, holes } = scene.parts[part]!;
   const edges = [...loop, ...holes.map((h) => circle(h.at, h.radius))];
   const plate = { thickness: scene.thickness, metal: scene.metal };
   const reach = rimReach(bond, plate);
   const radii = sharpest(loop, spots.length, reach);
-  return new Map<EdgeSpot, RimGive>(
-    spots.map((s, i) => [s, rimGive(bond, plate, { radius: radii[i]!, breadth: breadthAt(s, edges) })]),
+  return new Map<EdgeSpot, RimCompliance>(
+    spots.map((s, i) => [s, rimCompliance(bond, plate, { radius: radii[i]!, breadth: breadthAt(s, edges) })]),
   );
 }
 

@@ -2,8 +2,8 @@
 import { table } from '../../base/tables.ts';
 import type { Mm } from '../../base/units.ts';
 import type { Vector } from '../../mechanics/cutting/cut.ts';
-import type { HeldState, Limit, OwnGive } from '../../mechanics/held/held-state.ts';
-import { type Connector, frameGive, hang } from '../../mechanics/plate/hang.ts';
+import type { HeldState, OwnCompliance, SupportLimit } from '../../mechanics/held/held-state.ts';
+import { type Connector, frameCompliance, hang } from '../../mechanics/plate/hang.ts';
 import type { EdgeSpot } from '../../mechanics/support/edge-spot.ts';
 import { type FloorStrip, floorStiffness } from '../../mechanics/support/floor.ts';
 import { stubShape } from '../../mechanics/support/stub.ts';
@@ -13,18 +13,24 @@ import type { StockNet } from '../scene/net.ts';
 import type { HoldScene } from '../scene/scene.ts';
 import { modelOf, type TabModel, tabModel } from '../scene/shapes.ts';
 import { rootOf, tabConnector } from '../scene/tab-connector.ts';
-import type { Way } from '../way.ts';
+import type { HoldWay } from '../way.ts';
+import type { StateKey } from './evaluate.ts';
 import { groundedOf, originOf } from './grounded.ts';
-import { NO_GIVE, ownGives } from './own-give.ts';
-import type { StateKey } from './reckon.ts';
+import { NO_COMPLIANCE, ownCompliances } from './own-compliance.ts';
 
 export interface BuiltState {
   readonly held: HeldState;
-  readonly own: readonly OwnGive[];
+  readonly own: readonly OwnCompliance[];
 }
 
 /** null: loose. */
-export function buildState(scene: HoldScene, net: StockNet, part: number, way: Way, key: StateKey): BuiltState | null {
+export function buildState(
+  scene: HoldScene,
+  net: StockNet,
+  part: number,
+  way: HoldWay,
+  key: StateKey,
+): BuiltState | null {
   scene.tables.mayStop();
   const models = tabModels(scene, way, key.thinned);
   const tabs = tabConnectors(scene, net, part, way, key.thinned);
@@ -36,16 +42,16 @@ export function buildState(scene: HoldScene, net: StockNet, part: number, way: W
   const origin = originOf(scene, part);
   const pair = (i: number, j: number) => {
     const [a, b] = [i - tabs.length, j - tabs.length];
-    return skin.pairs[a]?.[b] ?? frameGive(net.give, connectors[i]!, connectors[j]!);
+    return skin.pairs[a]?.[b] ?? frameCompliance(net.compliance, connectors[i]!, connectors[j]!);
   };
   const body = hang(connectors, pair, grounded.stiffness, origin);
   if (body.kind === 'loose') return null;
   const metal = { wanted: null, stress: scene.strength, brittle: scene.material.brittle };
-  const limits: Limit[] = [
-    ...tabs.map((_, i): Limit => {
+  const limits: SupportLimit[] = [
+    ...tabs.map((_, i): SupportLimit => {
       return { kind: 'tab', ...metal, index: i, recover: body.recover[i]!, sections: models[i]!.sections };
     }),
-    ...skin.strips.map(({ length }, i): Limit => {
+    ...skin.strips.map(({ length }, i): SupportLimit => {
       return { kind: 'floor', ...metal, recover: body.recover[tabs.length + i]!, strip, length };
     }),
     ...grounded.first.map((i) =>
@@ -55,7 +61,7 @@ export function buildState(scene: HoldScene, net: StockNet, part: number, way: W
   const spread = skin.strips.length > 0 || way.glue !== null;
   const places = [...tabs, ...grounded.supports].map(({ at }) => ({ x: at[0], y: at[1] }));
   const { spots } = scene.parts[part]!;
-  const own = spread ? spots.map(() => NO_GIVE) : ownGives(spots, places, scene.thickness, scene.metal);
+  const own = spread ? spots.map(() => NO_COMPLIANCE) : ownCompliances(spots, places, scene.thickness, scene.metal);
   return { held: { origin, compliance: body.compliance, limits }, own };
 }
 
@@ -64,7 +70,7 @@ export function tabConnectors(
   scene: HoldScene,
   net: StockNet,
   part: number,
-  way: Way,
+  way: HoldWay,
   thinned: number,
 ): readonly Connector[] | null {
   const models = tabModels(scene, way, thinned);
@@ -78,7 +84,7 @@ export function tabConnectors(
   return out;
 }
 
-function tabModels(scene: HoldScene, { tabs, stub }: Way, thinned: number): readonly TabModel[] {
+function tabModels(scene: HoldScene, { tabs, stub }: HoldWay, thinned: number): readonly TabModel[] {
   if (stub) {
     const cutterRadius = scene.cutter.diameter / 2;
     const { thickness: height, slotWidth: length } = scene;
@@ -108,7 +114,10 @@ function skinOf(scene: HoldScene, net: StockNet, part: number): Skin {
       return root === null ? [] : [{ at, axes, root, length }];
     });
     const springs = strips.map((s): Connector => ({ ...s, order: 3, flexibility: new Float64Array(9) }));
-    return { strips, pairs: springs.map((a, i) => springs.slice(0, i + 1).map((b) => frameGive(net.give, a, b))) };
+    return {
+      strips,
+      pairs: springs.map((a, i) => springs.slice(0, i + 1).map((b) => frameCompliance(net.compliance, a, b))),
+    };
   });
 }
 

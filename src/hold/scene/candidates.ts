@@ -8,7 +8,7 @@ import type { Point } from '../../geometry/types.ts';
 import { allPlaces, type EdgePlace, forbidden } from './edge.ts';
 import type { HoldScene } from './scene.ts';
 
-export interface Candidate extends EdgePlace {
+export interface TabCandidate extends EdgePlace {
   /** How well a saw and a flat file get at it: 1 on a flat clear of corners. */
   readonly ease: number;
 }
@@ -23,7 +23,7 @@ export interface Laid {
 }
 
 export interface Candidates {
-  readonly places: readonly Candidate[];
+  readonly places: readonly TabCandidate[];
   /** Length of the edge. */
   readonly length: Mm;
   /** Words for what was left out: `inside corners`, `thin wall at hole 2`. */
@@ -40,7 +40,7 @@ export function candidates(scene: HoldScene, width: Mm): Candidates {
   const length = loopLength(job.part.outline.loop);
   const leftOut = new Set<string>();
   const hollows = insideCorners(scene);
-  const places: Candidate[] = [];
+  const places: TabCandidate[] = [];
   for (const place of allPlaces(job)) {
     const why = whyNot(scene, place, width, hollows);
     if (why === null) places.push({ ...place, ease: easeOf(place, scene.cutter.diameter) });

@@ -1,7 +1,7 @@
 /** What each pass along the edge does to the part: forces from the passes really planned, and the state they meet. */
 import { table } from '../../base/tables.ts';
 import { type Mm, toRad } from '../../base/units.ts';
-import { type Cut, climb, conventional, SLOT } from '../../mechanics/cutting/cut.ts';
+import { climb, conventional, type MillingCut, SLOT } from '../../mechanics/cutting/cut.ts';
 import { cutterDeflection } from '../../mechanics/cutting/deflection.ts';
 import { engagementInside, engagementStraight } from '../../mechanics/cutting/engagement.ts';
 import { forceCases } from '../../mechanics/cutting/force.ts';
@@ -53,17 +53,17 @@ function passesOfOperation(scene: HoldScene, op: Operation, floor: Mm, tabs: Tab
 }
 
 /** One depth of an operation. */
-interface Level {
+interface DepthLevel {
   readonly pass: number;
   readonly top: Mm;
   readonly z: Mm;
 }
 
-function levelsOf({ from, depths }: Operation): Level[] {
+function levelsOf({ from, depths }: Operation): DepthLevel[] {
   return depths.map((z, pass) => ({ pass, top: pass === 0 ? from : depths[pass - 1]!, z }));
 }
 
-function roughing(scene: HoldScene, op: Operation, { pass, top, z }: Level, floor: Mm): Pass {
+function roughing(scene: HoldScene, op: Operation, { pass, top, z }: DepthLevel, floor: Mm): Pass {
   const cutter = cutterOf(scene, op);
   const engaged = engagedDepth(scene, top, z, floor);
   const below = belowPass(scene, z, floor);
@@ -82,7 +82,7 @@ function roughing(scene: HoldScene, op: Operation, { pass, top, z }: Level, floo
   };
 }
 
-function finishing(scene: HoldScene, op: Operation, { pass, top, z }: Level, floor: Mm): Pass {
+function finishing(scene: HoldScene, op: Operation, { pass, top, z }: DepthLevel, floor: Mm): Pass {
   const cutter = cutterOf(scene, op);
   const engaged = engagedDepth(scene, top, z, floor);
   const ae = Math.min(op.widthOfCut, cutter.diameter);
@@ -115,7 +115,7 @@ function chamfering(scene: HoldScene, op: Operation, floor: Mm): Pass {
   const diameter = 2 * (reach + leg);
   const ae = Math.min(leg / 2, diameter);
   const span = (scene.plan.climb ? climb : conventional)(engagementStraight(diameter, ae));
-  const cut: Cut = { ...cutOf(scene, cutter, op, leg, span), diameter, helix: 0 };
+  const cut: MillingCut = { ...cutOf(scene, cutter, op, leg, span), diameter, helix: 0 };
   const cases = casesOf(scene, cutter, cut);
   return {
     kind: 'chamfer',
@@ -177,7 +177,7 @@ function middle(scene: HoldScene, top: Mm, z: Mm): Mm {
   return (Math.min(top, 0) + Math.max(z, scene.bottom)) / 2;
 }
 
-function cutOf(scene: HoldScene, cutter: Cutter, op: Operation, ap: Mm, span: Cut['span']): Cut {
+function cutOf(scene: HoldScene, cutter: Cutter, op: Operation, ap: Mm, span: MillingCut['span']): MillingCut {
   return {
     diameter: cutter.diameter,
     teeth: cutter.flutes,
@@ -190,7 +190,7 @@ function cutOf(scene: HoldScene, cutter: Cutter, op: Operation, ap: Mm, span: Cu
 }
 
 /** The same cut is met in many passes, for many sizes of tab and in the plans of one job that follow one another. */
-function casesOf(scene: HoldScene, cutter: Cutter, cut: Cut): Cases {
+function casesOf(scene: HoldScene, cutter: Cutter, cut: MillingCut): Cases {
   const key = `${cutter.material} ${scene.plan.climb} ${Object.values({ ...cut, ...cut.span }).join(' ')}`;
   return scene.tables.once(CASES, [scene.job, key], () => newCases(scene, cutter, cut));
 }
@@ -204,7 +204,7 @@ interface Cases {
 }
 
 /** [feed, left, up] to [out, along, up] at the edge: climbing runs clockwise (metal on the right), else the other way. */
-function newCases(scene: HoldScene, cutter: Cutter, cut: Cut): Cases {
+function newCases(scene: HoldScene, cutter: Cutter, cut: MillingCut): Cases {
   const raw = furthest(forceCases(cut, forceLaws(scene.material), wearFactor(cutter.material)));
   const side = scene.plan.climb ? 1 : -1;
   const triples = new Float64Array(raw.length);

@@ -2,17 +2,24 @@
 import type { Mm } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { Vector } from '../../mechanics/cutting/cut.ts';
-import type { Frame } from '../../mechanics/plate/frame.ts';
-import { cellLength, type NodeGive, nodeGive, plateFrame, type Rect, rootedOnly } from '../../mechanics/plate/plate.ts';
+import type { RailFrame } from '../../mechanics/plate/frame.ts';
+import {
+  cellLength,
+  type NodeCompliance,
+  nodeCompliance,
+  plateFrame,
+  type Rect,
+  rootedOnly,
+} from '../../mechanics/plate/plate.ts';
 import { takenAt } from './mouths.ts';
 import type { HoldScene } from './scene.ts';
 
 export interface StockNet {
-  readonly frame: Frame;
-  readonly give: NodeGive;
+  readonly frame: RailFrame;
+  readonly compliance: NodeCompliance;
   /** Index into `give.nodes` of the node that carries a place beside a slot; null: nothing solid is near. */
   root(p: Point): { readonly index: number; readonly at: Vector } | null;
-  /** The job names no clamps: reckoned as held along both short sides. */
+  /** The job names no clamps: evaluated as held along both short sides. */
   readonly assumedClamps: boolean;
 }
 
@@ -53,17 +60,17 @@ export function stockNet(scene: HoldScene, roots: readonly Point[]): NetOutcome 
   const reach = Math.max(REACH, REACH_CELLS * cellLength(facts));
   const nearest = roots.map((p) => nearestNode(frame, p, reach));
   const nodes = [...new Set(nearest.filter((n) => n >= 0))].sort((a, b) => a - b);
-  const solved = nodeGive(frame, nodes);
+  const solved = nodeCompliance(frame, nodes);
   if (solved.kind === 'unclamped') return solved;
   const index = new Map(nodes.map((n, i) => [n, i]));
   const root = (p: Point) => {
     const i = index.get(nearestNode(frame, p, reach));
     return i === undefined ? null : { index: i, at: frame.nodes[nodes[i]!]! };
   };
-  return { kind: 'net', net: { frame, give: solved.give, root, assumedClamps } };
+  return { kind: 'net', net: { frame, compliance: solved.compliance, root, assumedClamps } };
 }
 
-function nearestNode(frame: Frame, p: Point, reach: Mm): number {
+function nearestNode(frame: RailFrame, p: Point, reach: Mm): number {
   let best = -1;
   let least = reach * reach;
   frame.nodes.forEach((n, i) => {

@@ -1,4 +1,4 @@
-/** Everything the holding is reckoned from, worked out once from job and plan. Program coordinates. */
+/** Everything the holding is evaluated from, worked out once from job and plan. Program coordinates. */
 import { type Tables, table } from '../../base/tables.ts';
 import type { Mm, Stress } from '../../base/units.ts';
 import { distanceToLoop } from '../../geometry/measure/distance.ts';
@@ -8,7 +8,7 @@ import { curvatureOf } from '../../geometry/measure/segment.ts';
 import { placeLoop, placePoint } from '../../geometry/measure/transform.ts';
 import type { Box, Loop, Point } from '../../geometry/types.ts';
 import type { Rect } from '../../mechanics/plate/plate.ts';
-import type { Elastic } from '../../mechanics/support/beam.ts';
+import type { ElasticModuli } from '../../mechanics/support/beam.ts';
 import type { EdgeSpot } from '../../mechanics/support/edge-spot.ts';
 import type { Clamp, Cutter, Job, Stock } from '../../part/part.ts';
 import type { Operation, Plan, PlanVariants } from '../../plan/plan.ts';
@@ -28,7 +28,7 @@ export interface HoldInput {
 /** What follows from the job alone. */
 export interface PlateScene {
   readonly material: Material;
-  readonly metal: Elastic;
+  readonly metal: ElasticModuli;
   /** tonne/mm3. */
   readonly density: number;
   /** Yield, or Rm where the metal breaks without yielding. */
@@ -57,11 +57,11 @@ export interface ScenePart {
   readonly loop: Loop;
   readonly box: Box;
   readonly centre: Point;
-  readonly spots: readonly Spot[];
+  readonly spots: readonly PartSpot[];
   readonly holes: readonly { readonly at: Point; readonly radius: Mm; readonly index: number }[];
 }
 
-export interface Spot extends EdgeSpot {
+export interface PartSpot extends EdgeSpot {
   /** Positive: the edge bulges out. */
   readonly curvature: number;
   /** Metal inward along the normal to the far edge, holes taken off. */
@@ -139,7 +139,7 @@ function scenePart(job: Job, loop: Loop, place: Job['places'][number]): ScenePar
   return { loop, box, centre, holes, spots: deep.map((s) => ({ ...s, near: nearOf(deep, s) })) };
 }
 
-function nearOf(spots: readonly Omit<Spot, 'near'>[], s: Omit<Spot, 'near'>): Spot['near'] {
+function nearOf(spots: readonly Omit<PartSpot, 'near'>[], s: Omit<PartSpot, 'near'>): PartSpot['near'] {
   const near = spots.map((q) => ({ square: (q.x - s.x) ** 2 + (q.y - s.y) ** 2, depth: q.depth }));
   near.sort((a, b) => a.square - b.square);
   let least = s.depth;

@@ -3,7 +3,7 @@ import { table } from '../../base/tables.ts';
 import type { Mm } from '../../base/units.ts';
 import { type SectionTable, sectionTable } from '../../mechanics/held/quick-stress.ts';
 import { tabSections } from '../../mechanics/held/tab-stress.ts';
-import type { Elastic } from '../../mechanics/support/beam.ts';
+import type { ElasticModuli } from '../../mechanics/support/beam.ts';
 import { tabFlexibility } from '../../mechanics/support/tab.ts';
 import type { TabShape } from '../../mechanics/support/tab-shape.ts';
 import type { HoldScene } from './scene.ts';
@@ -29,7 +29,9 @@ export function tabModel(scene: HoldScene, width: Mm, height: Mm): TabModel {
 }
 
 /** The metal is the job's own, and with it the thickness of the plate. */
-const TABS = table<[metal: Elastic, cutter: Mm, slotWidth: Mm, width: Mm, height: Mm], TabModel>('tabs by their size');
+const TABS = table<[metal: ElasticModuli, cutter: Mm, slotWidth: Mm, width: Mm, height: Mm], TabModel>(
+  'tabs by their size',
+);
 
 export function modelOf(scene: HoldScene, shape: TabShape): TabModel {
   const { metal, thickness } = scene;

@@ -1,56 +1,61 @@
 /**
  * The layout easiest to saw off of those that move as little and are as strong, by the steps that count. No way downhill leads
- * to it, and with more than three tabs there are too many for a grid: so this goes over the level floor itself, one tab at a time,
+ * to it, and with more than three tabs there are too many for a grid: so this goes over the plateau itself, one tab at a time,
  * from all that is known to lie on it, and asks first for what would be easiest.
  */
 import { Foremost } from '../../base/foremost.ts';
 import { LayoutSet } from './layout-set.ts';
 import type { Layouts } from './layouts.ts';
-import { type Found, hasRoom, type Spacing } from './room.ts';
+import { hasRoom, type ScoredLayout, type Spacing } from './room.ts';
 import { MARGIN_CAP, movementStep } from './score.ts';
 
 /** `known` or better. `others`: more layouts to begin from. */
-export function easier(layouts: Layouts, known: Found, others: readonly Found[], spacing: Spacing): Found {
-  const floor = new Floor(layouts, spacing, known);
+export function easier(
+  layouts: Layouts,
+  known: ScoredLayout,
+  others: readonly ScoredLayout[],
+  spacing: Spacing,
+): ScoredLayout {
+  const plateau = new Plateau(layouts, spacing, known);
   for (const { layout, score } of others) {
     const { short, movement } = score.exact;
-    if (short <= known.score.exact.short && movement <= floor.sill()) floor.open(layout, movement);
+    if (short <= known.score.exact.short && movement <= plateau.mostCrossed()) plateau.open(layout, movement);
   }
-  return floor.walk();
+  return plateau.walk();
 }
 
 /** Layouts asked, up to four tabs and beyond. */
 const MOST_ASKED = { few: 2500, many: 8000 } as const;
 /** Places to either side that a tab is moved. */
 const REACH = 4;
-/** So much more movement, in part of the floor's, is crossed on the way from one part of the floor to another ... */
-const SILL = 0.2;
+/** So much more movement, in part of the plateau's, is crossed on the way from one part of it to another ... */
+const CROSSING = 0.2;
 /** ... and counts against what lies beyond like so much ease. */
-const SILL_WEIGHT = 3;
+const CROSSING_WEIGHT = 3;
 
-interface Asked {
+interface OpenLayout {
   readonly layout: readonly number[];
   /** In steps, so that rounding decides nothing; so is the movement of the layout it comes from. */
   readonly promise: number;
   readonly movement: number;
-  /** The one that was moved: layouts that differ in the same tab are reckoned quickest one after the other. */
+  /** The one that was moved: layouts that differ in the same tab are evaluated quickest one after the other. */
   readonly tab: number;
 }
 
 const FINE = 1e-6;
 
-class Floor {
-  private best: Found;
+class Plateau {
+  private best: ScoredLayout;
   private readonly layouts: Layouts;
   private readonly spacing: Spacing;
   /** Places ascending. */
   private readonly seen: LayoutSet;
   private readonly sorted: Int32Array;
-  private readonly waiting = new Foremost<Asked>(
+  private readonly waiting = new Foremost<OpenLayout>(
     (a, b) => (b.promise - a.promise || a.movement - b.movement || a.tab - b.tab) < 0,
   );
 
-  constructor(layouts: Layouts, spacing: Spacing, known: Found) {
+  constructor(layouts: Layouts, spacing: Spacing, known: ScoredLayout) {
     this.layouts = layouts;
     this.spacing = spacing;
     this.best = known;
@@ -60,16 +65,16 @@ class Floor {
   }
 
   /** Most movement that is crossed. */
-  sill(): number {
-    return this.best.score.movement * (1 + SILL);
+  mostCrossed(): number {
+    return this.best.score.movement * (1 + CROSSING);
   }
 
-  walk(): Found {
+  walk(): ScoredLayout {
     const most = this.best.layout.length > 4 ? MOST_ASKED.many : MOST_ASKED.few;
     for (let asked = 0; asked < most; asked++) {
       const next = this.waiting.take();
       if (next === undefined) break;
-      const movement = this.layouts.movement(next.layout, this.sill());
+      const movement = this.layouts.movement(next.layout, this.mostCrossed());
       if (movement === null) continue;
       const score = this.mayBeBetter(next.layout, movement) ? this.layouts.score(next.layout, this.best.score) : null;
       if (score !== null) this.best = { layout: next.layout, score };
@@ -89,7 +94,7 @@ class Floor {
   open(layout: readonly number[], exact: number): void {
     const { places } = this.layouts;
     const movement = Math.round(exact / FINE);
-    const over = SILL_WEIGHT * Math.max(0, exact / this.best.score.movement - 1);
+    const over = CROSSING_WEIGHT * Math.max(0, exact / this.best.score.movement - 1);
     const { sorted } = this;
     for (let tab = 0; tab < layout.length; tab++) {
       for (let d = -REACH; d <= REACH; d++) {

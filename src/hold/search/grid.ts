@@ -1,16 +1,16 @@
 /**
  * Layouts over the whole edge on a coarse grid of places, then every place in the cells that are nearly as good as the best
  * known. How far the part moves changes little from one place to the next, how easily a tab is sawn off from one to the other:
- * the best place for the saw on the floor of a valley is found by no way downhill.
+ * the best place for the saw on the plateau of a valley is found by no way downhill.
  */
 
 import type { Layouts } from './layouts.ts';
 import { packedLayouts } from './packed.ts';
-import { type Found, hasRoom, type Spacing } from './room.ts';
+import { hasRoom, type ScoredLayout, type Spacing } from './room.ts';
 import { compareExact, downhill, type LayoutScore, MARGIN_CAP, MOVEMENT_STEP } from './score.ts';
 
 /** Nearly as good as the best of them, best first. */
-export function gridOf(layouts: Layouts, count: number, spacing: Spacing): readonly Found[] {
+export function gridOf(layouts: Layouts, count: number, spacing: Spacing): readonly ScoredLayout[] {
   const { length } = layouts.places;
   const stride = strideOf(length, count);
   const places: number[] = [];
@@ -23,7 +23,7 @@ export function gridOf(layouts: Layouts, count: number, spacing: Spacing): reado
 }
 
 /** The same for so many tabs that fixed places would miss most of what there is room for. */
-export function packedOf(layouts: Layouts, count: number, spacing: Spacing): readonly Found[] {
+export function packedOf(layouts: Layouts, count: number, spacing: Spacing): readonly ScoredLayout[] {
   const packed = packedLayouts(layouts.places, count, spacing, count > 5 ? MOST_CELLS : MOST_PACKED);
   return nearlyBest(layouts, packed.stride, (use) => packed.layouts.forEach(use));
 }
@@ -32,8 +32,8 @@ function nearlyBest(
   layouts: Layouts,
   stride: number,
   all: (use: (layout: readonly number[]) => void) => void,
-): readonly Found[] {
-  const kept: Found[] = [];
+): readonly ScoredLayout[] {
+  const kept: ScoredLayout[] = [];
   let limit: LayoutScore | null = null;
   all((layout) => {
     const score = layouts.score(layout, limit, 'exact');
@@ -47,7 +47,7 @@ function nearlyBest(
 
 /** Reckoned on the grid. */
 const MOST_CELLS = 2600;
-/** Fewer are enough where a walk over the floor follows; six tabs leave so little room that all of them are wanted. */
+/** Fewer are enough where a walk over the plateau follows; six tabs leave so little room that all of them are wanted. */
 const MOST_PACKED = 1200;
 
 /** Every place, every second, ... */
@@ -89,9 +89,14 @@ function padded(s: LayoutScore, stride: number): LayoutScore {
 
 /**
  * `known` or better. Cells that may hold something stronger come first; of the others only what is easier to saw off can be
- * better, so those with the easiest places come first, and what cannot reach the best known is passed over unreckoned.
+ * better, so those with the easiest places come first, and what cannot reach the best known is passed over unasked.
  */
-export function refine(layouts: Layouts, known: Found, cells: readonly Found[], spacing: Spacing): Found {
+export function refine(
+  layouts: Layouts,
+  known: ScoredLayout,
+  cells: readonly ScoredLayout[],
+  spacing: Spacing,
+): ScoredLayout {
   const { length } = layouts.places;
   const count = known.layout.length;
   const stride = strideOf(length, count);
@@ -100,14 +105,14 @@ export function refine(layouts: Layouts, known: Found, cells: readonly Found[], 
   const ease = (n: number) => layouts.places[n]!.ease;
   const easiest = (n: number) => near(n).reduce((most, m) => Math.max(most, ease(m)), 0);
   let best = known;
-  let reckoned = 0;
-  const search = (cell: Found, stronger: boolean): void => {
+  let evaluated = 0;
+  const search = (cell: ScoredLayout, stronger: boolean): void => {
     const layout = [...cell.layout];
     /** Sum of the easiest places of this tab and all after it. */
     const rest = [...cell.layout.map(easiest), 0];
     for (let i = count - 1; i >= 0; i--) rest[i]! += rest[i + 1]!;
     const place = (i: number, sum: number): void => {
-      if (reckoned > MOST_FINE || (!stronger && sum + rest[i]! <= count * (best.score.ease + SAME_EASE))) return;
+      if (evaluated > MOST_FINE || (!stronger && sum + rest[i]! <= count * (best.score.ease + SAME_EASE))) return;
       if (i < count) {
         for (const n of near(cell.layout[i]!)) {
           layout[i] = n;
@@ -116,7 +121,7 @@ export function refine(layouts: Layouts, known: Found, cells: readonly Found[], 
         return;
       }
       if (!hasRoom(layouts.places, layout, spacing)) return;
-      reckoned++;
+      evaluated++;
       const score = layouts.score(layout, best.score, 'stepped');
       if (score !== null) best = { layout: [...layout], score };
     };

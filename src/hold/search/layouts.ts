@@ -7,7 +7,7 @@ import {
   edgeCompliance,
   greaterMovement,
   type HeldState,
-  type Limit,
+  type SupportLimit,
   Workspace,
 } from '../../mechanics/held/held-state.ts';
 import { weakestUnder } from '../../mechanics/held/weakest.ts';
@@ -15,14 +15,14 @@ import { multiply } from '../../mechanics/math/matrix.ts';
 import { HungLayouts } from '../../mechanics/plate/hung-layouts.ts';
 import { toLocal } from '../../mechanics/support/supports.ts';
 import { type GroundedSupports, groundedOf, originOf } from '../evaluate/grounded.ts';
-import { giveFrom } from '../evaluate/own-give.ts';
-import { type Candidate, layOn } from '../scene/candidates.ts';
+import { complianceFrom } from '../evaluate/own-compliance.ts';
+import { layOn, type TabCandidate } from '../scene/candidates.ts';
 import type { Pass } from '../scene/loads.ts';
 import type { StockNet } from '../scene/net.ts';
 import type { HoldScene } from '../scene/scene.ts';
 import type { TabModel } from '../scene/shapes.ts';
 import { tabConnector } from '../scene/tab-connector.ts';
-import { NO_WAY, type Way } from '../way.ts';
+import { type HoldWay, NO_WAY } from '../way.ts';
 import {
   better,
   type Comparison,
@@ -40,16 +40,16 @@ import {
 const EVERY = 2;
 
 /** By part: the part's own give at a spot looked at if it hung from one place alone, `spots / EVERY` numbers a place. */
-export type OwnTable = readonly OwnGives[];
+export type OwnTable = readonly OwnCompliances[];
 
-interface OwnGives {
+interface OwnCompliances {
   readonly normal: Float64Array;
   readonly up: Float64Array;
 }
 
-export function ownTable(scene: HoldScene, places: readonly Candidate[]): OwnTable {
+export function ownTable(scene: HoldScene, places: readonly TabCandidate[]): OwnTable {
   return scene.parts.map((_, index) =>
-    ownGivesFrom(
+    ownCompliancesFrom(
       scene,
       index,
       places.map((p) => layOn(scene, index, p).at),
@@ -57,15 +57,19 @@ export function ownTable(scene: HoldScene, places: readonly Candidate[]): OwnTab
   );
 }
 
-function ownGivesFrom(scene: HoldScene, index: number, from: readonly { readonly x: Mm; readonly y: Mm }[]): OwnGives {
+function ownCompliancesFrom(
+  scene: HoldScene,
+  index: number,
+  from: readonly { readonly x: Mm; readonly y: Mm }[],
+): OwnCompliances {
   const looked = scene.parts[index]!.spots.filter((_, i) => i % EVERY === 0);
   const normal = new Float64Array(from.length * looked.length);
   const up = new Float64Array(from.length * looked.length);
   from.forEach((p, n) => {
     looked.forEach((s, i) => {
-      const give = giveFrom(s, p, scene.thickness, scene.metal);
-      normal[n * looked.length + i] = give.normal;
-      up[n * looked.length + i] = give.up;
+      const compliance = complianceFrom(s, p, scene.thickness, scene.metal);
+      normal[n * looked.length + i] = compliance.normal;
+      up[n * looked.length + i] = compliance.up;
     });
   });
   return { normal, up };
@@ -75,14 +79,14 @@ function ownGivesFrom(scene: HoldScene, index: number, from: readonly { readonly
 export interface TabGround {
   readonly scene: HoldScene;
   readonly net: StockNet;
-  readonly places: readonly Candidate[];
+  readonly places: readonly TabCandidate[];
   readonly own: OwnTable;
   /** By part: what the tabs do not carry alone (screws that hold as well). */
   readonly grounded: readonly GroundedSupports[];
 }
 
 export class Layouts {
-  readonly places: readonly Candidate[];
+  readonly places: readonly TabCandidate[];
   private readonly parts: readonly PartLayouts[];
   private readonly mayStop: () => void;
 
@@ -95,7 +99,7 @@ export class Layouts {
 
   /** null: leaves the part loose, or is surely not better than `best`. */
   score(layout: readonly number[], best: LayoutScore | null = null, by: Comparison = 'stepped'): LayoutScore | null {
-    // What is asked without a better one in hand is reckoned afresh: the same figures whatever was asked before.
+    // What is asked without a better one in hand is evaluated afresh: the same figures whatever was asked before.
     const movement = this.movement(layout, mostMovement(best, by), best === null);
     if (movement === null) return null;
     let margin = Number.POSITIVE_INFINITY;
@@ -150,8 +154,8 @@ class PartLayouts {
   private readonly grounded: GroundedSupports;
   /** Of the supports that may give up first: local force for a motion of the part, 6x6. */
   private readonly groundedForces: readonly Float64Array[];
-  private readonly groundedOwn: OwnGives;
-  private readonly ownAt: OwnGives;
+  private readonly groundedOwn: OwnCompliances;
+  private readonly ownAt: OwnCompliances;
   /** By spot looked at: what each pass does there. */
   private readonly pushes: readonly (readonly PassPush[])[];
   /** Indexes of the spots, those that decided lately first. */
@@ -189,7 +193,7 @@ class PartLayouts {
       return multiply(s.stiffness, toLocal(s, this.origin), 6);
     });
     const at = this.grounded.supports.map((s) => ({ x: s.at[0], y: s.at[1] }));
-    this.groundedOwn = ownGivesFrom(scene, index, at);
+    this.groundedOwn = ownCompliancesFrom(scene, index, at);
   }
 
   /** What is asked next is asked of this layout; false: it leaves the part loose. */
@@ -221,7 +225,7 @@ class PartLayouts {
 
   /** Least margin over wanted; given up once below `enough`. What is above `cap` is not told apart. */
   margin(layout: readonly number[], cap: number, enough: number): number {
-    const limits: Limit[] = this.hung.recovers(layout).map((recover, i) => {
+    const limits: SupportLimit[] = this.hung.recovers(layout).map((recover, i) => {
       const limit = this.limits[i]!;
       limit.recover = recover;
       return limit;
@@ -259,9 +263,9 @@ class PartLayouts {
     for (let i = 0; i < layout.length; i++) this.look(this.ownAt, layout[i]! * count + spot);
   }
 
-  private look(gives: OwnGives, at: number): void {
-    const n = gives.normal[at]!;
-    const u = gives.up[at]!;
+  private look(compliances: OwnCompliances, at: number): void {
+    const n = compliances.normal[at]!;
+    const u = compliances.up[at]!;
     if (n + u >= this.leastOwn) return;
     this.leastOwn = n + u;
     this.own.normal = n;
@@ -270,14 +274,14 @@ class PartLayouts {
 }
 
 /** Nothing holds besides the tabs. */
-const ALONE: Way = { ...NO_WAY, by: 'tabs' };
+const ALONE: HoldWay = { ...NO_WAY, by: 'tabs' };
 
 interface PassPush extends EdgePush {
   readonly wanted: Pass['wanted'];
 }
 
 /** Filled anew for every layout. */
-interface TabLimit extends Omit<Extract<Limit, { kind: 'tab' }>, 'recover'> {
+interface TabLimit extends Omit<Extract<SupportLimit, { kind: 'tab' }>, 'recover'> {
   recover: Float64Array;
 }
 
@@ -291,12 +295,12 @@ function hungOn(
 ): HungLayouts {
   return scene.tables.once(HUNG, [places, grounded, index, model], () => {
     const connectors = places.map((p) => tabConnector(scene, net, layOn(scene, index, p), model));
-    return new HungLayouts(connectors, net.give, grounded.stiffness, origin);
+    return new HungLayouts(connectors, net.compliance, grounded.stiffness, origin);
   });
 }
 
 /** Places belong to one plate. */
 const HUNG = table<
-  [places: readonly Candidate[], grounded: GroundedSupports, part: number, model: TabModel],
+  [places: readonly TabCandidate[], grounded: GroundedSupports, part: number, model: TabModel],
   HungLayouts
 >('tabs of a shape at places');

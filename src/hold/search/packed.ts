@@ -2,7 +2,7 @@
  * Layouts by the room that tabs take: each tab as near the one before as it may stand, or some places on. Where many tabs leave
  * little room beside them, a grid of fixed places misses nearly all that is possible; this one, at its finest, misses nothing.
  */
-import type { Candidate } from '../scene/candidates.ts';
+import type { TabCandidate } from '../scene/candidates.ts';
 import { hasRoom, type Spacing } from './room.ts';
 
 export interface Packed {
@@ -13,7 +13,7 @@ export interface Packed {
 }
 
 /** No more than `most` layouts over the whole edge, as finely as that allows; empty: there is no room. */
-export function packedLayouts(places: readonly Candidate[], count: number, spacing: Spacing, most: number): Packed {
+export function packedLayouts(places: readonly TabCandidate[], count: number, spacing: Spacing, most: number): Packed {
   const clear = clearOf(places, spacing);
   /** null: more than `most`. */
   const byStride = (stride: number): readonly (readonly number[])[] | null => {
@@ -43,7 +43,7 @@ export function packedLayouts(places: readonly Candidate[], count: number, spaci
 }
 
 /** The tightest layout of all that begin at a place, which has room if any has; null: none has. */
-export function tightest(places: readonly Candidate[], count: number, spacing: Spacing): readonly number[] | null {
+export function tightest(places: readonly TabCandidate[], count: number, spacing: Spacing): readonly number[] | null {
   const clear = clearOf(places, spacing);
   for (let first = 0; first < places.length; first++) {
     const layout = [first];
@@ -54,7 +54,7 @@ export function tightest(places: readonly Candidate[], count: number, spacing: S
 }
 
 /** By place: the first after it where the next tab may stand; the number of places where none may. */
-function clearOf(places: readonly Candidate[], { footprint }: Spacing): readonly number[] {
+function clearOf(places: readonly TabCandidate[], { footprint }: Spacing): readonly number[] {
   let n = 0;
   return places.map((p) => {
     while (n < places.length && places[n]!.s < p.s + footprint - 1e-9) n++;

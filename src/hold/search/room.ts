@@ -1,9 +1,9 @@
 /** A layout found, and the room that tabs take along the edge. */
 import type { Mm } from '../../base/units.ts';
-import type { Candidate } from '../scene/candidates.ts';
+import type { TabCandidate } from '../scene/candidates.ts';
 import type { LayoutScore } from './score.ts';
 
-export interface Found {
+export interface ScoredLayout {
   /** Indexes into the places, ascending. */
   readonly layout: readonly number[];
   readonly score: LayoutScore;
@@ -19,7 +19,7 @@ export interface Spacing {
 }
 
 /** Whether a layout keeps the tabs apart and leaves a way in. */
-export function hasRoom(places: readonly Candidate[], layout: ArrayLike<number>, spacing: Spacing): boolean {
+export function hasRoom(places: readonly TabCandidate[], layout: ArrayLike<number>, spacing: Spacing): boolean {
   const count = layout.length;
   const sorted: number[] = [];
   for (let i = 0; i < count; i++) {

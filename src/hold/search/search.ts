@@ -4,27 +4,27 @@
  * Far from equal spacing where the frame, the load or the saw say so.
  */
 import type { Mm } from '../../base/units.ts';
-import type { Candidate } from '../scene/candidates.ts';
+import type { TabCandidate } from '../scene/candidates.ts';
 import { easier } from './easier.ts';
 import { gridOf, packedOf, refine } from './grid.ts';
 import { LayoutSet } from './layout-set.ts';
 import type { Layouts } from './layouts.ts';
 import { tightest } from './packed.ts';
-import { type Found, hasRoom, type Spacing } from './room.ts';
+import { hasRoom, type ScoredLayout, type Spacing } from './room.ts';
 import { better, type Comparison, compareExact } from './score.ts';
 
 /** Quick: one start, one round; for trying sizes and for plans that will be made again. */
-export type Effort = 'quick' | 'thorough';
+export type SearchEffort = 'quick' | 'thorough';
 
 /** null: there is no room for so many, or none of the layouts tried holds the part. */
 export function searchPlaces(
   layouts: Layouts,
   count: number,
   spacing: Spacing,
-  effort: Effort,
+  effort: SearchEffort,
   /** Found for tabs of another size: where a quick search begins. */
-  previous: Found | null = null,
-): Found | null {
+  previous: ScoredLayout | null = null,
+): ScoredLayout | null {
   const quick = effort === 'quick';
   const cells = quick ? [] : (count > FEW ? packedOf : gridOf)(layouts, count, spacing);
   const near =
@@ -34,14 +34,14 @@ export function searchPlaces(
   const starts = [...near, ...cells.slice(0, TAKEN).map((c) => c.layout)];
   if (near.length === 0) starts.push(...startsOf(layouts.places, count, spacing, quick ? 1 : STARTS));
   // Most starts end in the same few valleys.
-  const bottoms = new Map<string, Found>();
+  const bottoms = new Map<string, ScoredLayout>();
   for (const start of starts) {
     const low = improve(layouts, start, spacing, { by: 'exact', rounds: quick ? 2 : MOST_ROUNDS, bottoms });
     if (low !== null) bottoms.set(keyOf(low.layout), low);
   }
   const valleys = [...bottoms.values()].sort((a, b) => compareExact(a.score, b.score));
   if (valleys.length === 0) return null;
-  const best = quick ? valleys[0]! : onFloors(layouts, valleys, cells, spacing);
+  const best = quick ? valleys[0]! : onPlateaus(layouts, valleys, cells, spacing);
   return { ...best, layout: [...best.layout].sort((a, b) => a - b) };
 }
 
@@ -52,12 +52,17 @@ const TAKEN = 4;
 const MOST_ROUNDS = 12;
 
 /** From the deepest points of valleys to the best by the steps that count. */
-function onFloors(layouts: Layouts, valleys: readonly Found[], cells: readonly Found[], spacing: Spacing): Found {
-  let best: Found | null = null;
+function onPlateaus(
+  layouts: Layouts,
+  valleys: readonly ScoredLayout[],
+  cells: readonly ScoredLayout[],
+  spacing: Spacing,
+): ScoredLayout {
+  let best: ScoredLayout | null = null;
   for (const [i, bottom] of valleys.entries()) {
     const valley = i < (bottom.layout.length > 3 ? 1 : DEEPEST) ? shiftAll(layouts, bottom, spacing, 'exact') : bottom;
-    const floor = improve(layouts, valley.layout, spacing, { by: 'stepped', rounds: COARSE }) ?? valley;
-    if (best === null || better(floor.score, best.score, 'stepped')) best = floor;
+    const level = improve(layouts, valley.layout, spacing, { by: 'stepped', rounds: COARSE }) ?? valley;
+    if (best === null || better(level.score, best.score, 'stepped')) best = level;
   }
   best = shiftAll(layouts, best!, spacing, 'stepped');
   const last = best.layout.length > FEW ? easier : refine;
@@ -73,10 +78,10 @@ function keyOf(layout: readonly number[]): string {
 }
 
 /**
- * All tabs shifted together, over every place near each: nonsmooth valleys (the worst of many spots decides) have floors that no
+ * All tabs shifted together, over every place near each: nonsmooth valleys (the worst of many spots decides) have plateaus that no
  * one or two tabs lead down to. The last tab moves quickest, so that one more of the same is asked nearly each time.
  */
-function shiftAll(layouts: Layouts, known: Found, spacing: Spacing, by: Comparison): Found {
+function shiftAll(layouts: Layouts, known: ScoredLayout, spacing: Spacing, by: Comparison): ScoredLayout {
   const { length } = layouts.places;
   const reach = BOX[known.layout.length] ?? 0;
   const boxes = known.layout.length > FEW ? 2 : MOST_BOXES;
@@ -110,7 +115,7 @@ interface Descent {
   readonly by: Comparison;
   readonly rounds: number;
   /** Where others have ended: nothing round there is better. */
-  readonly bottoms?: ReadonlyMap<string, Found>;
+  readonly bottoms?: ReadonlyMap<string, ScoredLayout>;
 }
 
 /** One tab at a time: over every fourth place of the whole edge, then the places beside it; until a round changes nothing. */
@@ -119,11 +124,11 @@ function improve(
   start: readonly number[],
   spacing: Spacing,
   { by, rounds, bottoms }: Descent,
-): Found | null {
+): ScoredLayout | null {
   let layout = [...start];
   let score = layouts.score(layout);
   const { length } = layouts.places;
-  let bottom: Found | null = null;
+  let bottom: ScoredLayout | null = null;
   // What lost once loses to all that is taken later, which is better still.
   const lost = new LayoutSet(layout.length);
   // The layout with one tab or two moved, until it is tried.
@@ -178,7 +183,7 @@ const BESIDE = [-1, 1, -2, 2, -3, 3] as const;
 
 /** Even spreads begun at different places; where forbidden stretches break one, the nearest allowed places are taken. */
 function startsOf(
-  places: readonly Candidate[],
+  places: readonly TabCandidate[],
   count: number,
   spacing: Spacing,
   wanted: number,
@@ -194,7 +199,7 @@ function startsOf(
   return tight === null ? [] : [tight];
 }
 
-function spread(places: readonly Candidate[], count: number, spacing: Spacing, offset: Mm): number[] | null {
+function spread(places: readonly TabCandidate[], count: number, spacing: Spacing, offset: Mm): number[] | null {
   const layout: number[] = [];
   for (let i = 0; i < count; i++) {
     const target = (offset + (i * spacing.length) / count) % spacing.length;

@@ -4,17 +4,17 @@ import { type Mm, toRad } from '../../base/units.ts';
 import { furthest } from '../../mechanics/held/furthest.ts';
 import { type ForceSet, forceSet } from '../../mechanics/held/held-state.ts';
 import type { Plan } from '../../plan/plan.ts';
+import { passesFor } from '../evaluate/evaluate.ts';
 import type { GroundedSupports } from '../evaluate/grounded.ts';
-import { passesFor } from '../evaluate/reckon.ts';
 import { type Candidates, candidates, layOn } from '../scene/candidates.ts';
 import type { Pass } from '../scene/loads.ts';
 import type { StockNet } from '../scene/net.ts';
 import type { HoldScene } from '../scene/scene.ts';
 import { tabModel } from '../scene/shapes.ts';
-import type { Way } from '../way.ts';
+import type { HoldWay } from '../way.ts';
 import { Layouts, type OwnTable, ownTable, type TabGround } from './layouts.ts';
-import type { Found, Spacing } from './room.ts';
-import { type Effort, searchPlaces } from './search.ts';
+import type { ScoredLayout, Spacing } from './room.ts';
+import { type SearchEffort, searchPlaces } from './search.ts';
 
 /** Places that can be rooted in the frame. */
 export interface Rooted extends Candidates {
@@ -28,7 +28,7 @@ export function fieldFor(
   scene: HoldScene,
   net: StockNet,
   widest: Mm,
-  others: Omit<Way, 'tabs'>,
+  others: Omit<HoldWay, 'tabs'>,
   grounded: readonly GroundedSupports[],
 ): TabField {
   const field = () => new TabField(scene, net, widest, others, grounded);
@@ -46,16 +46,16 @@ export interface TabSize {
 export class TabField {
   readonly rooted: Rooted;
   private readonly scene: HoldScene;
-  private readonly others: Omit<Way, 'tabs'>;
+  private readonly others: Omit<HoldWay, 'tabs'>;
   private readonly ground: TabGround;
   private readonly layouts = new Map<string, Layouts>();
-  private readonly searched = new Map<string, Found | null>();
+  private readonly searched = new Map<string, ScoredLayout | null>();
 
   constructor(
     scene: HoldScene,
     net: StockNet,
     widest: Mm,
-    others: Omit<Way, 'tabs'>,
+    others: Omit<HoldWay, 'tabs'>,
     grounded: readonly GroundedSupports[],
   ) {
     this.scene = scene;
@@ -65,16 +65,16 @@ export class TabField {
     this.ground = { scene, net, places, own, grounded };
   }
 
-  search(size: TabSize, effort: Effort): Found | null {
+  search(size: TabSize, effort: SearchEffort): ScoredLayout | null {
     return this.once(size, effort, null);
   }
 
   /** Quickly, from what was found for the size tried before. */
-  tryOut(size: TabSize, previous: Found | null): Found | null {
+  tryOut(size: TabSize, previous: ScoredLayout | null): ScoredLayout | null {
     return this.once(size, 'quick', previous);
   }
 
-  private once(size: TabSize, effort: Effort, previous: Found | null): Found | null {
+  private once(size: TabSize, effort: SearchEffort, previous: ScoredLayout | null): ScoredLayout | null {
     const key = `${size.count} ${size.width} ${size.cutHeight} ${effort} ${previous?.layout}`;
     let found = this.searched.get(key);
     if (found === undefined) {

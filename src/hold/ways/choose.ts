@@ -8,12 +8,12 @@ import { line } from '../../geometry/measure/segment.ts';
 import type { Segment } from '../../geometry/types.ts';
 import type { Job, TabWish } from '../../part/part.ts';
 import { type Decided, type Decision, decide, netOf, type Proposal } from '../evaluate/decide.ts';
+import { modesOf } from '../evaluate/evaluate.ts';
 import { groundedOf } from '../evaluate/grounded.ts';
 import { holesFirstWords } from '../evaluate/holes-first.ts';
 import { type Judged, meets, ratioOf } from '../evaluate/judge.ts';
 import { floorWay, glueWay, screwsWay, type WayOutcome } from '../evaluate/other-ways.ts';
-import { OWN_SHARE_TOLD } from '../evaluate/own-give.ts';
-import { modesOf } from '../evaluate/reckon.ts';
+import { OWN_SHARE_REPORTED } from '../evaluate/own-compliance.ts';
 import type { Holding, Tab } from '../holding.ts';
 import { besideCutCorner } from '../scene/beside-corner.ts';
 import { layOn } from '../scene/candidates.ts';
@@ -21,28 +21,28 @@ import type { StockNet } from '../scene/net.ts';
 import { railWidth } from '../scene/rail.ts';
 import { clampRects, type HoldInput, type HoldScene, holdScene } from '../scene/scene.ts';
 import { MOVEMENT_STEP } from '../search/score.ts';
-import type { Effort } from '../search/search.ts';
+import type { SearchEffort } from '../search/search.ts';
 import { whatWouldDo } from '../words/advice.ts';
 import { cautionsFor } from '../words/cautions.ts';
 import { rimWords } from '../words/rim-words.ts';
 
 import { stubsOf, stubWay } from './stub-way.ts';
-import { chooseTabs, NO_TAB_WISH, TABS_ALONE, type TabsAsked, type TabsChoice } from './tabs-way.ts';
+import { chooseTabs, NO_TAB_REQUEST, TABS_ALONE, type TabsChoice, type TabsRequest } from './tabs-way.ts';
 
 /**
  * Cautions: `hold-weak` (wanted margin or movement not reached, with what would), `hold-part-bends`, `clamps-assumed`,
  * `cut-through`. Faults: `hold-fails`, no frame, clamps over the cut, tabs without room, a way that cannot be used, a loose part.
  */
 export function chooseHolding(input: HoldInput, previous: HoldDraft | null = null): Outcome<Holding> {
-  const ground = groundFor(input);
+  const ground = siteFor(input);
   if (!ground.ok) return ground;
   const { scene, net, rail } = ground.value;
-  const decision = notWorse(scene, net, wished(scene, net), previous);
+  const decision = notWorse(scene, net, requested(scene, net), previous);
   if (decision.kind === 'refused') return bad(...decision.problems);
   const { decided } = decision;
   if (fails(decided)) return bad(comesLoose(scene, net, decided));
-  const reckoning = { ...decided.reckoning, modes: modesOf(scene, net, decided.way) };
-  return good(holdingOf(scene, rail, { ...decided, reckoning }), cautionsFor(scene, net, decided));
+  const evaluation = { ...decided.evaluation, modes: modesOf(scene, net, decided.way) };
+  return good(holdingOf(scene, rail, { ...decided, evaluation }), cautionsFor(scene, net, decided));
 }
 
 /** A way of holding for a plan that will be made again, with what it carries; no cautions. */
@@ -54,11 +54,11 @@ export interface HoldDraft {
 
 /** `previous`: a draft for the same job with another plan, whose places and sizes are kept. */
 export function draftHolding(input: HoldInput, previous: HoldDraft | null = null): Outcome<HoldDraft> {
-  const ground = groundFor(input);
+  const ground = siteFor(input);
   if (!ground.ok) return ground;
   const { scene, net, rail } = ground.value;
   const again = previous && decide(scene, net, proposalOf(previous), false);
-  const decision = again?.kind === 'decided' ? again : wished(scene, net, 'quick');
+  const decision = again?.kind === 'decided' ? again : requested(scene, net, 'quick');
   if (decision.kind === 'refused') return bad(...decision.problems);
   return good({ holding: holdingOf(scene, rail, decision.decided), decided: decision.decided });
 }
@@ -75,13 +75,13 @@ function notWorse(scene: HoldScene, net: StockNet, found: Decision, previous: Ho
   return ratioOf(kept.decided.judged) > ratioOf(found.decided.judged) ? kept : found;
 }
 
-interface Ground {
+interface HoldSite {
   readonly scene: HoldScene;
   readonly net: StockNet;
   readonly rail: Mm;
 }
 
-function groundFor(input: HoldInput): Outcome<Ground> {
+function siteFor(input: HoldInput): Outcome<HoldSite> {
   const rail = railWidth(input.job, input.plan);
   if (rail < LEAST_RAIL) return bad(noFrame(rail));
   const scene = holdScene(input);
@@ -93,7 +93,7 @@ function groundFor(input: HoldInput): Outcome<Ground> {
 
 /** A weak holding that the job asks for is told; one that cannot hold at all is no holding. */
 const NO_MARGIN = 0.05;
-/** An edge that gives way so far is not cut but pushed: the reckoning by small movements has no meaning there. */
+/** An edge that gives way so far is not cut but pushed: the model of small movements has no meaning there. */
 const NO_HOLD_MOVEMENT: Mm = 3;
 
 function fails({ judged }: Decided): boolean {
@@ -112,14 +112,14 @@ function comesLoose(scene: HoldScene, net: StockNet, decided: Decided): Problem 
 }
 
 /** What the job asks for; left to the program: a floor where the stock has one, else tabs. */
-export function wished(scene: HoldScene, net: StockNet, effort: Effort = 'thorough'): Decision {
+export function requested(scene: HoldScene, net: StockNet, effort: SearchEffort = 'thorough'): Decision {
   const { hold, stock } = scene.job;
   switch (hold.by) {
     case 'auto':
       if (stock.below > 0) return fromWay(scene, net, floorWay(scene, stock.below));
-      return tabs(scene, net, { ...TABS_ALONE, wish: NO_TAB_WISH }, effort);
+      return tabs(scene, net, { ...TABS_ALONE, request: NO_TAB_REQUEST }, effort);
     case 'tabs':
-      return tabs(scene, net, { ...TABS_ALONE, wish: hold.tabs }, effort);
+      return tabs(scene, net, { ...TABS_ALONE, request: hold.tabs }, effort);
     case 'floor':
       return fromWay(scene, net, floorWay(scene, hold.thickness));
     case 'glue':
@@ -129,13 +129,13 @@ export function wished(scene: HoldScene, net: StockNet, effort: Effort = 'thorou
     case 'screws': {
       const screws = screwsWay(scene, hold);
       if (screws.kind === 'unusable' || hold.tabs === null) return fromWay(scene, net, screws);
-      return tabs(scene, net, { wish: hold.tabs, others: screws.way, reasons: screws.reasons }, effort);
+      return tabs(scene, net, { request: hold.tabs, others: screws.way, reasons: screws.reasons }, effort);
     }
   }
 }
 
-export function tabs(scene: HoldScene, net: StockNet, asked: TabsAsked, effort: Effort = 'thorough'): Decision {
-  const { wish, others, reasons } = asked;
+export function tabs(scene: HoldScene, net: StockNet, asked: TabsRequest, effort: SearchEffort = 'thorough'): Decision {
+  const { request, others, reasons } = asked;
   const beside = scene.parts.map((_, part) => groundedOf(scene, part, { ...others, tabs: null }));
   const grounded = beside.some((g) => g.supports.length > 0) ? beside : [];
   const thorough = effort === 'thorough';
@@ -147,7 +147,7 @@ export function tabs(scene: HoldScene, net: StockNet, asked: TabsAsked, effort: 
   const choice = chooseTabs(scene, net, asked, grounded, effort);
   const first = settle(choice);
   if (choice.kind === 'refused' || first.kind === 'refused') return first;
-  if (!thorough || wish.count !== null || wish.at !== null || first.decided.judged.ownShare <= OWN_SHARE_TOLD)
+  if (!thorough || request.count !== null || request.at !== null || first.decided.judged.ownShare <= OWN_SHARE_REPORTED)
     return first;
   // Where the part itself bends, a larger tab is of no use: one more of the same size is tried.
   const { width, cutHeight, height, places } = choice.tabs;
@@ -158,7 +158,7 @@ export function tabs(scene: HoldScene, net: StockNet, asked: TabsAsked, effort: 
     lightenTo: height < cutHeight ? height : null,
     at: null,
   };
-  const again = (by: Effort) => settle(chooseTabs(scene, net, { ...asked, wish: more }, grounded, by));
+  const again = (by: SearchEffort) => settle(chooseTabs(scene, net, { ...asked, request: more }, grounded, by));
   const tried = again('quick');
   if (tried.kind === 'refused' || !straighter(tried.decided.judged, first.decided.judged)) return first;
   const second = again('thorough');
@@ -199,7 +199,7 @@ const REMEDIES: Readonly<Record<string, string>> = {
 };
 
 export function holdingOf(scene: HoldScene, rail: Mm, decided: Decided): Holding {
-  const { way, reckoning, footprint, reasons } = decided;
+  const { way, evaluation, footprint, reasons } = decided;
   const placed: Tab[] = scene.job.places.flatMap((_, part) =>
     (way.tabs?.places ?? []).map((p): Tab => {
       const laid = layOn(scene, part, p);
@@ -217,11 +217,11 @@ export function holdingOf(scene: HoldScene, rail: Mm, decided: Decided): Holding
     stubs: stubsOf(scene, way),
     rail,
     reasons: [...reasons, ...rimWords(decided.judged), ...holesFirstWords(scene, way.glue !== null)],
-    reckoning,
+    evaluation,
   };
 }
 
-/** Under this the frame bends away under the cutter or a saw; the reckoning judges wider ones. */
+/** Under this the frame bends away under the cutter or a saw; the evaluation judges wider ones. */
 const LEAST_RAIL: Mm = 2;
 
 function noFrame(rail: Mm): Problem {

@@ -1,4 +1,4 @@
-/** The ways of holding this part, side by side: each reckoned on the same plan, with what it costs and why it will not do. */
+/** The ways of holding this part, side by side: each evaluated on the same plan, with what it costs and why it will not do. */
 import { bad, good, type Outcome, type Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
 import type { HoldWish, Job, TabWish } from '../../part/part.ts';
@@ -10,21 +10,21 @@ import type { Holding, HoldKind, HoldScore } from '../holding.ts';
 import type { StockNet } from '../scene/net.ts';
 import { railWidth } from '../scene/rail.ts';
 import { type HoldInput, type HoldScene, holdScene } from '../scene/scene.ts';
-import type { Way } from '../way.ts';
+import type { HoldWay } from '../way.ts';
 import { whatWouldDo } from '../words/advice.ts';
 import { bendsWords, limitWords } from '../words/words.ts';
 import { fromWay, holdingOf, tabs, unclamped } from './choose.ts';
 import { effortOf } from './effort.ts';
 import { stubWay } from './stub-way.ts';
-import { NO_TAB_WISH, TABS_ALONE } from './tabs-way.ts';
-import { wishFor } from './way-wish.ts';
+import { NO_TAB_REQUEST, TABS_ALONE } from './tabs-way.ts';
+import { requestFor } from './way-request.ts';
 
 export interface ComparedWay extends HoldScore {
   /** null: it cannot be used. */
   readonly inJob: {
     /** What a job asks to be held so. */
     readonly wish: HoldWish;
-    /** As reckoned on the plan that all ways are compared by. */
+    /** As evaluated on the plan that all ways are compared by. */
     readonly holding: Holding;
   } | null;
 }
@@ -48,7 +48,7 @@ export function compareHoldings(input: HoldInput): Outcome<readonly ComparedWay[
     const score = scored(scene, found.net, way, decision, advise);
     if (decision.kind === 'refused') return { ...score, inJob: null };
     const { decided } = decision;
-    return { ...score, inJob: { wish: wishFor(job, decided.way), holding: holdingOf(scene, rail, decided) } };
+    return { ...score, inJob: { wish: requestFor(job, decided.way), holding: holdingOf(scene, rail, decided) } };
   });
   return good([...scores].sort(inOrder));
 }
@@ -62,8 +62,8 @@ export function otherWays(input: HoldInput, but: HoldKind): readonly OtherWay[] 
     .filter(({ name, by }) => by !== but && !name.includes('tab'))
     .map((way) => {
       const decision = way.decide();
-      const wish = decision.kind === 'refused' ? null : wishFor(input.job, decision.decided.way);
-      return { ...scored(scene, found.net, way, decision, false), wish };
+      const request = decision.kind === 'refused' ? null : requestFor(input.job, decision.decided.way);
+      return { ...scored(scene, found.net, way, decision, false), wish: request };
     });
 }
 
@@ -89,14 +89,14 @@ interface NamedWay {
 
 function ways(scene: HoldScene, net: StockNet): readonly NamedWay[] {
   const { hold } = scene.job;
-  const wish = hold.by === 'tabs' ? hold.tabs : NO_TAB_WISH;
-  const plain = () => tabs(scene, net, { ...TABS_ALONE, wish: { ...wish, lightenTo: null } });
+  const request = hold.by === 'tabs' ? hold.tabs : NO_TAB_REQUEST;
+  const plain = () => tabs(scene, net, { ...TABS_ALONE, request: { ...request, lightenTo: null } });
   const screws = screwsWay(scene, hold.by === 'screws' ? hold : null);
   const way = (outcome: WayOutcome) => fromWay(scene, net, outcome, false);
   const floor = hold.by === 'floor' ? hold.thickness : undefined;
   return [
     { name: 'tabs', by: 'tabs', decide: plain },
-    { name: 'tabs, thinned', by: 'tabs', decide: () => tabsThinned(scene, net, thinned(scene, wish, plain())) },
+    { name: 'tabs, thinned', by: 'tabs', decide: () => tabsThinned(scene, net, thinned(scene, request, plain())) },
     { name: 'floor', by: 'floor', decide: () => way(floorWay(scene, floor)) },
     { name: 'screws', by: 'screws', decide: () => way(screws) },
     { name: 'screws and tabs', by: 'screws', decide: () => screwsAndTabs(scene, net, screws) },
@@ -106,9 +106,9 @@ function ways(scene: HoldScene, net: StockNet): readonly NamedWay[] {
 }
 
 /** A plan that thins no tabs is given the pass that would. */
-function tabsThinned(scene: HoldScene, net: StockNet, wish: TabWish): Decision {
-  const plan = scene.variants.thinning(scene.plan, scene.bottom + wish.lightenTo!);
-  return tabs(plan === scene.plan ? scene : { ...scene, plan }, net, { ...TABS_ALONE, wish });
+function tabsThinned(scene: HoldScene, net: StockNet, request: TabWish): Decision {
+  const plan = scene.variants.thinning(scene.plan, scene.bottom + request.lightenTo!);
+  return tabs(plan === scene.plan ? scene : { ...scene, plan }, net, { ...TABS_ALONE, request });
 }
 
 /** The same tabs at the same places, thinned at the end. */
@@ -126,8 +126,8 @@ const THIN = 0.4;
 function screwsAndTabs(scene: HoldScene, net: StockNet, screws: WayOutcome): Decision {
   if (screws.kind === 'unusable') return fromWay(scene, net, screws);
   const { hold } = scene.job;
-  const wish = (hold.by === 'screws' && hold.tabs) || { ...NO_TAB_WISH, count: 2, width: 2 };
-  return tabs(scene, net, { wish, others: screws.way, reasons: screws.reasons }, 'quick');
+  const request = (hold.by === 'screws' && hold.tabs) || { ...NO_TAB_REQUEST, count: 2, width: 2 };
+  return tabs(scene, net, { request, others: screws.way, reasons: screws.reasons }, 'quick');
 }
 
 function scored(
@@ -186,7 +186,7 @@ function verdict(j: Judged): string {
   return `${how}: ${why}`;
 }
 
-function costs(way: Way, effort: ReturnType<typeof effortOf>): string[] {
+function costs(way: HoldWay, effort: ReturnType<typeof effortOf>): string[] {
   const plates = [
     ...(effort.plates > 0 ? ['uses up the face of a backing plate'] : []),
     ...(effort.stops > 0

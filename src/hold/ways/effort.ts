@@ -5,9 +5,9 @@
 import type { Minute, Mm } from '../../base/units.ts';
 import { loopLength } from '../../geometry/measure/loop.ts';
 import type { HoldScene } from '../scene/scene.ts';
-import type { Way } from '../way.ts';
+import type { HoldWay } from '../way.ts';
 
-export interface Effort {
+export interface BenchEffort {
   readonly bench: Minute;
   /** While the machine stands. */
   readonly stops: Minute;
@@ -37,7 +37,7 @@ const STOP: Minute = 0.5;
 const GLUE_BENCH: Minute = 20;
 const STUB_SHAPE_PER_MM2: Minute = 0.5;
 
-export function effortOf(scene: HoldScene, way: Way): Effort {
+export function effortOf(scene: HoldScene, way: HoldWay): BenchEffort {
   const n = scene.parts.length;
   let bench = 0;
   let stops = 0;

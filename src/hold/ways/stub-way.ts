@@ -9,12 +9,12 @@ import type { Stub } from '../holding.ts';
 import { insideCorners, type Laid, layOn, whyNot } from '../scene/candidates.ts';
 import { type EdgePlace, edgePlace } from '../scene/edge.ts';
 import type { HoldScene } from '../scene/scene.ts';
-import { NO_WAY, type Way } from '../way.ts';
+import { type HoldWay, NO_WAY } from '../way.ts';
 
 /** At the place that the job gives, or where the edge is flattest and nothing stands against it. */
-export function stubWay(scene: HoldScene, wish: Extract<HoldWish, { by: 'stub' }> | null): WayOutcome {
-  const width = wish?.width ?? Math.max(LEAST_WIDTH, Math.round(scene.thickness * 2));
-  const place = wish ? placeAt(scene, wish.at) : flattest(scene, width);
+export function stubWay(scene: HoldScene, request: Extract<HoldWish, { by: 'stub' }> | null): WayOutcome {
+  const width = request?.width ?? Math.max(LEAST_WIDTH, Math.round(scene.thickness * 2));
+  const place = request ? placeAt(scene, request.at) : flattest(scene, width);
   const against = standsAgainst(scene, place, width);
   if (against) return unusable(against.code, against.why);
   return {
@@ -112,7 +112,7 @@ function flattest(scene: HoldScene, width: Mm): EdgePlace {
 }
 
 /** One on each part. The footprint is what a path along a straight edge leaves; the path stage tells it exactly. */
-export function stubsOf(scene: HoldScene, way: Way): Stub[] {
+export function stubsOf(scene: HoldScene, way: HoldWay): Stub[] {
   const { stub } = way;
   if (stub === null) return [];
   const footprint = stub.width + scene.cutter.diameter + 2 * Math.SQRT2 * scene.finish.leadAside;

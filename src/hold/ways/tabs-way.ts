@@ -10,11 +10,11 @@ import type { EdgePlace } from '../scene/edge.ts';
 import type { StockNet } from '../scene/net.ts';
 import type { HoldScene } from '../scene/scene.ts';
 import { givenPlaces } from '../search/given-places.ts';
-import type { Found } from '../search/room.ts';
+import type { ScoredLayout } from '../search/room.ts';
 import { compareScores, type LayoutScore } from '../search/score.ts';
-import type { Effort } from '../search/search.ts';
+import type { SearchEffort } from '../search/search.ts';
 import { fieldFor, spacingOf, type TabField } from '../search/tab-field.ts';
-import { NO_WAY, type TabsWay, type Way } from '../way.ts';
+import { type HoldWay, NO_WAY, type TabsWay } from '../way.ts';
 import { tabMinutes } from './effort.ts';
 
 export type TabsChoice =
@@ -28,12 +28,12 @@ export type TabsChoice =
     }
   | { readonly kind: 'refused'; readonly problems: readonly Problem[] };
 
-export const NO_TAB_WISH: TabWish = { count: null, width: null, height: null, lightenTo: null, at: null };
+export const NO_TAB_REQUEST: TabWish = { count: null, width: null, height: null, lightenTo: null, at: null };
 
 /** What is asked of the tabs, and of what else holds the part. */
-export interface TabsAsked {
-  readonly wish: TabWish;
-  readonly others: Omit<Way, 'tabs'>;
+export interface TabsRequest {
+  readonly request: TabWish;
+  readonly others: Omit<HoldWay, 'tabs'>;
   readonly reasons: readonly string[];
 }
 
@@ -41,11 +41,11 @@ export interface TabsAsked {
 export function chooseTabs(
   scene: HoldScene,
   net: StockNet,
-  asked: TabsAsked,
+  asked: TabsRequest,
   grounded: readonly GroundedSupports[],
-  effort: Effort,
+  effort: SearchEffort,
 ): TabsChoice {
-  if (asked.wish.at) return givenTabs(scene, asked.wish);
+  if (asked.request.at) return givenTabs(scene, asked.request);
   return new TabSearch(scene, net, asked, grounded).run(effort);
 }
 
@@ -64,28 +64,33 @@ const ENOUGH = 1.1 - 1e-9;
 
 class TabSearch {
   private readonly scene: HoldScene;
-  private readonly wish: TabWish;
+  private readonly request: TabWish;
   private readonly helped: boolean;
   private readonly field: TabField;
 
-  constructor(scene: HoldScene, net: StockNet, { wish, others }: TabsAsked, grounded: readonly GroundedSupports[]) {
+  constructor(
+    scene: HoldScene,
+    net: StockNet,
+    { request, others }: TabsRequest,
+    grounded: readonly GroundedSupports[],
+  ) {
     this.scene = scene;
-    this.wish = wish;
+    this.request = request;
     this.helped = grounded.length > 0;
     // Places that take the widest tab tried take every other.
-    const widest = Math.max(...sizesOf(scene, wish, this.helped).map((s) => s.width));
+    const widest = Math.max(...sizesOf(scene, request, this.helped).map((s) => s.width));
     this.field = fieldFor(scene, net, widest, others, grounded);
   }
 
-  run(effort: Effort): TabsChoice {
-    const sizes = sizesOf(this.scene, this.wish, this.helped);
+  run(effort: SearchEffort): TabsChoice {
+    const sizes = sizesOf(this.scene, this.request, this.helped);
     const fitting = sizes.filter((s) => this.fits(s));
     if (fitting.length === 0) return { kind: 'refused', problems: [this.noRoom(sizes[0]!)] };
-    let best: { readonly size: Size; readonly found: Found } | null = null;
-    let previous: Found | null = null;
+    let best: { readonly size: Size; readonly found: ScoredLayout } | null = null;
+    let previous: ScoredLayout | null = null;
     let tried = 0;
     for (const size of fitting.slice(0, MOST_SIZES)) {
-      const found: Found | null =
+      const found: ScoredLayout | null =
         fitting.length > 1 ? this.field.tryOut(size, previous) : this.field.search(size, effort);
       if (found === null) continue;
       previous = found;
@@ -117,7 +122,7 @@ class TabSearch {
     return tooMany(size.count, footprint, length);
   }
 
-  private chosen(size: Size, found: Found, tried: number): TabsChoice {
+  private chosen(size: Size, found: ScoredLayout, tried: number): TabsChoice {
     const { footprint } = this.field.spacing(size);
     const { places: all, leftOut: left } = this.field.rooted;
     const places = found.layout.map((n) => all[n]!);
@@ -141,21 +146,21 @@ const HEIGHTS: readonly Mm[] = [0.4, 0.5, 0.6, 0.8, 1, 1.2, 1.5];
 const HIGHEST_SHARE = 0.6;
 
 /** What the job leaves open, the least to clean up first. */
-function sizesOf(scene: HoldScene, wish: TabWish, helped: boolean): readonly Size[] {
+function sizesOf(scene: HoldScene, request: TabWish, helped: boolean): readonly Size[] {
   const t = scene.thickness;
   const small = scene.cutter.diameter <= 4;
-  const widths = wish.width === null ? (small ? [1.5, 2, 2.5, 3] : [2, 3, 4, 5]) : [wish.width];
+  const widths = request.width === null ? (small ? [1.5, 2, 2.5, 3] : [2, 3, 4, 5]) : [request.width];
   const low = Math.max(TAB_RULES.leastHeight.value, Math.min(TAB_RULES.height.low, 0.3 * t));
   const heights =
-    wish.height === null
+    request.height === null
       ? [low, ...HEIGHTS.filter((h) => h > low + 1e-9 && h <= HIGHEST_SHARE * t + 1e-9)]
-      : [wish.height];
+      : [request.height];
   const least = helped ? 1 : TAB_RULES.leastCount.value;
-  const counts = wish.count === null ? [least, least + 1, least + 2] : [wish.count];
+  const counts = request.count === null ? [least, least + 1, least + 2] : [request.count];
   const sizes = counts.flatMap((count) =>
     widths.flatMap((width) =>
       heights.map((cutHeight): Size => {
-        const height = Math.min(wish.lightenTo ?? cutHeight, cutHeight);
+        const height = Math.min(request.lightenTo ?? cutHeight, cutHeight);
         return { count, width, cutHeight, height };
       }),
     ),
@@ -171,10 +176,10 @@ function sizesOf(scene: HoldScene, wish: TabWish, helped: boolean): readonly Siz
 }
 
 /** Places the job itself gives: nothing is searched. */
-function givenTabs(scene: HoldScene, wish: TabWish): TabsChoice {
-  const { places, problems } = givenPlaces(scene, wish.at!, wish.width ?? USUAL_WIDTH);
+function givenTabs(scene: HoldScene, request: TabWish): TabsChoice {
+  const { places, problems } = givenPlaces(scene, request.at!, request.width ?? USUAL_WIDTH);
   if (problems.length > 0) return { kind: 'refused', problems };
-  const size = sizesOf(scene, { ...wish, count: places.length, width: wish.width ?? USUAL_WIDTH }, false)[0]!;
+  const size = sizesOf(scene, { ...request, count: places.length, width: request.width ?? USUAL_WIDTH }, false)[0]!;
   const { footprint, length } = spacingOf(scene, size.width, size.cutHeight, candidates(scene, size.width).length);
   if (places.length * footprint > length * 0.95) {
     return { kind: 'refused', problems: [tooMany(places.length, footprint, length)] };
@@ -183,7 +188,7 @@ function givenTabs(scene: HoldScene, wish: TabWish): TabsChoice {
   const { hold } = scene.job;
   const asked = hold.by === 'tabs' || hold.by === 'screws' ? (hold.tabs?.at ?? null) : null;
   const where =
-    wish.at === asked ? 'tabs where the job puts them' : 'at the same places as the tabs that are not thinned';
+    request.at === asked ? 'tabs where the job puts them' : 'at the same places as the tabs that are not thinned';
   const sorted: readonly EdgePlace[] = [...places].sort((a, b) => a.s - b.s);
   return {
     kind: 'tabs',
@@ -195,7 +200,7 @@ function givenTabs(scene: HoldScene, wish: TabWish): TabsChoice {
 }
 
 /** Sizes are tried from the least to clean up; where none holds, the one that comes nearest is taken. */
-function triedWords(found: Found, tried: number): string {
+function triedWords(found: ScoredLayout, tried: number): string {
   if (tried < 2) return '';
   const holds = found.score.margin >= 1 - 1e-9 && found.score.movement <= 1 + 1e-9;
   return holds
@@ -238,5 +243,5 @@ function tooMany(count: number, footprint: Mm, length: Mm): Problem {
   });
 }
 
-/** All but what is wished of them. */
-export const TABS_ALONE: Omit<TabsAsked, 'wish'> = { others: { ...NO_WAY, by: 'tabs' }, reasons: [] };
+/** All but what is asked of them. */
+export const TABS_ALONE: Omit<TabsRequest, 'request'> = { others: { ...NO_WAY, by: 'tabs' }, reasons: [] };

@@ -1,15 +1,15 @@
 /** What would do where a holding falls short: each single change that a shop can make, tried on the same plate. */
 import { short } from '../../base/text.ts';
-import type { NodeGive } from '../../mechanics/plate/plate.ts';
+import type { NodeCompliance } from '../../mechanics/plate/plate.ts';
 import type { Plan } from '../../plan/plan.ts';
 import { GLUE_ALLOWABLE } from '../../trade/holding-rules.ts';
 import type { Decided } from '../evaluate/decide.ts';
+import { evaluate } from '../evaluate/evaluate.ts';
 import { judge, meets, ratioOf } from '../evaluate/judge.ts';
 import { screwsWay } from '../evaluate/other-ways.ts';
-import { reckon } from '../evaluate/reckon.ts';
 import type { StockNet } from '../scene/net.ts';
 import type { HoldScene } from '../scene/scene.ts';
-import type { TabsWay, Way } from '../way.ts';
+import type { HoldWay, TabsWay } from '../way.ts';
 
 /** Words of what would do, as one line; empty only where nothing was tried. */
 export function whatWouldDo(scene: HoldScene, net: StockNet, decided: Decided): string[] {
@@ -19,9 +19,9 @@ export function whatWouldDo(scene: HoldScene, net: StockNet, decided: Decided): 
   let best = { words: '', ratio: ratioOf(decided.judged) + 0.01 };
   for (const steps of changes(scene, net, decided.way)) {
     for (const change of steps) {
-      const reckoned = reckon(change.scene, change.net, change.way, change.elsewhere ? undefined : only);
-      if (reckoned.kind === 'loose') continue;
-      const j = judge(reckoned.reckoning);
+      const evaluated = evaluate(change.scene, change.net, change.way, change.elsewhere ? undefined : only);
+      if (evaluated.kind === 'loose') continue;
+      const j = judge(evaluated.evaluation);
       if (meets(j)) {
         enough.push(change.words);
         // The mildest step of each kind is enough.
@@ -37,30 +37,30 @@ export function whatWouldDo(scene: HoldScene, net: StockNet, decided: Decided): 
 }
 
 /** Passes in which the way falls short: only they are tried again. What is changed makes no other pass worse. */
-function failingKinds({ reckoning }: Decided): ReadonlySet<string> {
+function failingKinds({ evaluation }: Decided): ReadonlySet<string> {
   const kinds = new Set<string>();
-  for (const kind of new Set(reckoning.moments.map((m) => m.kind))) {
-    const only = reckoning.moments.filter((m) => m.kind === kind);
-    if (!meets(judge(reckoning, only))) kinds.add(kind);
+  for (const kind of new Set(evaluation.moments.map((m) => m.kind))) {
+    const only = evaluation.moments.filter((m) => m.kind === kind);
+    if (!meets(judge(evaluation, only))) kinds.add(kind);
   }
   return kinds;
 }
 
-interface Setting {
+interface TriedWay {
   readonly scene: HoldScene;
   readonly net: StockNet;
-  readonly way: Way;
+  readonly way: HoldWay;
 }
 
-interface Change extends Setting {
+interface Change extends TriedWay {
   readonly words: string;
   /** May make worse a pass that was good: all are looked at. */
   readonly elsewhere?: true;
 }
 
 /** Kinds of change, each in steps from the mildest. What changes nothing is no advice. */
-function changes(scene: HoldScene, net: StockNet, way: Way): Change[][] {
-  const same: Setting = { scene, net, way };
+function changes(scene: HoldScene, net: StockNet, way: HoldWay): Change[][] {
+  const same: TriedWay = { scene, net, way };
   const { variants, job } = scene;
   const planned = (words: string, plan: Plan): Change => ({ ...same, words, scene: { ...scene, plan } });
   const flutes = (turn: 0 | -1, words: string): Change[] => {
@@ -86,7 +86,7 @@ function changes(scene: HoldScene, net: StockNet, way: Way): Change[][] {
       {
         ...same,
         words: 'a frame that does not give (clamps nearer to the slot, wider rails)',
-        net: { ...net, give: stiff(net.give) },
+        net: { ...net, compliance: stiff(net.compliance) },
       },
     ],
     way.floor > 0
@@ -106,7 +106,7 @@ function changes(scene: HoldScene, net: StockNet, way: Way): Change[][] {
 
 const MOST_WETTED = GLUE_ALLOWABLE.wetted.high;
 
-function largerTabs(same: Setting, tabs: TabsWay): Change[][] {
+function largerTabs(same: TriedWay, tabs: TabsWay): Change[][] {
   const { scene, way } = same;
   const factors = [1.5, 2];
   const changed = (words: string, by: Partial<TabsWay>): Change => {
@@ -130,7 +130,7 @@ function largerTabs(same: Setting, tabs: TabsWay): Change[][] {
   ];
 }
 
-function smallerCutter(same: Setting): Change[] {
+function smallerCutter(same: TriedWay): Change[] {
   const { scene } = same;
   const found = scene.variants.smallerCutter(scene.job, scene.plan);
   if (found === null) return [];
@@ -140,13 +140,13 @@ function smallerCutter(same: Setting): Change[] {
 }
 
 /** Tabs helped by screws through the bores that take one; null where none can. */
-function screwsBeside(scene: HoldScene, way: Way): Way | null {
+function screwsBeside(scene: HoldScene, way: HoldWay): HoldWay | null {
   if (way.by !== 'tabs') return null;
   const found = screwsWay(scene, null);
   return found.kind === 'way' ? { ...found.way, tabs: way.tabs } : null;
 }
 
 /** A thousandth of the give: a frame as good as solid. */
-function stiff(give: NodeGive): NodeGive {
-  return { ...give, blocks: give.blocks.map((v) => v / 1000) };
+function stiff(compliance: NodeCompliance): NodeCompliance {
+  return { ...compliance, blocks: compliance.blocks.map((v) => v / 1000) };
 }

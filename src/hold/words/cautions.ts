@@ -13,9 +13,9 @@ import { whatWouldDo } from './advice.ts';
 import { bendsWords, verdictOf } from './words.ts';
 
 export function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): Problem[] {
-  const told: Problem[] = [];
+  const reported: Problem[] = [];
   if (!meets(decided.judged)) {
-    told.push(
+    reported.push(
       caution({
         code: 'hold-weak',
         at: { path: 'hold' },
@@ -27,7 +27,7 @@ export function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): 
   }
   const bends = bendsWords(decided.judged);
   if (bends !== null) {
-    told.push(
+    reported.push(
       caution({
         code: 'hold-part-bends',
         at: { path: 'hold' },
@@ -38,7 +38,7 @@ export function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): 
     );
   }
   if (net.assumedClamps) {
-    told.push(
+    reported.push(
       caution({
         code: 'clamps-assumed',
         at: { path: 'clamps' },
@@ -50,7 +50,7 @@ export function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): 
   }
   const into = -scene.thickness - scene.plan.profileBottom;
   if (decided.way.floor === 0 && into < scene.thickest + scene.job.stock.flatness) {
-    told.push(
+    reported.push(
       caution({
         code: 'cut-through',
         at: { path: 'stock' },
@@ -63,7 +63,7 @@ export function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): 
   const drilled = decided.way.glue ? null : holesFirst(scene);
   const wanted = WANTED_MOVEMENT.roughing.value;
   if (drilled !== null && drilled.springs !== null && drilled.springs > wanted) {
-    told.push(
+    reported.push(
       caution({
         code: 'plate-springs',
         at: { path: 'clamps' },
@@ -73,5 +73,5 @@ export function cautionsFor(scene: HoldScene, net: StockNet, decided: Decided): 
       }),
     );
   }
-  return told;
+  return reported;
 }

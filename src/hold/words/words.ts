@@ -1,8 +1,8 @@
 /** The holding in words: verdict and what it comes from. */
 import { short } from '../../base/text.ts';
-import type { Limit } from '../../mechanics/held/held-state.ts';
+import type { SupportLimit } from '../../mechanics/held/held-state.ts';
 import type { Judged } from '../evaluate/judge.ts';
-import { OWN_SHARE_TOLD } from '../evaluate/own-give.ts';
+import { OWN_SHARE_REPORTED } from '../evaluate/own-compliance.ts';
 import type { HoldScene } from '../scene/scene.ts';
 
 export function verdictOf(scene: HoldScene, j: Judged): string {
@@ -24,14 +24,14 @@ function placeWords(scene: HoldScene, j: Judged): string {
   return `, worst in "${op?.title ?? weak.moment.kind}" at ${short(weak.spot.x, 1)}, ${short(weak.spot.y, 1)}`;
 }
 
-/** Where the part bends so much by itself that reckoning it as stiff says too little; null: it does not. */
+/** Where the part bends so much by itself that taking it as stiff says too little; null: it does not. */
 export function bendsWords({ ownShare, movement }: Judged): string | null {
-  if (ownShare <= OWN_SHARE_TOLD) return null;
+  if (ownShare <= OWN_SHARE_REPORTED) return null;
   const at = movement.spot ? ` at ${short(movement.spot.x, 1)}, ${short(movement.spot.y, 1)}` : '';
   return `the part's own bending makes ${Math.round(100 * ownShare)} % of the most movement${at}: the stiff model does not hold there, the bending is an estimate`;
 }
 
-export function limitWords(limit: Limit | null): string {
+export function limitWords(limit: SupportLimit | null): string {
   switch (limit?.kind) {
     case undefined:
       return '';

@@ -1,6 +1,6 @@
 /** A screen for chatter, never a proof: depth of cut against the least depth that can chatter at any speed. */
 import type { Mm, NewtonPerMm, Stress } from '../../base/units.ts';
-import type { Span } from './cut.ts';
+import type { CutSpan } from './cut.ts';
 import { DAMPING } from './vibration.ts';
 
 /** What of a cut matters to chatter: the specific force, how it faces the soft direction, and how many teeth share it. */
@@ -10,7 +10,7 @@ export interface ChatterCut {
   /** Radial over tangential growth. */
   readonly radial: number;
   readonly teeth: number;
-  readonly span: Span;
+  readonly span: CutSpan;
 }
 
 /**
@@ -40,7 +40,7 @@ export function directionFactor({ span, radial }: Pick<ChatterCut, 'span' | 'rad
 const STEPS = 180;
 
 /** Mean chip thickness over the span, from h = fz sin phi. */
-export function meanChip(toothFeed: Mm, span: Span): Mm {
+export function meanChip(toothFeed: Mm, span: CutSpan): Mm {
   return (toothFeed * (Math.cos(span.from) - Math.cos(span.to))) / (span.to - span.from);
 }
 

@@ -8,7 +8,7 @@
  * on the part the signs are turned round. Axial force lifts the part for a right-hand helix, presses for a left-hand one.
  */
 import type { Newton, Rad } from '../../base/units.ts';
-import type { Cut, Vector } from './cut.ts';
+import type { MillingCut, Vector } from './cut.ts';
 import { type EdgeForce, edgeForces, type ForceLaw } from './force-law.ts';
 import { cutAngles, cutFrame, type ToothSums, toothSums } from './teeth.ts';
 
@@ -34,7 +34,7 @@ const FINE_STEP: Rad = Math.PI / 720;
  * looked at; every entry and exit is looked at as well. The sums over the teeth depend on a law by its power alone, so they are made
  * once for all laws of a power.
  */
-export function worstForce(cut: Cut, edges: readonly EdgeForce[], step: Rad = FINE_STEP): ForceSummary {
+export function worstForce(cut: MillingCut, edges: readonly EdgeForce[], step: Rad = FINE_STEP): ForceSummary {
   if (edges.length === 0) throw new RangeError('worstForce needs at least one force law');
   const frame = cutFrame(cut);
   const angles = cutAngles(frame, step);
@@ -79,7 +79,7 @@ export function worstForce(cut: Cut, edges: readonly EdgeForce[], step: Rad = FI
  * so that in every direction the set reaches as far as the true force to 1 % of the largest force (short bumps between two
  * angles), and up to 6 % further.
  */
-export function forceCases(cut: Cut, laws: readonly ForceLaw[], wear: number, count = 12): Float64Array {
+export function forceCases(cut: MillingCut, laws: readonly ForceLaw[], wear: number, count = 12): Float64Array {
   const frame = cutFrame(cut);
   const edges = edgeForces(laws, wear);
   const step = frame.reach / Math.max(1, count - 1);

@@ -4,7 +4,7 @@
  */
 import type { Mm, Rad } from '../../base/units.ts';
 import { eachGauss } from '../math/quadrature.ts';
-import type { Cut } from './cut.ts';
+import type { MillingCut } from './cut.ts';
 
 export interface ToothSums {
   c: number;
@@ -16,7 +16,7 @@ export interface ToothSums {
 }
 
 export interface CutFrame {
-  readonly cut: Cut;
+  readonly cut: MillingCut;
   readonly pitch: Rad;
   /** Angle by which the edge at depth ap trails the tip. Its sign is dropped: a left-hand edge leads by as much, which only shifts time. */
   readonly lag: Rad;
@@ -27,7 +27,7 @@ export interface CutFrame {
   meanSums(power: number): ToothSums;
 }
 
-export function cutFrame(cut: Cut): CutFrame {
+export function cutFrame(cut: MillingCut): CutFrame {
   const { from, to } = cut.span;
   const lag = Math.abs((2 * cut.ap * Math.tan(cut.helix)) / cut.diameter);
   return {
@@ -87,7 +87,7 @@ function add(sums: ToothSums, power: number, phi: Rad, feed: Mm, length: number)
 }
 
 /** Mean over a turn: teeth/(2 pi) times the integral over the span. 24 panels bring h^0.75 at phi = 0 below 1e-6. */
-function meanSums(cut: Cut, power: number): ToothSums {
+function meanSums(cut: MillingCut, power: number): ToothSums {
   const sums: ToothSums = { c: 0, s: 0, p: 0, c0: 0, s0: 0, p0: 0 };
   const panels = 24;
   const width = (cut.span.to - cut.span.from) / panels;

@@ -14,18 +14,18 @@ export interface HeldState {
   readonly origin: Vector;
   /** Motion of the origin for a load about it, 6x6. */
   readonly compliance: Float64Array;
-  readonly limits: readonly Limit[];
+  readonly limits: readonly SupportLimit[];
 }
 
 /** Something that can give up. `recover`: load about the origin -> local force on it (rows of 6). */
-export type Limit = Wanted & Kind;
+export type SupportLimit = LimitMargin & LimitKind;
 
-interface Wanted {
+interface LimitMargin {
   /** Margin wanted of it; null: that of the pass (metal). */
   readonly wanted: number | null;
 }
 
-type Kind =
+type LimitKind =
   | {
       readonly kind: 'tab';
       /** Index among the part's tabs; the stub is tab 0. */
@@ -99,7 +99,7 @@ export class Workspace {
 const NOWHERE: EdgeSpot = { x: 0, y: 0, nx: 0, ny: 0 };
 
 /** The part's own compliance at a spot, beyond that of a stiff body, mm/N. */
-export interface OwnGive {
+export interface OwnCompliance {
   readonly normal: number;
   readonly up: number;
 }
@@ -115,7 +115,7 @@ export function movementUnder(
   work: Workspace,
   state: Pick<HeldState, 'origin' | 'compliance'>,
   { spot, z, forces }: EdgePush,
-  own: OwnGive,
+  own: OwnCompliance,
   downToo: boolean,
 ): Movement {
   const c = edgeCompliance(work, state, spot, z);
@@ -148,7 +148,7 @@ export function movementUnder(
 export function greaterMovement(
   c: Float64Array,
   { triples, most: box }: ForceSet,
-  own: OwnGive,
+  own: OwnCompliance,
   downToo: boolean,
   known: Mm,
 ): Mm {

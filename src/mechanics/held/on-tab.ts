@@ -1,12 +1,12 @@
 /** A tab thinned by a cut over its own top: its margin is that of what the part does to it and of the cut itself, added. */
 import type { Mm } from '../../base/units.ts';
 import { times } from '../math/matrix.ts';
-import { type EdgePush, edgeLoad, type HeldState, type Limit, type Workspace } from './held-state.ts';
+import { type EdgePush, edgeLoad, type HeldState, type SupportLimit, type Workspace } from './held-state.ts';
 import { peakTabStress, type TabSection, tabStress } from './tab-stress.ts';
 import { halfOf, topLoad } from './tab-top.ts';
 import { limitMargin, type Weakest } from './weakest.ts';
 
-type LimitOfTab = Extract<Limit, { kind: 'tab' }>;
+type LimitOfTab = Extract<SupportLimit, { kind: 'tab' }>;
 
 /** The tab that is thinned. */
 export interface ThinnedTab {
@@ -24,7 +24,7 @@ export function weakestOnTab(
   wantedOfPass: number,
 ): Weakest {
   const { length } = tab;
-  const isOwn = (l: Limit): l is LimitOfTab => l.kind === 'tab' && l.index === tab.index;
+  const isOwn = (l: SupportLimit): l is LimitOfTab => l.kind === 'tab' && l.index === tab.index;
   const halves = state.limits.map((l) => (isOwn(l) ? halfOf(l.sections.list, length) : []));
   let worst: Weakest = { margin: Number.POSITIVE_INFINITY, wanted: wantedOfPass, index: -1 };
   for (let i = 0; i < triples.length; i += 3) {

@@ -5,7 +5,7 @@ import { floorStress } from '../support/floor.ts';
 import { bondMargin } from '../support/glue.ts';
 import { type RimPush, rimMargin } from '../support/rim.ts';
 import { slipMargin } from '../support/screw.ts';
-import { type EdgePush, edgeLoad, type HeldState, type Limit, type Workspace } from './held-state.ts';
+import { type EdgePush, edgeLoad, type HeldState, type SupportLimit, type Workspace } from './held-state.ts';
 import { quickTabNormal, quickTabStress, type UnitStress } from './quick-stress.ts';
 
 export interface Weakest {
@@ -54,7 +54,7 @@ export function weakestUnder(
 }
 
 /** Least margin of a limit under the forces, its `share` of them laid out; Infinity: none is below `least` of what is asked. */
-function leastOf(work: Workspace, limit: Limit, triples: Float64Array, asked: number, least: number): number {
+function leastOf(work: Workspace, limit: SupportLimit, triples: Float64Array, asked: number, least: number): number {
   const { share, force, push } = work;
   const unit = limit.kind === 'tab' ? unitOf(limit) : null;
   let found = Number.POSITIVE_INFINITY;
@@ -93,7 +93,7 @@ function shareInto({ share, unitLoads: [out, along, up] }: Workspace, recover: F
 }
 
 /** Whether no force in the box can bring the limit below `margin`: every action at its greatest, all of one sign. */
-function surelyAbove({ share, force, push }: Workspace, limit: Limit, most: Vector, margin: number): boolean {
+function surelyAbove({ share, force, push }: Workspace, limit: SupportLimit, most: Vector, margin: number): boolean {
   if (margin === Number.POSITIVE_INFINITY) return false;
   if (limit.kind === 'tab') {
     const u = unitOf(limit);
@@ -143,12 +143,12 @@ function stressAtMost(u: UnitStress, f: Float64Array): Stress {
   );
 }
 
-function unitOf({ sections, brittle }: Extract<Limit, { kind: 'tab' }>): UnitStress {
+function unitOf({ sections, brittle }: Extract<SupportLimit, { kind: 'tab' }>): UnitStress {
   return brittle ? sections.brittle : sections.ductile;
 }
 
 /** Times the load that the limit bears. `push`: the force that makes the load, which a bond's rim feels itself. */
-export function limitMargin(work: Workspace, limit: Limit, load: Float64Array, push: RimPush): number {
+export function limitMargin(work: Workspace, limit: SupportLimit, load: Float64Array, push: RimPush): number {
   const { recover } = limit;
   const { force } = work;
   for (let i = 0, r = 0; r < recover.length; i++, r += 6) {
@@ -159,7 +159,7 @@ export function limitMargin(work: Workspace, limit: Limit, load: Float64Array, p
   return marginOf(limit, force, push);
 }
 
-function marginOf(limit: Limit, f: Float64Array, push: RimPush): number {
+function marginOf(limit: SupportLimit, f: Float64Array, push: RimPush): number {
   switch (limit.kind) {
     case 'tab': {
       const { flat } = limit.sections;

@@ -8,7 +8,7 @@ import { cholesky, congruent, inverse } from '../math/matrix.ts';
 import { lowestModes, type Modes } from '../math/modes.ts';
 import { assemble, type Support, toLocal } from '../support/supports.ts';
 import type { Connector } from './hang.ts';
-import type { NodeGive } from './plate.ts';
+import type { NodeCompliance } from './plate.ts';
 
 /** A stiff part with its mass, hung into the frame. */
 export interface PartMass {
@@ -26,7 +26,7 @@ export interface NodeMass {
 }
 
 export interface CondensedPlate {
-  readonly give: NodeGive;
+  readonly compliance: NodeCompliance;
   /** Of the give's nodes. */
   readonly places: readonly Vector[];
   readonly metal: readonly NodeMass[];
@@ -35,18 +35,18 @@ export interface CondensedPlate {
 }
 
 export function condensedModes(
-  { give, places, metal, masters }: CondensedPlate,
+  { compliance, places, metal, masters }: CondensedPlate,
   connectors: readonly Connector[],
   grounded: readonly Support[],
   part: PartMass,
   count: number,
 ): Modes {
   const roots = connectors.flatMap((c) => (c.root === null ? [] : [c.root.index]));
-  const used = [...new Set([...roots, ...masters])].filter((i) => moves(give, i)).sort((a, b) => a - b);
+  const used = [...new Set([...roots, ...masters])].filter((i) => moves(compliance, i)).sort((a, b) => a - b);
   const n = 6 * used.length;
   const size = n + 6;
   const k = new Float64Array(size * size);
-  const factor = cholesky(giveOf(give, used), n);
+  const factor = cholesky(complianceOf(compliance, used), n);
   if (n > 0 && factor.kind === 'singular') return { kind: 'loose' };
   if (factor.kind === 'factor') {
     const frame = inverse(factor);
@@ -59,18 +59,18 @@ export function condensedModes(
   return lowestModes(k, masses(at, metal, part, size), size, count);
 }
 
-function moves(give: NodeGive, i: number): boolean {
-  return give.blocks[36 * (i * give.nodes.length + i) + 14]! > 0;
+function moves(compliance: NodeCompliance, i: number): boolean {
+  return compliance.blocks[36 * (i * compliance.nodes.length + i) + 14]! > 0;
 }
 
-function giveOf(give: NodeGive, used: readonly number[]): Float64Array {
+function complianceOf(compliance: NodeCompliance, used: readonly number[]): Float64Array {
   const n = 6 * used.length;
   const out = new Float64Array(n * n);
   used.forEach((a, ai) =>
     used.forEach((b, bi) => {
-      const block = 36 * (a * give.nodes.length + b);
+      const block = 36 * (a * compliance.nodes.length + b);
       for (let i = 0; i < 6; i++)
-        for (let j = 0; j < 6; j++) out[(6 * ai + i) * n + 6 * bi + j] = give.blocks[block + 6 * i + j]!;
+        for (let j = 0; j < 6; j++) out[(6 * ai + i) * n + 6 * bi + j] = compliance.blocks[block + 6 * i + j]!;
     }),
   );
   return out;

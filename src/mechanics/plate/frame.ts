@@ -4,7 +4,7 @@
  */
 import type { Mm } from '../../base/units.ts';
 import type { Vector } from '../cutting/cut.ts';
-import { type Elastic, KAPPA, shearModulus, torsionConstant } from '../support/beam.ts';
+import { type ElasticModuli, KAPPA, shearModulus, torsionConstant } from '../support/beam.ts';
 
 export interface Rail {
   /** Indexes into `nodes`. */
@@ -18,12 +18,12 @@ export interface Rail {
   readonly torsion?: number;
 }
 
-export interface Frame {
+export interface RailFrame {
   readonly nodes: readonly Vector[];
   readonly rails: readonly Rail[];
   /** Indexes of nodes under a clamp: they do not move at all. */
   readonly clamped: readonly number[];
-  readonly metal: Elastic;
+  readonly metal: ElasticModuli;
   /** tonne/mm3 (7.85e-9 for steel), so that N, mm and s fit. */
   readonly density: number;
 }
@@ -39,7 +39,7 @@ export interface FrameGroup {
  * Stiffness in groups of movements that do not act on one another: a level frame moves in its plane [x, y, turn about z] as if it
  * could not bend, and out of it as if it could not stretch. Two half systems cost a quarter of the whole. Any other frame is one group.
  */
-export function frameGroups(frame: Frame): readonly FrameGroup[] {
+export function frameGroups(frame: RailFrame): readonly FrameGroup[] {
   const rails = frame.rails.map((rail) => railStiffness(frame, rail));
   return (isLevel(frame) ? [IN_PLANE, OUT_OF_PLANE] : [ALL_MOVEMENTS]).map((movements) => {
     const place = placesOf(frame, movements);
@@ -54,12 +54,12 @@ const ALL_MOVEMENTS = [0, 1, 2, 3, 4, 5];
 const IN_PLANE = [0, 1, 5];
 const OUT_OF_PLANE = [2, 3, 4];
 
-function isLevel(frame: Frame): boolean {
+function isLevel(frame: RailFrame): boolean {
   return frame.nodes.every((n) => n[2] === frame.nodes[0]![2]);
 }
 
 /** What the frame weighs, by row of every free movement: a diagonal. */
-export function frameMass(frame: Frame): { readonly place: Int32Array; readonly mass: Float64Array } {
+export function frameMass(frame: RailFrame): { readonly place: Int32Array; readonly mass: Float64Array } {
   const place = placesOf(frame, ALL_MOVEMENTS);
   const mass = new Float64Array(freeOf(place));
   for (const rail of frame.rails) {
@@ -95,7 +95,7 @@ export function addInto(big: Float64Array, size: number, small: Float64Array, ro
   }
 }
 
-function placesOf(frame: Frame, movements: readonly number[]): Int32Array {
+function placesOf(frame: RailFrame, movements: readonly number[]): Int32Array {
   const place = new Int32Array(6 * frame.nodes.length).fill(-1);
   const clamped = new Set(frame.clamped);
   let next = 0;
@@ -106,7 +106,7 @@ function placesOf(frame: Frame, movements: readonly number[]): Int32Array {
 }
 
 /** 12 x 12 in global axes, order: six movements of `from`, six of `to`. */
-function railStiffness(frame: Frame, rail: Rail): Float64Array {
+function railStiffness(frame: RailFrame, rail: Rail): Float64Array {
   const { length, axes } = railAxes(frame, rail);
   const local = localStiffness(length, rail, frame.metal);
   const turn = axes.flat();
@@ -135,7 +135,7 @@ function turnThree(k: Float64Array, turn: readonly number[], at: number, out: Fl
 }
 
 /** Local x along the rail, y across in the plane, z upright. */
-function localStiffness(length: Mm, rail: Rail, metal: Elastic): Float64Array {
+function localStiffness(length: Mm, rail: Rail, metal: ElasticModuli): Float64Array {
   const { width: b, height: h } = rail;
   const e = metal.modulus;
   const g = shearModulus(metal);
@@ -181,7 +181,7 @@ function bendInto(k: Float64Array, at: readonly number[], sign: number, length: 
 }
 
 /** Half the rail at each end; turning inertia of that half about its own middle, the same for all three axes. */
-function railMass(frame: Frame, rail: Rail): readonly number[] {
+function railMass(frame: RailFrame, rail: Rail): readonly number[] {
   const { length } = railAxes(frame, rail);
   const half = (frame.density * rail.width * rail.height * length) / 2;
   const spin = half * ((length / 2) ** 2 / 12 + (rail.width ** 2 + rail.height ** 2) / 12);
@@ -189,7 +189,7 @@ function railMass(frame: Frame, rail: Rail): readonly number[] {
   return [...end, ...end];
 }
 
-function railAxes(frame: Frame, rail: Rail): { readonly length: Mm; readonly axes: readonly Vector[] } {
+function railAxes(frame: RailFrame, rail: Rail): { readonly length: Mm; readonly axes: readonly Vector[] } {
   const a = frame.nodes[rail.from]!;
   const b = frame.nodes[rail.to]!;
   const d = [b[0] - a[0], b[1] - a[1], b[2] - a[2]] as const;

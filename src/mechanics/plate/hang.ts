@@ -5,7 +5,7 @@
 import type { Vector } from '../cutting/cut.ts';
 import { cholesky, solveAll } from '../math/matrix.ts';
 import { type Axes, bodyOf, type LooseBody, toLocal } from '../support/supports.ts';
-import type { NodeGive } from './plate.ts';
+import type { NodeCompliance } from './plate.ts';
 
 /** Between the part and a place of the frame (or the ground). */
 export interface Connector {
@@ -38,15 +38,15 @@ export interface Hung {
 }
 
 /** Movement of connector a's part end (local) for a unit local force at connector b's, by the frame's give alone. */
-export function frameGive(give: NodeGive, a: Connector, b: Connector): Float64Array {
+export function frameCompliance(compliance: NodeCompliance, a: Connector, b: Connector): Float64Array {
   const out = new Float64Array(a.order * b.order);
   if (a.root === null || b.root === null) return out;
-  const block = 36 * (a.root.index * give.nodes.length + b.root.index);
+  const block = 36 * (a.root.index * compliance.nodes.length + b.root.index);
   const half = new Float64Array(6 * b.order);
   for (let i = 0; i < 6; i++) {
     for (let j = 0; j < b.order; j++) {
       let sum = 0;
-      for (let k = 0; k < 6; k++) sum += give.blocks[block + 6 * i + k]! * b.root.rows[6 * j + k]!;
+      for (let k = 0; k < 6; k++) sum += compliance.blocks[block + 6 * i + k]! * b.root.rows[6 * j + k]!;
       half[i * b.order + j] = sum;
     }
   }

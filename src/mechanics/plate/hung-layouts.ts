@@ -5,12 +5,12 @@
 import type { Vector } from '../cutting/cut.ts';
 import { eliminateRow } from '../math/matrix.ts';
 import { toLocal } from '../support/supports.ts';
-import { type Connector, frameGive, rowsTimes } from './hang.ts';
-import type { NodeGive } from './plate.ts';
+import { type Connector, frameCompliance, rowsTimes } from './hang.ts';
+import type { NodeCompliance } from './plate.ts';
 
 /** Connectors of order 6; null: a place that no tab can stand on. */
 export class HungLayouts {
-  private readonly give: NodeGive;
+  private readonly frame: NodeCompliance;
   private readonly connectors: readonly (Connector | null)[];
   /** By connector: motion of the part's origin to its own, 6x6. */
   private readonly motions: readonly (Float64Array | null)[];
@@ -33,9 +33,14 @@ export class HungLayouts {
   private readonly factor = new Float64Array(36);
   private readonly column = new Float64Array(6);
 
-  constructor(connectors: readonly (Connector | null)[], give: NodeGive, grounded: Float64Array, origin: Vector) {
+  constructor(
+    connectors: readonly (Connector | null)[],
+    compliance: NodeCompliance,
+    grounded: Float64Array,
+    origin: Vector,
+  ) {
     this.connectors = connectors;
-    this.give = give;
+    this.frame = compliance;
     this.grounded = grounded;
     this.motions = connectors.map((c) => c && toLocal(c, origin));
   }
@@ -134,7 +139,7 @@ export class HungLayouts {
     let found = this.pairs.get(key);
     if (found === undefined) {
       const c = this.connectors[a]!;
-      found = frameGive(this.give, c, this.connectors[b]!);
+      found = frameCompliance(this.frame, c, this.connectors[b]!);
       if (a === b) for (let k = 0; k < 36; k++) found[k]! += c.flexibility[k]!;
       this.pairs.set(key, found);
     }

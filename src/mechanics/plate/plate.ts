@@ -9,8 +9,8 @@
 import type { Mm } from '../../base/units.ts';
 import type { Vector } from '../cutting/cut.ts';
 import { skylineFactor, unitSolutions } from '../math/skyline.ts';
-import { type Elastic, torsionConstant } from '../support/beam.ts';
-import { type Frame, frameGroups, type Rail } from './frame.ts';
+import { type ElasticModuli, torsionConstant } from '../support/beam.ts';
+import { frameGroups, type Rail, type RailFrame } from './frame.ts';
 
 export interface Rect {
   readonly minX: Mm;
@@ -32,15 +32,15 @@ export interface PlateFacts {
   readonly stays: (x: Mm, y: Mm) => boolean;
   /** Depth cut out of a face at a place; without it, none anywhere. */
   readonly taken?: (x: Mm, y: Mm) => Mm;
-  readonly metal: Elastic;
+  readonly metal: ElasticModuli;
   /** tonne/mm3. */
   readonly density: number;
 }
 
 /** The frame as nodes and rails. */
-export function plateFrame(facts: PlateFacts): Frame {
+export function plateFrame(facts: PlateFacts): RailFrame {
   const long = width(facts.stock) >= depth(facts.stock);
-  return new Net(facts, cellsOf(facts, 'X'), cellsOf(facts, 'Y'), long).frame();
+  return new Grillage(facts, cellsOf(facts, 'X'), cellsOf(facts, 'Y'), long).frame();
 }
 
 /** Length of the net's cells beside the windows. */
@@ -69,13 +69,13 @@ const GRADES = 40;
 /** Narrower slivers between lines are not worth a row of nodes of their own. */
 const SLIVER: Mm = 0.3;
 
-interface Cell {
+interface NetCell {
   readonly from: Mm;
   readonly to: Mm;
   readonly mid: Mm;
 }
 
-function cellsOf(facts: PlateFacts, axis: 'X' | 'Y'): Cell[] {
+function cellsOf(facts: PlateFacts, axis: 'X' | 'Y'): NetCell[] {
   const lo = facts.stock[`min${axis}`];
   const hi = facts.stock[`max${axis}`];
   const marks = [...facts.held, ...facts.windows].flatMap((r) => [r[`min${axis}`], r[`max${axis}`]]);
@@ -84,7 +84,7 @@ function cellsOf(facts: PlateFacts, axis: 'X' | 'Y'): Cell[] {
   const step = cellLength(facts);
   const large = facts.windows.length > 0 && Math.max(width(facts.stock), depth(facts.stock)) > STEP * MOST_CELLS;
   const from = (v: Mm) => Math.min(...facts.windows.map((w) => Math.max(0, w[`min${axis}`] - v, v - w[`max${axis}`])));
-  const cells: Cell[] = [];
+  const cells: NetCell[] = [];
   for (let i = 0; i + 1 < kept.length; i++) {
     const a = kept[i]!;
     const b = kept[i + 1]!;
@@ -118,23 +118,23 @@ function graded(a: Mm, b: Mm, step: Mm, from: (v: Mm) => Mm): Mm[] {
   });
 }
 
-class Net {
+class Grillage {
   private readonly facts: PlateFacts;
-  private readonly xs: readonly Cell[];
-  private readonly ys: readonly Cell[];
+  private readonly xs: readonly NetCell[];
+  private readonly ys: readonly NetCell[];
   private readonly long: boolean;
   private readonly nodes: Vector[] = [];
   private readonly rails: Rail[] = [];
   private readonly clamped: number[] = [];
 
-  constructor(facts: PlateFacts, xs: readonly Cell[], ys: readonly Cell[], long: boolean) {
+  constructor(facts: PlateFacts, xs: readonly NetCell[], ys: readonly NetCell[], long: boolean) {
     this.facts = facts;
     this.xs = xs;
     this.ys = ys;
     this.long = long;
   }
 
-  frame(): Frame {
+  frame(): RailFrame {
     const { facts } = this;
     const table = this.numberNodes();
     this.xs.forEach((cx, i) => {
@@ -164,7 +164,7 @@ class Net {
   }
 
   /** A rail between neighbours; to a clamp it ends at the clamp's edge (`border`). */
-  private join(a: number, b: number, border: Mm, across: Cell, alongX: boolean): void {
+  private join(a: number, b: number, border: Mm, across: NetCell, alongX: boolean): void {
     if (a === GONE || b === GONE || (a === HELD && b === HELD)) return;
     const from = a === HELD ? this.edgeNode(border, across.mid, alongX) : a;
     const to = b === HELD ? this.edgeNode(border, across.mid, alongX) : b;
@@ -180,7 +180,7 @@ class Net {
    * Of an even rail that bends upright as this one does where metal is cut out of its face: the mean of the cubes across, as strips
    * side by side (that they share one middle is left out: safe side), and of their inverses along. In its own plane it is softer than it need be.
    */
-  private heightOf(p: Vector, q: Vector, sides: readonly [Side, Side], alongX: boolean): Mm {
+  private heightOf(p: Vector, q: Vector, sides: readonly [RailSide, RailSide], alongX: boolean): Mm {
     const { taken, thickness } = this.facts;
     if (taken === undefined) return thickness;
     const wide = sides[0].wide + sides[1].wide;
@@ -208,11 +208,11 @@ class Net {
   }
 
   /** Unbroken metal on both sides of a rail, within its cell. */
-  private metalAcross(x: Mm, y: Mm, across: Cell, alongX: boolean): readonly [Side, Side] {
+  private metalAcross(x: Mm, y: Mm, across: NetCell, alongX: boolean): readonly [RailSide, RailSide] {
     const stays = (d: Mm) => (alongX ? this.facts.stays(x, y + d) : this.facts.stays(x + d, y));
     const { stock } = this.facts;
     const [lo, hi] = alongX ? [stock.minY, stock.maxY] : [stock.minX, stock.maxX];
-    const side = (sign: number, border: Mm): Side => {
+    const side = (sign: number, border: Mm): RailSide => {
       const reach = Math.abs(border - across.mid);
       let most = 0;
       for (let k = 1; k <= LOOKS; k++) {
@@ -229,20 +229,20 @@ class Net {
 }
 
 /** Metal from a rail's middle to one side. */
-interface Side {
+interface RailSide {
   readonly wide: Mm;
   /** Beyond the cell there is metal too, and rails across to it. */
   readonly goesOn: boolean;
 }
 
-const NO_SIDE: Side = { wide: 0, goesOn: false };
+const NO_SIDE: RailSide = { wide: 0, goesOn: false };
 
 /**
  * Torsion constant, mm4. A plate resists a twist k with D (1 - nu) k = G t^3/6 k along and the same across; a rail along and
  * one across over the same metal share that: t^3/6 a unit of width each (Hambly, ch. 3, from memory). Where no rail crosses,
  * beside a free edge, the rail along has it all: half of a rectangle's with both sides free.
  */
-function railTorsion([a, b]: readonly [Side, Side], thick: Mm): number {
+function railTorsion([a, b]: readonly [RailSide, RailSide], thick: Mm): number {
   if (!a.goesOn && !b.goesOn) return torsionConstant(a.wide + b.wide, thick);
   return [a, b].reduce((sum, { wide, goesOn }) => sum + (goesOn ? (wide * thick ** 3) / 6 : freeSide(wide, thick)), 0);
 }
@@ -253,7 +253,7 @@ function freeSide(wide: Mm, thick: Mm): number {
 
 /** Places looked at along a rail and across it. */
 const STATIONS = 8;
-/** A floor thinner than this share of the plate is reckoned as thick: nothing stays stiff beside it, and the equations stay sound. */
+/** A floor thinner than this share of the plate is evaluated as thick: nothing stays stiff beside it, and the equations stay sound. */
 const LEAST_LEFT = 0.02;
 
 const GONE = -1;
@@ -273,16 +273,18 @@ function depth(r: Rect): Mm {
 }
 
 /** Movement of some nodes under loads on some nodes: 6x6 blocks, row by row of blocks. */
-export interface NodeGive {
+export interface NodeCompliance {
   readonly nodes: readonly number[];
   /** Block (a, b) begins at 36 (a nodes.length + b). */
   readonly blocks: Float64Array;
 }
 
-export type PlateGive = { readonly kind: 'give'; readonly give: NodeGive } | { readonly kind: 'unclamped' };
+export type PlateCompliance =
+  | { readonly kind: 'compliance'; readonly compliance: NodeCompliance }
+  | { readonly kind: 'unclamped' };
 
 /** Pieces that hang on nothing (offcuts) are held by a trace of stiffness: tabs must not be rooted in them (see `rootedOnly`). */
-export function nodeGive(frame: Frame, nodes: readonly number[]): PlateGive {
+export function nodeCompliance(frame: RailFrame, nodes: readonly number[]): PlateCompliance {
   const count = nodes.length;
   const blocks = new Float64Array(36 * count * count);
   for (const { size, place, stiffness } of frameGroups(frame)) {
@@ -305,7 +307,7 @@ export function nodeGive(frame: Frame, nodes: readonly number[]): PlateGive {
       }
     });
   }
-  return { kind: 'give', give: { nodes, blocks } };
+  return { kind: 'compliance', compliance: { nodes, blocks } };
 }
 
 /** Of the free movements of the nodes; beyond all rows where there is none. */
@@ -317,7 +319,7 @@ function firstRow(nodes: readonly number[], place: Int32Array): number {
 }
 
 /** Without the nodes that no chain of rails joins to a clamp; null when nothing is clamped. */
-export function rootedOnly(frame: Frame): Frame | null {
+export function rootedOnly(frame: RailFrame): RailFrame | null {
   const reached = new Set(frame.clamped);
   const neighbours = frame.nodes.map((): number[] => []);
   for (const r of frame.rails) {

@@ -1,14 +1,14 @@
 /** Short beams with bending and shear (Timoshenko), and the sections they are made of. Lengths mm, stiffness N/mm. */
 import type { Mm, Mm2, Newton, Stress } from '../../base/units.ts';
 
-export interface Elastic {
+export interface ElasticModuli {
   /** Young's modulus, N/mm2. */
   readonly modulus: Stress;
   readonly poisson: number;
 }
 
 /** G = E/(2 (1 + nu)). */
-export function shearModulus(metal: Elastic): Stress {
+export function shearModulus(metal: ElasticModuli): Stress {
   return metal.modulus / (2 * (1 + metal.poisson));
 }
 
@@ -61,7 +61,7 @@ export function beamMovement(
   load: Newton,
   length: Mm,
   s: BeamSection,
-  metal: Elastic,
+  metal: ElasticModuli,
   kappa: number = KAPPA,
 ): BeamMovement {
   const { bend, shear } = CASES[kind];

@@ -8,7 +8,7 @@ import type { Vector } from '../cutting/cut.ts';
 import { cholesky, solve, times } from '../math/matrix.ts';
 import { assemble, bodyOf, loadAt, type Support } from './supports.ts';
 
-export interface Contact {
+export interface UnilateralContact {
   readonly at: Vector;
   /** Unit vector in which the contact pushes the body. */
   readonly push: Vector;
@@ -17,7 +17,7 @@ export interface Contact {
   readonly preload?: Newton;
 }
 
-export type Settled =
+export type ContactOutcome =
   | {
       readonly kind: 'settled';
       readonly motion: Float64Array;
@@ -33,10 +33,10 @@ export type Settled =
 /** `load` about `origin` as in supports.ts. Preloads are in balance among themselves before the load comes. */
 export function settle(
   supports: readonly Support[],
-  contacts: readonly Contact[],
+  contacts: readonly UnilateralContact[],
   origin: Vector,
   load: ArrayLike<number>,
-): Settled {
+): ContactOutcome {
   const rows = contacts.map((c) => loadAt(origin, c.at, c.push));
   const base = assemble(supports, origin);
   const problem: Problem6 = {
@@ -63,7 +63,7 @@ export function settle(
 
 interface Problem6 {
   readonly base: Float64Array;
-  readonly contacts: readonly Contact[];
+  readonly contacts: readonly UnilateralContact[];
   readonly rows: readonly Float64Array[];
   readonly load: Float64Array;
   readonly soft: Float64Array;
@@ -77,7 +77,7 @@ const MOST_ROUNDS = 200;
  */
 const SOFT_SHARE = 1e-9;
 
-function finish(problem: Problem6, closed: readonly boolean[], origin: Vector, rounds: number): Settled {
+function finish(problem: Problem6, closed: readonly boolean[], origin: Vector, rounds: number): ContactOutcome {
   const body = bodyOf(stiffnessWith(problem, closed), origin, []);
   if (body.kind === 'loose') return { kind: 'loose', free: body.free };
   const motion = minimum(problem, closed, new Float64Array(6));
@@ -87,7 +87,7 @@ function finish(problem: Problem6, closed: readonly boolean[], origin: Vector, r
 }
 
 /** Preload less stiffness times the way the body has moved off, in the direction of the push. */
-function pushOf(c: Contact, row: Float64Array, motion: Float64Array): Newton {
+function pushOf(c: UnilateralContact, row: Float64Array, motion: Float64Array): Newton {
   return (c.preload ?? 0) - c.stiffness * dot(row, motion);
 }
 
@@ -146,7 +146,11 @@ function gradient(problem: Problem6, motion: Float64Array): Float64Array {
   return g;
 }
 
-function softening(base: Float64Array, contacts: readonly Contact[], rows: readonly Float64Array[]): Float64Array {
+function softening(
+  base: Float64Array,
+  contacts: readonly UnilateralContact[],
+  rows: readonly Float64Array[],
+): Float64Array {
   const soft = Float64Array.from({ length: 6 }, (_, i) => base[7 * i]!);
   contacts.forEach((c, n) => {
     for (let i = 0; i < 6; i++) soft[i]! += c.stiffness * rows[n]![i]! ** 2;

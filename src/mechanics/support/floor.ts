@@ -3,7 +3,7 @@
  * millimetre of edge. Membrane pull after large lifts is not counted (safe side).
  */
 import type { Mm, Stress } from '../../base/units.ts';
-import { type Elastic, KAPPA, shearModulus, vonMises } from './beam.ts';
+import { type ElasticModuli, KAPPA, shearModulus, vonMises } from './beam.ts';
 
 /** Stiffness of what is spread along a line (N/mm per mm) or over an area (N/mm per mm2). */
 export interface SpreadStiffness {
@@ -19,7 +19,7 @@ export interface FloorStrip {
 }
 
 /** Stiffness per mm of edge, N/mm per mm: plane strain along the edge, so E/(1 - nu^2). */
-export function floorStiffness(floor: FloorStrip, metal: Elastic): SpreadStiffness {
+export function floorStiffness(floor: FloorStrip, metal: ElasticModuli): SpreadStiffness {
   const { thickness: t, span: s } = floor;
   const plate = metal.modulus / (1 - metal.poisson ** 2);
   const g = shearModulus(metal);

@@ -3,17 +3,21 @@
  * that a published strength of such joints says what they may take at a rim. Two plates alike, pulled in their length.
  */
 import type { Mm, Stress } from '../../base/units.ts';
-import type { Elastic } from './beam.ts';
-import { type Bond, bondStiffness } from './glue.ts';
+import type { ElasticModuli } from './beam.ts';
+import { bondStiffness, type GlueFilm } from './glue.ts';
 
 export interface LapJoint {
   readonly thickness: Mm;
   readonly overlap: Mm;
-  readonly metal: Elastic;
+  readonly metal: ElasticModuli;
 }
 
 /** Greatest pull and shear in the film at a mean shear over the overlap (Goland and Reissner, J. Appl. Mech. 11, 1944, from memory). */
-export function lapPeaks(joint: LapJoint, bond: Bond, mean: Stress): { readonly pull: Stress; readonly shear: Stress } {
+export function lapPeaks(
+  joint: LapJoint,
+  bond: GlueFilm,
+  mean: Stress,
+): { readonly pull: Stress; readonly shear: Stress } {
   const { thickness: t, overlap, metal } = joint;
   const { up, along } = bondStiffness(bond);
   const load = mean * overlap;

@@ -8,11 +8,11 @@
  * end (tests/mechanics/support/rim.test.ts). Metal left in the slot below a pass is not counted (safe side).
  */
 import type { Mm, Newton, Stress } from '../../base/units.ts';
-import type { Elastic } from './beam.ts';
+import type { ElasticModuli } from './beam.ts';
 import type { EdgeSpot } from './edge-spot.ts';
-import { type Bond, bondStiffness, characteristic } from './glue.ts';
+import { bondStiffness, characteristic, type GlueFilm } from './glue.ts';
 
-export interface RimGive {
+export interface RimCompliance {
   /** Pull across the film, N/mm2 per newton of lift. */
   readonly lift: number;
   /** The same per newton in the plane that acts at the film, half way up and at the upper face; in between it is no more than in proportion. */
@@ -25,7 +25,7 @@ export interface RimGive {
 
 /** What a rim may be asked. */
 export interface RimLimit {
-  readonly gives: ReadonlyMap<EdgeSpot, RimGive>;
+  readonly compliances: ReadonlyMap<EdgeSpot, RimCompliance>;
   /** Z of the film. */
   readonly bottom: Mm;
   readonly thickness: Mm;
@@ -61,21 +61,21 @@ export function rimMargin(rim: RimLimit, push: RimPush, pull: Stress, shear: Str
 
 /** What a push does to the film under its place, and the lift on a millimetre of edge. */
 export function rimLoad(rim: RimLimit, push: RimPush): Pick<RimLimit, 'pull' | 'shear' | 'line'> {
-  const give = rim.gives.get(push.spot);
-  if (give === undefined) throw new Error('a glued part is pushed at a place that is none of its spots: a bug');
+  const compliance = rim.compliances.get(push.spot);
+  if (compliance === undefined) throw new Error('a glued part is pushed at a place that is none of its spots: a bug');
   const lift = Math.max(0, push.up);
   const aside = Math.hypot(push.out, push.along);
   const height = Math.max(0, Math.min(1, (push.z - rim.bottom) / rim.thickness));
-  const [low, middle, top] = give.aside;
+  const [low, middle, top] = compliance.aside;
   const tips = height < 0.5 ? low + (middle - low) * 2 * height : middle + (top - middle) * (2 * height - 1);
-  return { pull: give.lift * lift + tips * aside, shear: give.shear * aside, line: give.line * lift };
+  return { pull: compliance.lift * lift + tips * aside, shear: compliance.shear * aside, line: compliance.line * lift };
 }
 
-export function rimGive(
-  bond: Bond,
-  plate: { readonly thickness: Mm; readonly metal: Elastic },
+export function rimCompliance(
+  bond: GlueFilm,
+  plate: { readonly thickness: Mm; readonly metal: ElasticModuli },
   place: RimPlace,
-): RimGive {
+): RimCompliance {
   const { up, along } = bondStiffness(bond);
   const lambda = characteristic(up, plate.thickness, plate.metal);
   const shearLength = Math.sqrt((plate.metal.modulus * plate.thickness) / along);
@@ -103,6 +103,6 @@ export function rimGive(
 const STRIP = 0.9;
 
 /** Half the stretch of edge whose turning makes a corner or a curve: by it a sharp square corner counts as a round end of 0.5/lambda. */
-export function rimReach(bond: Bond, plate: { readonly thickness: Mm; readonly metal: Elastic }): Mm {
+export function rimReach(bond: GlueFilm, plate: { readonly thickness: Mm; readonly metal: ElasticModuli }): Mm {
   return 0.4 / characteristic(bondStiffness(bond).up, plate.thickness, plate.metal);
 }

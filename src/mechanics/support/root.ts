@@ -8,7 +8,7 @@
  * this program are smaller than those blocks.
  */
 import type { Mm } from '../../base/units.ts';
-import { type Elastic, shearModulus, torsionConstant } from './beam.ts';
+import { type ElasticModuli, shearModulus, torsionConstant } from './beam.ts';
 import type { TabShape } from './tab-shape.ts';
 
 /** Thickness of the metal behind each root (at least the tab's height). */
@@ -18,7 +18,7 @@ export interface Walls {
 }
 
 /** Movement of a root per newton, turn per newton millimetre. */
-export interface RootGive {
+export interface RootCompliance {
   readonly out: number;
   readonly along: number;
   readonly up: number;
@@ -29,7 +29,7 @@ export interface RootGive {
   readonly inside: Mm;
 }
 
-const RIGID: RootGive = { out: 0, along: 0, up: 0, twist: 0, aboutAlong: 0, aboutUp: 0, inside: 0 };
+const RIGID: RootCompliance = { out: 0, along: 0, up: 0, twist: 0, aboutAlong: 0, aboutUp: 0, inside: 0 };
 export const RIGID_ROOTS = { part: RIGID, frame: RIGID } as const;
 
 /**
@@ -58,18 +58,18 @@ const PLATE_LOG = 2.5;
 /** Twist: as if the tab were longer by half its height at each end (a round shaft on a half-space: 0.15 diameters). */
 const TWIST_LENGTH = 0.5;
 
-export function rootGive(
+export function rootCompliance(
   tab: TabShape,
-  metal: Elastic,
+  metal: ElasticModuli,
   walls: Walls,
-): { readonly part: RootGive; readonly frame: RootGive } {
+): { readonly part: RootCompliance; readonly frame: RootCompliance } {
   return {
-    part: give(tab, tab.cutterRadius, walls.part, metal),
-    frame: give(tab, tab.frameRadius ?? tab.cutterRadius, walls.frame, metal),
+    part: complianceAt(tab, tab.cutterRadius, walls.part, metal),
+    frame: complianceAt(tab, tab.frameRadius ?? tab.cutterRadius, walls.frame, metal),
   };
 }
 
-function give(tab: TabShape, radius: Mm, wall: Mm, metal: Elastic): RootGive {
+function complianceAt(tab: TabShape, radius: Mm, wall: Mm, metal: ElasticModuli): RootCompliance {
   const { modulus: e, poisson } = metal;
   const h = tab.height;
   const b = tab.waist + FLARE_SHARE * radius;

@@ -11,7 +11,7 @@ import {
   tighteningTorque,
 } from '../../trade/threads/screws.ts';
 import type { Thread } from '../../trade/threads/thread-rows.ts';
-import { type Elastic, shearModulus } from './beam.ts';
+import { type ElasticModuli, shearModulus } from './beam.ts';
 
 export type ThreadState = keyof typeof TORQUE_COEFFICIENTS;
 
@@ -50,8 +50,8 @@ export interface ScrewStiffness {
 export function screwStiffness(
   thread: Pick<Thread, 'major' | 'pitch'>,
   grip: Mm,
-  screw: Elastic,
-  plates: Elastic,
+  screw: ElasticModuli,
+  plates: ElasticModuli,
 ): ScrewStiffness {
   const bolt = (screw.modulus * stressArea(thread)) / grip;
   const cone = coneStiffness(thread.major, grip, plates.modulus);

@@ -2,7 +2,7 @@
 import type { Mm } from '../../base/units.ts';
 import type { TabShape } from './tab-shape.ts';
 
-export interface Stub {
+export interface StubSize {
   readonly width: Mm;
   readonly height: Mm;
   /** From the part to where the stock is gripped or whole. */
@@ -11,6 +11,6 @@ export interface Stub {
 }
 
 /** A stub as a tab shape: fillets of the cutter at both ends. Use tab-stress.ts on it. */
-export function stubShape(stub: Stub): TabShape {
+export function stubShape(stub: StubSize): TabShape {
   return { waist: stub.width, height: stub.height, cutterRadius: stub.cutterRadius, slotWidth: stub.length };
 }

@@ -35,7 +35,7 @@ export interface LooseBody {
   readonly free: readonly Float64Array[];
 }
 
-export type Body = HeldBody | LooseBody;
+export type SupportedBody = HeldBody | LooseBody;
 
 /** Springs in the three local directions only. */
 export function springs(at: Vector, axes: Axes, out: NewtonPerMm, along: NewtonPerMm, up: NewtonPerMm): Support {
@@ -68,7 +68,7 @@ export function assemble(supports: readonly Support[], origin: Vector): Float64A
 }
 
 /** Held or loose, from an assembled stiffness. */
-export function bodyOf(stiffness: Float64Array, origin: Vector, supports: readonly Support[]): Body {
+export function bodyOf(stiffness: Float64Array, origin: Vector, supports: readonly Support[]): SupportedBody {
   const reach = reachOf(stiffness);
   const scaled = scale(stiffness, 1 / reach);
   const free = freeMotions(scaled, reach);

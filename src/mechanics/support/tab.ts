@@ -4,8 +4,8 @@
  * of the part on the tab at the part's edge, mid height.
  */
 import type { Mm } from '../../base/units.ts';
-import { type Elastic, KAPPA, shearModulus, torsionConstant } from './beam.ts';
-import { FLARE_SHARE, RIGID_ROOTS, type RootGive, rootGive, type Walls } from './root.ts';
+import { type ElasticModuli, KAPPA, shearModulus, torsionConstant } from './beam.ts';
+import { FLARE_SHARE, RIGID_ROOTS, type RootCompliance, rootCompliance, type Walls } from './root.ts';
 import { eachStation, type TabShape, widthAt } from './tab-shape.ts';
 
 /**
@@ -13,10 +13,10 @@ import { eachStation, type TabShape, widthAt } from './tab-shape.ts';
  * `walls` null: rigid roots and the full flare, the pure beam. Otherwise the thickness of part and frame where the tab
  * meets them; the flare then counts only as far as it carries.
  */
-export function tabFlexibility(tab: TabShape, metal: Elastic, walls: Walls | null): Float64Array {
+export function tabFlexibility(tab: TabShape, metal: ElasticModuli, walls: Walls | null): Float64Array {
   const f = new Float64Array(36);
   addBeam(f, tab, metal, walls === null ? WHOLE_FLARE : FLARE_SHARE);
-  const roots = walls === null ? RIGID_ROOTS : rootGive(tab, metal, walls);
+  const roots = walls === null ? RIGID_ROOTS : rootCompliance(tab, metal, walls);
   addRoot(f, roots.part, roots.part.inside);
   addRoot(f, roots.frame, tab.slotWidth - roots.frame.inside);
   return f;
@@ -25,7 +25,7 @@ export function tabFlexibility(tab: TabShape, metal: Elastic, walls: Walls | nul
 /** A flare rises by one radius on either side. */
 const WHOLE_FLARE = 2;
 
-function addBeam(f: Float64Array, tab: TabShape, metal: Elastic, flareShare: number): void {
+function addBeam(f: Float64Array, tab: TabShape, metal: ElasticModuli, flareShare: number): void {
   const e = metal.modulus;
   const g = shearModulus(metal);
   const h = tab.height;
@@ -54,7 +54,7 @@ function addBending(f: Float64Array, s: Mm, shear: number, flat: number, upright
   f[6 * 4 + 2]! += s * upright;
 }
 
-function addRoot(f: Float64Array, root: RootGive, s: Mm): void {
+function addRoot(f: Float64Array, root: RootCompliance, s: Mm): void {
   f[0]! += root.out;
   f[21]! += root.twist;
   addBending(f, s, 0, root.aboutUp, root.aboutAlong);

@@ -1,7 +1,7 @@
 /** What a trial cut asks of motor, cutter and holding, and the first of their limits that it breaks. */
 import { short } from '../../base/text.ts';
 import { type Mm, type MmPerMin, type Newton, type Rpm, type Stress, toRad, type Watt } from '../../base/units.ts';
-import { type Cut, climb, conventional, SLOT } from '../../mechanics/cutting/cut.ts';
+import { type MillingCut, climb, conventional, SLOT } from '../../mechanics/cutting/cut.ts';
 import { motorPower, powerAtSpeed, tableFeed } from '../../mechanics/cutting/cutting.ts';
 import { cutterDeflection } from '../../mechanics/cutting/deflection.ts';
 import { engagementStraight } from '../../mechanics/cutting/engagement.ts';
@@ -61,7 +61,7 @@ export function isSlot(cutter: Cutter, wish: MillingWish): boolean {
 
 export function tryCut(s: Setting, ap: Mm, toothFeed: Mm): Trial {
   const { cutter, wish, speed } = s;
-  const cut: Cut = {
+  const cut: MillingCut = {
     diameter: cutter.diameter,
     teeth: cutter.flutes,
     ap,
@@ -87,7 +87,7 @@ export function tryCut(s: Setting, ap: Mm, toothFeed: Mm): Trial {
 }
 
 /** An eased plan tries much of what the plan before it did. */
-function forceOf({ job, material, cutter }: Setting, cut: Cut): ForceSummary {
+function forceOf({ job, material, cutter }: Setting, cut: MillingCut): ForceSummary {
   const key = `${material.name} ${cutter.material} ${Object.values({ ...cut, ...cut.span }).join(' ')}`;
   const known = forcesOfJob.get(job) ?? new Map<string, ForceSummary>();
   forcesOfJob.set(job, known);
@@ -100,7 +100,7 @@ function forceOf({ job, material, cutter }: Setting, cut: Cut): ForceSummary {
 
 const forcesOfJob = new WeakMap<Job, Map<string, ForceSummary>>();
 
-function spanOf(cutter: Cutter, wish: MillingWish): Cut['span'] {
+function spanOf(cutter: Cutter, wish: MillingWish): MillingCut['span'] {
   if (isSlot(cutter, wish)) return SLOT;
   const phi = engagementStraight(cutter.diameter, wish.ae);
   return wish.climb ? climb(phi) : conventional(phi);

@@ -80,7 +80,7 @@ describe('a blind pocket that is open at the edge', () => {
     const judged = (s: typeof scene, n: typeof net) => {
       const d = decide(s, n, { way, footprint, reasons: [] }, true);
       if (d.kind === 'refused') throw new Error('loose');
-      return judge(d.decided.reckoning);
+      return judge(d.decided.evaluation);
     };
     const whole = ready(NOTCHED, 20);
     const unthinned = { ...whole.scene, mouths: [] };

@@ -1,6 +1,6 @@
 /** Layouts by the room that tabs take, against all that can be tried one by one. */
 import { describe, expect, it } from 'vitest';
-import type { Candidate } from '../../../src/hold/scene/candidates.ts';
+import type { TabCandidate } from '../../../src/hold/scene/candidates.ts';
 import { packedLayouts, tightest } from '../../../src/hold/search/packed.ts';
 import { hasRoom, type Spacing } from '../../../src/hold/search/room.ts';
 import { random, runs, SEED } from '../../runs.ts';
@@ -9,7 +9,7 @@ import { random, runs, SEED } from '../../runs.ts';
 function edge(r: () => number) {
   const all = 12 + Math.floor(6 * r());
   const length = all * (0.9 + 0.2 * r());
-  const places = Array.from({ length: all }, (_, i): Candidate => {
+  const places = Array.from({ length: all }, (_, i): TabCandidate => {
     const s = (i * length) / all;
     return { s, at: { x: s, y: 0 }, normal: { x: 0, y: -1 }, curvature: 0, toCorner: 1, ease: 1 };
   }).filter(() => r() < 0.8);
@@ -18,7 +18,7 @@ function edge(r: () => number) {
   return { places, count, spacing };
 }
 
-function oneByOne(places: readonly Candidate[], count: number, spacing: Spacing): string[] {
+function oneByOne(places: readonly TabCandidate[], count: number, spacing: Spacing): string[] {
   const found: string[] = [];
   const next = (layout: readonly number[]): void => {
     if (layout.length === count) {

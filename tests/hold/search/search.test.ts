@@ -1,6 +1,6 @@
 /** Places of tabs: never worse than chance, and what the search promises about room and forbidden stretches. */
 import { describe, expect, it } from 'vitest';
-import { passesFor } from '../../../src/hold/evaluate/reckon.ts';
+import { passesFor } from '../../../src/hold/evaluate/evaluate.ts';
 import { candidates } from '../../../src/hold/scene/candidates.ts';
 import { tabModel } from '../../../src/hold/scene/shapes.ts';
 import { Layouts, ownTable } from '../../../src/hold/search/layouts.ts';

@@ -143,7 +143,7 @@ describe('results', () => {
     const better = chooseHolding(inputOf(first.job, again.value));
     if (!better.ok) throw new Error('refused');
     const ratio = (h: typeof better.value) => {
-      const j = judge(h.reckoning);
+      const j = judge(h.evaluation);
       return Math.min(j.margin.least / j.margin.wanted, j.movement.wanted / j.movement.most);
     };
     expect(ratio(better.value)).toBeGreaterThan(ratio(held.value));

@@ -2,11 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import { candidates, layOn } from '../../../src/hold/scene/candidates.ts';
 import type { StockNet } from '../../../src/hold/scene/net.ts';
-import { chooseTabs, NO_TAB_WISH, TABS_ALONE } from '../../../src/hold/ways/tabs-way.ts';
+import { chooseTabs, NO_TAB_REQUEST, TABS_ALONE } from '../../../src/hold/ways/tabs-way.ts';
 import { lever, ready } from '../scenes.ts';
 
 const { scene, net } = ready(lever(), 30);
-const WISH = { ...NO_TAB_WISH, count: 3, width: 2, height: 1 };
+const WISH = { ...NO_TAB_REQUEST, count: 3, width: 2, height: 1 };
 
 /** The frame with nothing within reach left of a line. */
 function goneLeftOf(x: number): StockNet {
@@ -14,7 +14,7 @@ function goneLeftOf(x: number): StockNet {
 }
 
 function choose(frame: StockNet, count = 3) {
-  return chooseTabs(scene, frame, { ...TABS_ALONE, wish: { ...WISH, count } }, [], 'quick');
+  return chooseTabs(scene, frame, { ...TABS_ALONE, request: { ...WISH, count } }, [], 'quick');
 }
 
 function refusal(frame: StockNet, count = 3) {

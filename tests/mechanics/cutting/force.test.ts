@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { toRad } from '../../../src/base/units.ts';
-import { type Cut, climb, conventional, SLOT } from '../../../src/mechanics/cutting/cut.ts';
+import { climb, conventional, type MillingCut, SLOT } from '../../../src/mechanics/cutting/cut.ts';
 import { engagementStraight } from '../../../src/mechanics/cutting/engagement.ts';
 import { edgeForceOn, forceCases, worstForce } from '../../../src/mechanics/cutting/force.ts';
 import {
@@ -22,19 +22,19 @@ const law = (n: number) => ({ numRuns: runs(n), seed: SEED });
 const measured: ForceLaw = { kind: 'measured', name: '7075', ktc: 796, krc: 169, kac: 222, kte: 28, kre: 31, kae: 1.5 };
 const set = edgeForces([measured])[0]!;
 const noEdge: EdgeForce = { power: 1, tc: 796, te: 0, rc: 169, re: 0, ac: 222, ae: 0 };
-const four: Cut = { diameter: 10, teeth: 4, ap: 2, span: SLOT, toothFeed: 0.05, helix: 0, runout: 0 };
+const four: MillingCut = { diameter: 10, teeth: 4, ap: 2, span: SLOT, toothFeed: 0.05, helix: 0, runout: 0 };
 
-const summary = (cut: Cut, edge: EdgeForce) => worstForce(cut, [edge]);
+const summary = (cut: MillingCut, edge: EdgeForce) => worstForce(cut, [edge]);
 /** Averaged over a turn. */
-const meanForce = (cut: Cut, edge: EdgeForce) => summary(cut, edge).mean;
+const meanForce = (cut: MillingCut, edge: EdgeForce) => summary(cut, edge).mean;
 /** When tooth 0's tip stands at `theta`. */
-const forceAt = (cut: Cut, edge: EdgeForce, theta: number) => {
+const forceAt = (cut: MillingCut, edge: EdgeForce, theta: number) => {
   const frame = cutFrame(cut);
   return edgeForceOn(edge, toothSums(frame, edge.power, theta), frame.axialSign);
 };
 
 /** Closed form of 4.4, on the TOOL, in the axes feed and left. Altintas, Manufacturing Automation, ch. 2. */
-function altintas(c: Cut, e: EdgeForce): [number, number, number] {
+function altintas(c: MillingCut, e: EdgeForce): [number, number, number] {
   const at = (p: number) => {
     const k = (c.teeth * c.ap * c.toothFeed) / (8 * Math.PI),
       q = (c.teeth * c.ap) / (2 * Math.PI);
@@ -62,7 +62,7 @@ describe('mean forces', () => {
       [6, 127.32],
     ] as const;
     for (const [ae, watt] of expected) {
-      const cut: Cut = {
+      const cut: MillingCut = {
         diameter: d,
         teeth: z,
         ap,
@@ -108,7 +108,7 @@ describe('mean forces', () => {
         (from, width, helix) => {
           seen++;
           const span = { from, to: Math.min(Math.PI, from + width) };
-          const cut: Cut = { ...four, span, helix: toRad(helix) };
+          const cut: MillingCut = { ...four, span, helix: toRad(helix) };
           const m = meanForce(cut, set),
             exact = altintas(cut, set);
           expect(Math.abs(m[0] + exact[0]) + Math.abs(m[1] + exact[1]) + Math.abs(m[2] - exact[2])).toBeLessThan(
@@ -119,7 +119,7 @@ describe('mean forces', () => {
       law(300),
     );
     for (const helix of [15, 30, -45]) {
-      const cut: Cut = { ...four, teeth: 2, span: climb(1.2), helix: toRad(helix) };
+      const cut: MillingCut = { ...four, teeth: 2, span: climb(1.2), helix: toRad(helix) };
       const m = meanForce(cut, noEdge);
       for (let i = 0; i < 3; i++) {
         const turn = integrate((t) => forceAt(cut, noEdge, t)[i]!, 0, 2 * Math.PI, 400) / (2 * Math.PI);
@@ -158,7 +158,7 @@ describe('peaks', () => {
       ['O1', 2450, 0.23, 226.1, 329.3, 354.7],
     ] as const;
     for (const [name, kc11, mc, mean, peak, resultant] of rows) {
-      const cut: Cut = { diameter: 6, teeth: 2, ap: 2, span: SLOT, toothFeed: 0.03, helix: 0, runout: 0 };
+      const cut: MillingCut = { diameter: 6, teeth: 2, ap: 2, span: SLOT, toothFeed: 0.03, helix: 0, runout: 0 };
       const s = summary(cut, kienzle(kc11, mc, 0.4, 0));
       expect([name, s.meanTangential.toFixed(1), s.tangential.toFixed(1), s.inPlane.toFixed(1)]).toEqual([
         name,
@@ -170,7 +170,7 @@ describe('peaks', () => {
   });
 
   it('[D] runout raises one chip, up to the whole feed of a turn and no further', () => {
-    const cut: Cut = { diameter: 6, teeth: 2, ap: 2, span: SLOT, toothFeed: 0.03, helix: 0, runout: 0.01 };
+    const cut: MillingCut = { diameter: 6, teeth: 2, ap: 2, span: SLOT, toothFeed: 0.03, helix: 0, runout: 0.01 };
     const peak = (runout: number) => summary({ ...cut, runout }, kienzle(1500, 0.22, 0.4, 0)).tangential;
     expect(peak(0.01)).toBeCloseTo(1500 * 2 * 0.04 ** 0.78, 4);
     expect(peak(0.03)).toBeCloseTo(1500 * 2 * 0.06 ** 0.78, 6);
@@ -178,7 +178,7 @@ describe('peaks', () => {
   });
 
   it('[D] a right-hand helix lifts the part, a left-hand one presses it, by the same amount', () => {
-    const cut: Cut = { ...four, span: climb(1), helix: toRad(30) };
+    const cut: MillingCut = { ...four, span: climb(1), helix: toRad(30) };
     const right = worstForce(cut, edgeForces([measured])),
       left = worstForce({ ...cut, helix: -cut.helix }, edgeForces([measured]));
     expect(right.up).toBeGreaterThan(5);
@@ -242,7 +242,7 @@ describe('force cases', () => {
         (share, side, helix, teeth, ap, turn, rise) => {
           seen++;
           const phi = engagementStraight(6, 6 * share);
-          const cut: Cut = {
+          const cut: MillingCut = {
             diameter: 6,
             teeth,
             ap,

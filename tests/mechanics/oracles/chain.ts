@@ -7,7 +7,7 @@ import type { Vector } from '../../../src/mechanics/cutting/cut.ts';
 import { cholesky, congruent, inverse, multiply, solve, times } from '../../../src/mechanics/math/matrix.ts';
 import { lowestModes, type Modes } from '../../../src/mechanics/math/modes.ts';
 import type { PartMass } from '../../../src/mechanics/plate/condensed-modes.ts';
-import { addInto, type Frame, frameGroups, frameMass } from '../../../src/mechanics/plate/frame.ts';
+import { addInto, frameGroups, frameMass, type RailFrame } from '../../../src/mechanics/plate/frame.ts';
 import {
   assemble,
   bodyOf,
@@ -26,7 +26,7 @@ export interface FrameMatrices {
 }
 
 /** Assembled with room for `extra` further unknowns at the end (a part hung into the frame). */
-export function frameMatrices(frame: Frame, extra = 0): FrameMatrices {
+export function frameMatrices(frame: RailFrame, extra = 0): FrameMatrices {
   const { place, mass: own } = frameMass(frame);
   const size = own.length + extra;
   const stiffness = new Float64Array(size * size);
@@ -56,7 +56,7 @@ export interface HungBody extends HeldBody {
 
 /** `grounded`: further supports that go straight to the ground (a floor, glue). */
 export function hangBody(
-  frame: Frame,
+  frame: RailFrame,
   tabs: readonly HungTab[],
   grounded: readonly Support[],
   origin: Vector,
@@ -85,7 +85,7 @@ export function hangBody(
 
 /** Lowest natural frequencies of frame and part together. Without `part` the bare frame. */
 export function hungModes(
-  frame: Frame,
+  frame: RailFrame,
   tabs: readonly HungTab[],
   grounded: readonly Support[],
   part: PartMass,
@@ -101,7 +101,7 @@ export function hungModes(
   return lowestModes(stiffness, m, size, count);
 }
 
-function assembleHung(frame: Frame, tabs: readonly HungTab[], grounded: readonly Support[], origin: Vector) {
+function assembleHung(frame: RailFrame, tabs: readonly HungTab[], grounded: readonly Support[], origin: Vector) {
   const matrices = frameMatrices(frame, 6);
   const { size, place, stiffness } = matrices;
   const bodyRows = [0, 1, 2, 3, 4, 5].map((i) => size - 6 + i);
@@ -114,7 +114,7 @@ function assembleHung(frame: Frame, tabs: readonly HungTab[], grounded: readonly
 }
 
 /** 12 x 12 of a tab between its node and the body: B^T k B with B = [-carried node motion, body motion]. */
-function coupling(frame: Frame, tab: HungTab, origin: Vector): Float64Array {
+function coupling(frame: RailFrame, tab: HungTab, origin: Vector): Float64Array {
   const node = toLocal(tab.support, frame.nodes[tab.node]!);
   const body = toLocal(tab.support, origin);
   const k = tab.support.stiffness;
@@ -134,7 +134,7 @@ function coupling(frame: Frame, tab: HungTab, origin: Vector): Float64Array {
 }
 
 function tabForce(
-  frame: Frame,
+  frame: RailFrame,
   tab: HungTab,
   origin: Vector,
   u: Float64Array,

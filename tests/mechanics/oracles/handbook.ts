@@ -9,7 +9,7 @@ import {
   type BeamCase,
   type BeamSection,
   beamMovement,
-  type Elastic,
+  type ElasticModuli,
   KAPPA,
 } from '../../../src/mechanics/support/beam.ts';
 import type { FloorStrip } from '../../../src/mechanics/support/floor.ts';
@@ -83,7 +83,7 @@ export function beamStiffness(
   kind: BeamCase,
   length: Mm,
   s: BeamSection,
-  metal: Elastic,
+  metal: ElasticModuli,
   kappa: number = KAPPA,
 ): NewtonPerMm {
   return 1 / beamMovement(kind, 1, length, s, metal, kappa).total;
@@ -94,7 +94,7 @@ export function greatestMoment(kind: BeamCase, load: Newton, length: Mm): number
   return MOMENTS[kind] * load * length;
 }
 
-export function axialStiffness(length: Mm, area: Mm2, metal: Elastic): NewtonPerMm {
+export function axialStiffness(length: Mm, area: Mm2, metal: ElasticModuli): NewtonPerMm {
   return (metal.modulus * area) / length;
 }
 

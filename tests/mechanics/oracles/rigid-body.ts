@@ -8,16 +8,16 @@ import type { SpreadStiffness } from '../../../src/mechanics/support/floor.ts';
 import {
   type Axes,
   assemble,
-  type Body,
   bodyOf,
   type HeldBody,
   type Support,
+  type SupportedBody,
   springs,
   toLocal,
 } from '../../../src/mechanics/support/supports.ts';
 
 /** Assemble and invert. The origin is the middle of the supports unless given. */
-export function holdBody(supports: readonly Support[], origin: Vector = middle(supports)): Body {
+export function holdBody(supports: readonly Support[], origin: Vector = middle(supports)): SupportedBody {
   return bodyOf(assemble(supports, origin), origin, supports);
 }
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Vector } from '../../../src/mechanics/cutting/cut.ts';
 import { cholesky, inverse, solve, symmetricEigen } from '../../../src/mechanics/math/matrix.ts';
 import { lowestModes } from '../../../src/mechanics/math/modes.ts';
-import type { Frame } from '../../../src/mechanics/plate/frame.ts';
+import type { RailFrame } from '../../../src/mechanics/plate/frame.ts';
 import { beamMovement } from '../../../src/mechanics/support/beam.ts';
 import { edgeAxes, loadAt, type Support, toLocal } from '../../../src/mechanics/support/supports.ts';
 import { tabFlexibility } from '../../../src/mechanics/support/tab.ts';
@@ -30,7 +30,7 @@ function straight(
   height: number,
   clamped: readonly number[],
   direction: Vector = [1, 0, 0],
-): Frame {
+): RailFrame {
   const nodes = Array.from(
     { length: parts + 1 },
     (_, i): Vector => [
@@ -44,7 +44,7 @@ function straight(
 }
 
 /** Movement of `node` along `axis` (0-5) for a unit of load `load` there. */
-function give(frame: Frame, node: number, load: number, axis = load): number {
+function give(frame: RailFrame, node: number, load: number, axis = load): number {
   const m = frameMatrices(frame);
   const factor = cholesky(m.stiffness, m.size);
   if (factor.kind !== 'factor') throw new Error('loose');
@@ -84,7 +84,7 @@ describe('static frames', () => {
       [80, 200, 0.25],
     ] as const) {
       const col = 0.5;
-      const frame: Frame = {
+      const frame: RailFrame = {
         nodes: [
           [0, 0, 0],
           [0, h, 0],
@@ -108,7 +108,7 @@ describe('static frames', () => {
   });
 
   it('[D] Maxwell: node i under a load at j moves as j under a load at i; stiffness is symmetric', () => {
-    const frame: Frame = {
+    const frame: RailFrame = {
       nodes: [
         [0, 0, 0],
         [40, 0, 0],
@@ -143,7 +143,7 @@ describe('static frames', () => {
 });
 
 describe('frequencies', () => {
-  const modes = (frame: Frame, count: number) => {
+  const modes = (frame: RailFrame, count: number) => {
     const m = frameMatrices(frame);
     const mass = new Float64Array(m.size * m.size);
     for (let i = 0; i < m.size; i++) mass[i * (m.size + 1)] = m.mass[i]!;
@@ -175,7 +175,7 @@ describe('clamp, frame, tab, part', () => {
   const tabShape = { waist: 2, height: 1, cutterRadius: 1.5, slotWidth: 3 };
   const flex = tabFlexibility(tabShape, steel, { part: 4, frame: 4 });
   const tabK = tabStiffness(flex);
-  const window: Frame = {
+  const window: RailFrame = {
     nodes: [
       [-30, -15, 0],
       [0, -15, 0],
@@ -205,7 +205,7 @@ describe('clamp, frame, tab, part', () => {
     support: { at: [x, y, -1.5], axes: edgeAxes(angle), stiffness: tabK },
   });
   const tabs = [tab(1, 0, -9, -Math.PI / 2), tab(5, 0, 9, Math.PI / 2), tab(3, 24, 0, 0)];
-  const hung = (frame: Frame, some: readonly HungTab[] = tabs, ground: readonly Support[] = []): HungBody => {
+  const hung = (frame: RailFrame, some: readonly HungTab[] = tabs, ground: readonly Support[] = []): HungBody => {
     const b = hangBody(frame, some, ground, [3, 1, 0]);
     if (b.kind !== 'held') throw new Error('loose');
     return b;

@@ -1,6 +1,6 @@
 /** Layouts hung one after another against each hung by itself (`hang`): the same mechanics by another order of sums. */
 import { describe, expect, it } from 'vitest';
-import { type Connector, frameGive, hang } from '../../../src/mechanics/plate/hang.ts';
+import { type Connector, frameCompliance, hang } from '../../../src/mechanics/plate/hang.ts';
 import { HungLayouts } from '../../../src/mechanics/plate/hung-layouts.ts';
 import { assemble, edgeAxes, toLocal } from '../../../src/mechanics/support/supports.ts';
 
@@ -46,7 +46,7 @@ describe('layouts of tabs hung one after another', () => {
     let seen = 0;
     for (const layout of layouts) {
       const used = layout.map((n) => connectors[n]!);
-      const alone = hang(used, (i, j) => frameGive(give, used[i]!, used[j]!), assemble([], origin), origin);
+      const alone = hang(used, (i, j) => frameCompliance(give, used[i]!, used[j]!), assemble([], origin), origin);
       if (alone.kind === 'loose') throw new Error('a layout of the test is loose');
       close(hung.complianceOf(layout)!, alone.compliance);
       hung.recovers(layout).forEach((r, i) => close(r, alone.recover[i]!));

@@ -4,8 +4,8 @@ import type { Vector } from '../../../src/mechanics/cutting/cut.ts';
 import { cholesky, inverse, solve } from '../../../src/mechanics/math/matrix.ts';
 import { skylineFactor, unitSolutions } from '../../../src/mechanics/math/skyline.ts';
 import { condensedModes } from '../../../src/mechanics/plate/condensed-modes.ts';
-import { type Connector, frameGive, hang } from '../../../src/mechanics/plate/hang.ts';
-import { nodeGive, plateFrame, rootedOnly } from '../../../src/mechanics/plate/plate.ts';
+import { type Connector, frameCompliance, hang } from '../../../src/mechanics/plate/hang.ts';
+import { nodeCompliance, plateFrame, rootedOnly } from '../../../src/mechanics/plate/plate.ts';
 import { beamMovement } from '../../../src/mechanics/support/beam.ts';
 import { edgeAxes, toLocal } from '../../../src/mechanics/support/supports.ts';
 import { tabFlexibility } from '../../../src/mechanics/support/tab.ts';
@@ -29,14 +29,14 @@ describe('plate', () => {
       }),
     )!;
     const tip = frame.nodes.reduce((best, n, i) => (n[0] > frame.nodes[best]![0] ? i : best), 0);
-    const solved = nodeGive(frame, [tip]);
+    const solved = nodeCompliance(frame, [tip]);
     expect(solved.kind).toBe('give');
-    if (solved.kind !== 'give') return;
+    if (solved.kind !== 'compliance') return;
     const length = frame.nodes[tip]![0] - 10;
     const up = beamMovement('cantilever', 1, length, { area: 12, inertia: (4 * 27) / 12 }, STEEL).total;
     const aside = beamMovement('cantilever', 1, length, { area: 12, inertia: (3 * 64) / 12 }, STEEL).total;
-    expect(solved.give.blocks[14]! / up).toBeCloseTo(1, 6);
-    expect(solved.give.blocks[7]! / aside).toBeCloseTo(1, 6);
+    expect(solved.compliance.blocks[14]! / up).toBeCloseTo(1, 6);
+    expect(solved.compliance.blocks[7]! / aside).toBeCloseTo(1, 6);
   });
 
   it('[F formula] a strip thinned over a stretch bends as a stepped cantilever: F/(E I) of each piece, summed by its moments', () => {
@@ -55,9 +55,9 @@ describe('plate', () => {
         }),
       )!;
       const tip = frame.nodes.reduce((best, n, i) => (n[0] > frame.nodes[best]![0] ? i : best), 0);
-      const solved = nodeGive(frame, [tip]);
-      if (solved.kind !== 'give') throw new Error('unclamped');
-      return { up: solved.give.blocks[14]!, x: frame.nodes[tip]![0] };
+      const solved = nodeCompliance(frame, [tip]);
+      if (solved.kind !== 'compliance') throw new Error('unclamped');
+      return { up: solved.compliance.blocks[14]!, x: frame.nodes[tip]![0] };
     };
     const whole = tipOf();
     expect(tipOf(() => 0).up).toBe(whole.up);
@@ -106,10 +106,10 @@ describe('plate', () => {
     expect(Math.max(...gaps)).toBeGreaterThan(15);
     expect(frame.nodes.length).toBeLessThan(32);
     const middle = frame.nodes.findIndex((n) => Math.abs(n[0] - 160) < 1e-9);
-    const solved = nodeGive(frame, [middle]);
-    if (solved.kind !== 'give') throw new Error('unclamped');
+    const solved = nodeCompliance(frame, [middle]);
+    if (solved.kind !== 'compliance') throw new Error('unclamped');
     const up = beamMovement('fixed-centre', 1, 300, { area: 12, inertia: (4 * 27) / 12 }, STEEL).total;
-    expect(solved.give.blocks[14]! / up).toBeCloseTo(1, 6);
+    expect(solved.compliance.blocks[14]! / up).toBeCloseTo(1, 6);
   });
 
   it('[D] a square plate on two built-in sides is within a fifth of the same strips side by side, and softer with a window', () => {
@@ -129,9 +129,9 @@ describe('plate', () => {
         windows.every((w) => x < w.minX || x > w.maxX || y < w.minY || y > w.maxY);
       const frame = rootedOnly(plateFrame({ ...facts, windows, stays }))!;
       const node = frame.nodes.findIndex((n) => Math.abs(n[0] - 30) < 3 && n[1] < 5);
-      const solved = nodeGive(frame, [node]);
-      if (solved.kind !== 'give') throw new Error('unclamped');
-      return solved.give.blocks[14]!;
+      const solved = nodeCompliance(frame, [node]);
+      if (solved.kind !== 'compliance') throw new Error('unclamped');
+      return solved.compliance.blocks[14]!;
     };
     const whole = give([]);
     const open = give([{ minX: 15, minY: 8, maxX: 45, maxY: 22 }]);
@@ -210,8 +210,8 @@ describe('part on the plate', () => {
       0,
     );
   const nodes = places.map((p) => near(p.at));
-  const solved = nodeGive(frame, nodes);
-  if (solved.kind !== 'give') throw new Error('unclamped');
+  const solved = nodeCompliance(frame, nodes);
+  if (solved.kind !== 'compliance') throw new Error('unclamped');
   const connectors = places.map(
     (p, i): Connector => ({
       at: p.at,
@@ -232,7 +232,7 @@ describe('part on the plate', () => {
   it('[D] equals frame, tabs and part in one set of equations: movement and tab forces to 1e-8', () => {
     const quick = hang(
       connectors,
-      (i, j) => frameGive(solved.give, connectors[i]!, connectors[j]!),
+      (i, j) => frameCompliance(solved.compliance, connectors[i]!, connectors[j]!),
       new Float64Array(36),
       origin,
     );
@@ -254,13 +254,13 @@ describe('part on the plate', () => {
     const { mass, place } = frameMatrices(frame);
     const spread = frame.nodes.map((_, i) => i).filter((i) => place[6 * i]! >= 0 && i % 3 === 0);
     const all2 = [...new Set([...nodes, ...spread])];
-    const give = nodeGive(frame, all2);
-    if (give.kind !== 'give') throw new Error('unclamped');
+    const give = nodeCompliance(frame, all2);
+    if (give.kind !== 'compliance') throw new Error('unclamped');
     const metal = frame.nodes.flatMap((at, i) => (place[6 * i]! < 0 ? [] : [{ at, mass: mass[place[6 * i]!]! }]));
     const hung = connectors.map((c, i) => ({ ...c, root: { index: all2.indexOf(nodes[i]!), rows: c.root!.rows } }));
     const masters = all2.map((_, i) => i);
     const places2 = all2.map((n) => frame.nodes[n]!);
-    const quick = condensedModes({ give: give.give, places: places2, metal, masters }, hung, [], part, 2);
+    const quick = condensedModes({ compliance: give.compliance, places: places2, metal, masters }, hung, [], part, 2);
     const whole = hungModes(frame, tabs, [], part, 2);
     if (quick.kind !== 'modes' || whole.kind !== 'modes') throw new Error('loose');
     expect(quick.frequencies[0]! / whole.frequencies[0]!).toBeGreaterThan(0.9);
@@ -281,9 +281,9 @@ it('inverse of the give is a stiffness: symmetric and positive', () => {
       density: 7.85e-9,
     }),
   )!;
-  const solved = nodeGive(frame, [frame.nodes.length - 3]);
-  if (solved.kind !== 'give') throw new Error('unclamped');
-  const b = solved.give.blocks;
+  const solved = nodeCompliance(frame, [frame.nodes.length - 3]);
+  if (solved.kind !== 'compliance') throw new Error('unclamped');
+  const b = solved.compliance.blocks;
   for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) expect(b[6 * i + j]).toBeCloseTo(b[6 * j + i]!, 12);
   const factor = cholesky(b, 6);
   if (factor.kind === 'factor') expect(inverse(factor)[0]).toBeGreaterThan(0);

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cholesky, solve } from '../../../src/mechanics/math/matrix.ts';
 import { bondStiffness, CYANOACRYLATE, characteristic } from '../../../src/mechanics/support/glue.ts';
 import { lapPeaks } from '../../../src/mechanics/support/lap-joint.ts';
-import { rimGive, rimMargin } from '../../../src/mechanics/support/rim.ts';
+import { rimCompliance, rimMargin } from '../../../src/mechanics/support/rim.ts';
 import { FULL } from '../../runs.ts';
 import { type PlateOnSprings, plateOnSprings } from '../bonded-plate.ts';
 
@@ -82,7 +82,7 @@ describe('glued rim', () => {
       const { net, nodes, out } = modelled(c);
       const place =
         c.shape === 'strip' || c.shape === 'straight' ? { radius: Infinity, breadth: breadthOf(c) } : roundOf(c);
-      const give = rimGive(bond, { thickness: c.thickness, metal: brass }, place);
+      const give = rimCompliance(bond, { thickness: c.thickness, metal: brass }, place);
       const along = [-out[1], out[0]] as const;
       const wet = (stress: number) => stress / bond.wetted;
       const within = (bound: number, found: number) => {
@@ -108,7 +108,7 @@ describe('glued rim', () => {
 
   it('[M] a long straight edge lifts as Westergaard has it: P sqrt((2 + 1.2 nu)/(E h^3 k)), within a twentieth', () => {
     for (const thickness of [0.5, 1, 4]) {
-      const give = rimGive(bond, { thickness, metal: brass }, { radius: Infinity, breadth: 1e6 });
+      const give = rimCompliance(bond, { thickness, metal: brass }, { radius: Infinity, breadth: 1e6 });
       const deflection = Math.sqrt((2 + 1.2 * brass.poisson) / (brass.modulus * thickness ** 3 * spring.up));
       expect(Math.abs((give.lift * bond.wetted) / (spring.up * deflection) - 1)).toBeLessThan(0.05);
     }
@@ -139,7 +139,7 @@ describe('glued rim', () => {
   it('[D] the least of pull, shear and lift on a line rules; pressing down and heights past the plate change nothing', () => {
     const spot = { x: 0, y: 0, nx: 1, ny: 0 };
     const give = { lift: 1, aside: [0.5, 0.2, 1] as const, shear: 0.1, line: 0.25 };
-    const rim = { gives: new Map([[spot, give]]), bottom: -2, thickness: 2, pull: 6, shear: 4, line: 1 };
+    const rim = { compliances: new Map([[spot, give]]), bottom: -2, thickness: 2, pull: 6, shear: 4, line: 1 };
     const margin = (z: number, out: number, along: number, up: number) =>
       rimMargin(rim, { spot, z, out, along, up }, 0, 0);
     expect(margin(-1, 0, 0, 1)).toBeCloseTo(4, 12);
@@ -154,7 +154,7 @@ describe('glued rim', () => {
 
   it('[D] narrower, thinner and drier rims bear less', () => {
     const at = (thickness: number, radius: number, wetted: number) =>
-      rimGive({ ...bond, wetted }, { thickness, metal: brass }, { radius, breadth: 2 * radius });
+      rimCompliance({ ...bond, wetted }, { thickness, metal: brass }, { radius, breadth: 2 * radius });
     const base = at(2, 3, 0.7);
     for (const worse of [at(2, 1.5, 0.7), at(1, 3, 0.7), at(2, 3, 0.5)]) {
       expect(worse.lift).toBeGreaterThan(base.lift);
@@ -195,7 +195,7 @@ describe('lap joint', () => {
     const ratio = (modulus: number) => {
       const film = { ...CYANOACRYLATE, modulus };
       const place = { radius: Infinity, breadth: 1e6 };
-      const give = rimGive({ ...film, wetted: 0.7 }, { thickness: 1, metal: brass }, place);
+      const give = rimCompliance({ ...film, wetted: 0.7 }, { thickness: 1, metal: brass }, place);
       return give.lift / lapPeaks(joint, { ...film, wetted: 1 }, 13.2).pull;
     };
     expect(Math.abs(ratio(1700) / ratio(1000) - 1)).toBeLessThan(0.03);

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Vector } from '../../../src/mechanics/cutting/cut.ts';
 import { symmetricEigen } from '../../../src/mechanics/math/matrix.ts';
-import { type Contact, settle } from '../../../src/mechanics/support/contact.ts';
+import { settle, type UnilateralContact } from '../../../src/mechanics/support/contact.ts';
 import {
   edgeAxes,
   type HeldBody,
@@ -68,7 +68,7 @@ describe('published groups of fasteners and welds', () => {
   });
 
   it('T4 [F inputs] Bhandari Example 7.5: tipping about an edge, 25 kN at 100 mm -> shear 6250, tension 8108.11 N', () => {
-    const edge: Contact[] = [-50, 50].map((x) => ({ at: [x, 0, 0], push: [0, 0, 1], stiffness: 1e10 }));
+    const edge: UnilateralContact[] = [-50, 50].map((x) => ({ at: [x, 0, 0], push: [0, 0, 1], stiffness: 1e10 }));
     const bolts = [bolt(-40, 150), bolt(40, 150), bolt(-40, 25), bolt(40, 25)];
     const load = loadAt(O, [0, 0, 100], [0, -25_000, 0]);
     const r = settle(bolts, edge, O, load);
@@ -205,7 +205,7 @@ describe('loose bodies', () => {
 });
 
 describe('push-only contacts', () => {
-  const plate: Contact[] = [
+  const plate: UnilateralContact[] = [
     [-10, -10],
     [10, -10],
     [10, 10],
@@ -263,7 +263,7 @@ describe('push-only contacts', () => {
       );
       const cs = Array.from(
         { length: 9 },
-        (): Contact => ({
+        (): UnilateralContact => ({
           at: [rand() * 40 - 20, rand() * 40 - 20, -2],
           push: [0, 0, 1],
           stiffness: 1e4 * rand() + 1,

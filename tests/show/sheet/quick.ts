@@ -37,7 +37,7 @@ export function quickInput(text: string, options: { post?: string; course?: bool
     tabs: thirds(job),
     rail: 5.5,
     reasons: ['three tabs at even thirds, for a test'],
-    reckoning: { parts: [], moments: [], modes: [], slotWidth: plan.slotWidth, hollow: false },
+    evaluation: { parts: [], moments: [], modes: [], slotWidth: plan.slotWidth, hollow: false },
   };
   const post = must(readPost(shippedPost(options.post ?? 'standard'), 'posts'));
   const moves = must(makeMoves(job, plan, holding, abilitiesOf(post), ['CAUTION: a test.']));

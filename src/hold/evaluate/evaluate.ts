@@ -1,30 +1,30 @@
-/** A way of holding reckoned: the state of every part at every pass that loads its edge. */
+/** A way of holding evaluated: the state of every part at every pass that loads its edge. */
 import type { Hertz, Mm } from '../../base/units.ts';
 import { condensedModes } from '../../mechanics/plate/condensed-modes.ts';
 import { frameMass } from '../../mechanics/plate/frame.ts';
 import type { EdgeSpot } from '../../mechanics/support/edge-spot.ts';
-import type { HeldPart, Moment, PartState, Reckoning } from '../holding.ts';
+import type { Evaluation, HeldPart, Moment, PartState } from '../holding.ts';
 import { layOn } from '../scene/candidates.ts';
 import { type Pass, passesOf } from '../scene/loads.ts';
 import type { StockNet } from '../scene/net.ts';
 import { massOf } from '../scene/part-mass.ts';
 import type { HoldScene } from '../scene/scene.ts';
-import type { Way } from '../way.ts';
+import type { HoldWay } from '../way.ts';
 import { groundedOf } from './grounded.ts';
 import { buildState, tabConnectors } from './states.ts';
 
-export type Reckoned =
-  | { readonly kind: 'reckoned'; readonly reckoning: Reckoning }
+export type Evaluated =
+  | { readonly kind: 'evaluated'; readonly evaluation: Evaluation }
   /** Part and the state in which nothing resists some movement of it. */
   | { readonly kind: 'loose'; readonly part: number; readonly state: string };
 
 /** `only`: passes looked at; all unless given. */
-export function reckon(
+export function evaluate(
   scene: HoldScene,
   net: StockNet,
-  way: Way,
+  way: HoldWay,
   only: (kind: Pass['kind']) => boolean = () => true,
-): Reckoned {
+): Evaluated {
   const passes = passesFor(scene, way).filter((p) => only(p.kind));
   const keys = stateKeys(passes, way);
   const parts: HeldPart[] = [];
@@ -45,17 +45,17 @@ export function reckon(
     }),
   );
   const { slotWidth, hollow } = scene;
-  return { kind: 'reckoned', reckoning: { parts, moments, modes: [], slotWidth, hollow } };
+  return { kind: 'evaluated', evaluation: { parts, moments, modes: [], slotWidth, hollow } };
 }
 
-function tabSpots(scene: HoldScene, part: number, way: Way): EdgeSpot[] {
+function tabSpots(scene: HoldScene, part: number, way: HoldWay): EdgeSpot[] {
   return (way.tabs?.places ?? []).map((place) => {
     const { at, normal } = layOn(scene, part, place);
     return { x: at.x, y: at.y, nx: normal.x, ny: normal.y };
   });
 }
 
-export function passesFor(scene: HoldScene, way: Way): readonly Pass[] {
+export function passesFor(scene: HoldScene, way: HoldWay): readonly Pass[] {
   const heights = way.tabs ? { cut: way.tabs.cutHeight, left: way.tabs.height, count: way.tabs.places.length } : null;
   return passesOf(scene, way.floor, heights);
 }
@@ -66,12 +66,12 @@ export interface StateKey {
   readonly thinned: number;
 }
 
-function keyOf(kind: Pass['kind'], below: Mm, pass: number, way: Way): StateKey {
+function keyOf(kind: Pass['kind'], below: Mm, pass: number, way: HoldWay): StateKey {
   const thinned = kind === 'lightening' ? pass + 1 : 0;
   return { below: way.floor > 0 ? Math.max(below, 0) : below, thinned };
 }
 
-function stateKeys(passes: readonly Pass[], way: Way): StateKey[] {
+function stateKeys(passes: readonly Pass[], way: HoldWay): StateKey[] {
   const keys: StateKey[] = [];
   for (const p of passes) {
     const key = keyOf(p.kind, p.below, p.pass, way);
@@ -94,13 +94,13 @@ const MODES = 4;
 const MASTERS = 8;
 
 /** Frequencies take as long as all the rest: only of the holding that is chosen. */
-export function modesOf(scene: HoldScene, net: StockNet, way: Way): readonly Hertz[] {
-  const count = net.give.nodes.length;
+export function modesOf(scene: HoldScene, net: StockNet, way: HoldWay): readonly Hertz[] {
+  const count = net.compliance.nodes.length;
   const { mass, place } = frameMass(net.frame);
   const modes = condensedModes(
     {
-      give: net.give,
-      places: net.give.nodes.map((n) => net.frame.nodes[n]!),
+      compliance: net.compliance,
+      places: net.compliance.nodes.map((n) => net.frame.nodes[n]!),
       metal: net.frame.nodes.flatMap((at, i) => (place[6 * i]! < 0 ? [] : [{ at, mass: mass[place[6 * i]!]! }])),
       masters: Array.from({ length: Math.min(MASTERS, count) }, (_, i) => Math.floor((i * count) / MASTERS)),
     },

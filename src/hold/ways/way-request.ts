@@ -2,10 +2,10 @@
 import { toDeg } from '../../base/units.ts';
 import { angleOf } from '../../geometry/measure/point.ts';
 import type { HoldWish, Job, TabWish } from '../../part/part.ts';
-import type { TabsWay, Way } from '../way.ts';
+import type { HoldWay, TabsWay } from '../way.ts';
 
-export function wishFor(job: Job, way: Way): HoldWish {
-  const tabs = way.tabs && tabWish(way.tabs);
+export function requestFor(job: Job, way: HoldWay): HoldWish {
+  const tabs = way.tabs && tabRequest(way.tabs);
   if (way.screws) return { by: 'screws', through: way.screws.holes, thread: way.screws.thread, tabs };
   if (way.glue) return { by: 'glue', ...way.glue };
   if (way.stub) {
@@ -17,7 +17,7 @@ export function wishFor(job: Job, way: Way): HoldWish {
   return job.stock.below > 0 ? { by: 'auto' } : { by: 'floor', thickness: way.floor };
 }
 
-function tabWish({ width, cutHeight, height, places }: TabsWay): TabWish {
+function tabRequest({ width, cutHeight, height, places }: TabsWay): TabWish {
   const lightenTo = height < cutHeight ? height : null;
   return { count: null, width, height: cutHeight, lightenTo, at: places.map((p) => p.at) };
 }

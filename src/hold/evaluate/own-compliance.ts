@@ -3,39 +3,44 @@
  * narrowest metal on the way. Between two supports a beam gives less (at most half): errs on the safe side.
  */
 import type { Mm } from '../../base/units.ts';
-import type { OwnGive } from '../../mechanics/held/held-state.ts';
-import { beamMovement, type Elastic } from '../../mechanics/support/beam.ts';
-import type { Spot } from '../scene/scene.ts';
+import type { OwnCompliance } from '../../mechanics/held/held-state.ts';
+import { beamMovement, type ElasticModuli } from '../../mechanics/support/beam.ts';
+import type { PartSpot } from '../scene/scene.ts';
 
-export const NO_GIVE: OwnGive = { normal: 0, up: 0 };
+export const NO_COMPLIANCE: OwnCompliance = { normal: 0, up: 0 };
 
 /** Over this share of the total movement the stiff-body model does not hold there (design section 5). */
-export const OWN_SHARE_TOLD = 0.25;
+export const OWN_SHARE_REPORTED = 0.25;
 
 /** One a spot: the least over the supports. */
-export function ownGives(
-  spots: readonly Spot[],
+export function ownCompliances(
+  spots: readonly PartSpot[],
   supports: readonly { readonly x: Mm; readonly y: Mm }[],
   thickness: Mm,
-  metal: Elastic,
-): readonly OwnGive[] {
+  metal: ElasticModuli,
+): readonly OwnCompliance[] {
   return spots.map((s) => {
-    let best: OwnGive | null = null;
+    let best: OwnCompliance | null = null;
     for (const p of supports) {
-      const give = giveFrom(s, p, thickness, metal);
-      if (best === null || give.normal + give.up < best.normal + best.up) best = give;
+      const compliance = complianceFrom(s, p, thickness, metal);
+      if (best === null || compliance.normal + compliance.up < best.normal + best.up) best = compliance;
     }
-    return best ?? NO_GIVE;
+    return best ?? NO_COMPLIANCE;
   });
 }
 
 /** Under this distance the spot is at the support. */
 const AT: Mm = 0.5;
 
-export function giveFrom(s: Spot, p: { readonly x: Mm; readonly y: Mm }, thickness: Mm, metal: Elastic): OwnGive {
+export function complianceFrom(
+  s: PartSpot,
+  p: { readonly x: Mm; readonly y: Mm },
+  thickness: Mm,
+  metal: ElasticModuli,
+): OwnCompliance {
   const square = (s.x - p.x) ** 2 + (s.y - p.y) ** 2;
   const length = Math.sqrt(square);
-  if (length < AT) return NO_GIVE;
+  if (length < AT) return NO_COMPLIANCE;
   const wide = narrowest(s, square);
   const area = wide * thickness;
   const upright = beamMovement('cantilever', 1, length, { area, inertia: (wide * thickness ** 3) / 12 }, metal).total;
@@ -45,7 +50,7 @@ export function giveFrom(s: Spot, p: { readonly x: Mm; readonly y: Mm }, thickne
 }
 
 /** Least depth of metal at the spots no farther from `s` than this (square of the distance). */
-function narrowest({ near: { squares, depths }, depth }: Spot, square: number): Mm {
+function narrowest({ near: { squares, depths }, depth }: PartSpot, square: number): Mm {
   let lo = 0;
   let hi = squares.length;
   while (lo < hi) {
