@@ -75,7 +75,7 @@ describe('laws', () => {
     const soft = { ...BASE.scene, metal: { ...BASE.scene.metal, modulus: BASE.scene.metal.modulus / 2 } };
     const net = {
       ...BASE.net,
-      give: { ...BASE.net.compliance, blocks: BASE.net.compliance.blocks.map((v) => 2 * v) },
+      compliance: { ...BASE.net.compliance, blocks: BASE.net.compliance.blocks.map((v) => 2 * v) },
     };
     const a = heldBy(BASE.scene, BASE.net, tabsWay(THREE));
     const b = heldBy(soft, net, tabsWay(THREE));

@@ -1,7 +1,7 @@
 /** What a trial cut asks of motor, cutter and holding, and the first of their limits that it breaks. */
 import { short } from '../../base/text.ts';
 import { type Mm, type MmPerMin, type Newton, type Rpm, type Stress, toRad, type Watt } from '../../base/units.ts';
-import { type MillingCut, climb, conventional, SLOT } from '../../mechanics/cutting/cut.ts';
+import { climb, conventional, type MillingCut, SLOT } from '../../mechanics/cutting/cut.ts';
 import { motorPower, powerAtSpeed, tableFeed } from '../../mechanics/cutting/cutting.ts';
 import { cutterDeflection } from '../../mechanics/cutting/deflection.ts';
 import { engagementStraight } from '../../mechanics/cutting/engagement.ts';
