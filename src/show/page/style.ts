@@ -1,7 +1,10 @@
 /** The page's style: a drawing-office sheet. One type family, black on white, narrow frames, white space; colours only with a meaning. */
 
 export const STYLE = `
-:root { font: 100%/1.5 Arial, "Liberation Sans", Helvetica, sans-serif; font-variant-numeric: tabular-nums; color: #000; background: #fff; }
+/* Where none of the usual faces is installed, the one that most such systems have is an eighth wider: taken at their width, lines break as they do there. */
+@font-face { font-family: "wide face"; src: local("DejaVu Sans"), local("Verdana"); size-adjust: 87%; }
+@font-face { font-family: "wide face"; font-weight: 600 700; src: local("DejaVu Sans Bold"), local("Verdana Bold"); size-adjust: 81%; }
+:root { font: 100%/1.5 Arial, "Liberation Sans", Helvetica, "wide face", sans-serif; font-variant-numeric: tabular-nums; color: #000; background: #fff; }
 * { box-sizing: border-box; }
 body { margin: 0; padding: .75rem 2rem 3rem; max-width: 110rem; margin-inline: auto; }
 h1 { font-size: 1.6rem; font-weight: 600; margin: 0; }
