@@ -17,7 +17,7 @@ beforeAll(() => {
   folder = installed();
   writeFileSync(join(folder, 'program.mjs'), readmeProgram());
   said = execFileSync(process.execPath, ['program.mjs'], { cwd: folder, encoding: 'utf8' });
-});
+}, 600_000);
 afterAll(() => rmSync(folder, { recursive: true }));
 
 function typesOf(program: string, resolution: readonly string[]): string {
@@ -51,33 +51,37 @@ describe('the program that README shows', () => {
     expect(said).toMatch(/\n0 faults [1-9]\d* proven\n$/);
   });
 
-  it.skipIf(BROWSER === null)('says the same in a browser worker, byte for byte', async () => {
-    const bundled = await build({
-      entryPoints: [join(folder, 'program.mjs')],
-      bundle: true,
-      write: false,
-      format: 'iife',
-      platform: 'browser',
-      logLevel: 'error',
-    });
-    const program = `const lines = []; console.log = (...words) => lines.push(words.join(' '));\n${bundled.outputFiles[0]!.text}\npostMessage(lines.join('\\n') + '\\n');`;
-    const browser = await launch();
-    try {
-      const tab = await browser.newPage();
-      const there = await tab.evaluate(
-        (code) =>
-          new Promise<string>((done, fail) => {
-            const worker = new Worker(URL.createObjectURL(new Blob([code])));
-            worker.onmessage = (e) => done(e.data);
-            worker.onerror = (e) => fail(new Error(e.message));
-          }),
-        program,
-      );
-      expect(there).toBe(said);
-    } finally {
-      await browser.close();
-    }
-  });
+  it.skipIf(BROWSER === null)(
+    'says the same in a browser worker, byte for byte',
+    async () => {
+      const bundled = await build({
+        entryPoints: [join(folder, 'program.mjs')],
+        bundle: true,
+        write: false,
+        format: 'iife',
+        platform: 'browser',
+        logLevel: 'error',
+      });
+      const program = `const lines = []; console.log = (...words) => lines.push(words.join(' '));\n${bundled.outputFiles[0]!.text}\npostMessage(lines.join('\\n') + '\\n');`;
+      const browser = await launch();
+      try {
+        const tab = await browser.newPage();
+        const there = await tab.evaluate(
+          (code) =>
+            new Promise<string>((done, fail) => {
+              const worker = new Worker(URL.createObjectURL(new Blob([code])));
+              worker.onmessage = (e) => done(e.data);
+              worker.onerror = (e) => fail(new Error(e.message));
+            }),
+          program,
+        );
+        expect(there).toBe(said);
+      } finally {
+        await browser.close();
+      }
+    },
+    300_000,
+  );
 });
 
 describe('input', () => {

@@ -103,12 +103,12 @@ describe('a stop', () => {
     const session = open(leverOnPlate(), () => ++count === stopAt);
     // Through one session, later and later; what had been worked out by then is not asked for again.
     let stops = 0;
-    for (stopAt = 1; stopAt <= asked; stopAt += Math.max(1, Math.floor(asked / 12))) {
+    for (stopAt = 1; stopAt <= asked; stopAt += Math.max(1, Math.floor(asked / 6))) {
       count = 0;
       if (session.finish().kind === 'stopped') stops++;
     }
-    expect(stops).toBeGreaterThan(3);
+    expect(stops).toBeGreaterThan(2);
     stopAt = 0;
     expect(bytesOf(answered(session.finish()))).toBe(whole);
-  });
+  }, 300_000);
 });
