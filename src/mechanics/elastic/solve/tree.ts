@@ -1,0 +1,162 @@
+/**
+ * Multifrontal Cholesky over a tree of element groups (Duff and Reid, The multifrontal solution of indefinite sparse symmetric
+ * linear equations, ACM TOMS 9, 1983; nested dissection after George, 1973, by halving the elements at the middle of their longer
+ * spread). Unknowns that are kept come out with their Schur complement: the body as seen from there.
+ */
+import { eliminate } from './dense.ts';
+
+/** Stiffness of one element: `matrix` is full, dofs.length squared, symmetric. */
+export interface Element {
+  readonly dofs: Int32Array;
+  readonly matrix: Float64Array;
+  /** Where it is, for the dissection. */
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface Front {
+  /** Eliminated ones first, then those passed on. */
+  readonly dofs: Int32Array;
+  readonly count: number;
+  /** Rows of `count` columns of L, one for each of `dofs`. */
+  readonly lower: Float64Array;
+}
+
+export interface Condensed {
+  readonly kind: 'condensed';
+  /** In an order in which they can be worked forward. */
+  readonly fronts: readonly Front[];
+  readonly kept: Int32Array;
+  /** kept.length squared, full. */
+  readonly schur: Float64Array;
+  /** One above the greatest number of an unknown. */
+  readonly size: number;
+}
+
+export interface Loose {
+  readonly kind: 'loose';
+  /** The unknown that nothing resists. */
+  readonly dof: number;
+}
+
+/** Unknowns of a group of elements that is not divided further: smaller pays in flops, larger in calls. */
+const LEAF = 90;
+
+export function condense(elements: readonly Element[], kept: ReadonlySet<number>): Condensed | Loose {
+  const size = elements.reduce((m, e) => e.dofs.reduce((k, d) => Math.max(k, d + 1), m), 0);
+  const order = Array.from(elements.keys());
+  const root = halve(elements, order, 0, order.length);
+  const first = new Int32Array(size).fill(order.length);
+  const last = new Int32Array(size).fill(-1);
+  order.forEach((e, i) => {
+    for (const d of elements[e]!.dofs) {
+      if (i < first[d]!) first[d] = i;
+      if (i > last[d]!) last[d] = i;
+    }
+  });
+  for (const d of kept) if (d < size) last[d] = order.length;
+  const work: Work = { elements, order, first, last, place: new Int32Array(size), fronts: [], loose: -1 };
+  const top = climb(work, root);
+  if (top === null) return { kind: 'loose', dof: work.loose };
+  return { kind: 'condensed', fronts: work.fronts, kept: top.dofs, schur: mirrored(top.matrix, top.dofs.length), size };
+}
+
+interface Group {
+  readonly from: number;
+  readonly to: number;
+  readonly halves: readonly [Group, Group] | null;
+}
+
+function halve(elements: readonly Element[], order: number[], from: number, to: number): Group {
+  let unknowns = 0;
+  let [x0, x1, y0, y1] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (let i = from; i < to; i++) {
+    const e = elements[order[i]!]!;
+    unknowns += e.dofs.length;
+    x0 = Math.min(x0, e.x);
+    x1 = Math.max(x1, e.x);
+    y0 = Math.min(y0, e.y);
+    y1 = Math.max(y1, e.y);
+  }
+  if (to - from < 2 || unknowns < LEAF) return { from, to, halves: null };
+  const across = x1 - x0 > y1 - y0;
+  const sorted = order.slice(from, to).sort((p, q) => {
+    const [a, b] = [elements[p]!, elements[q]!];
+    return (across ? a.x - b.x : a.y - b.y) || p - q;
+  });
+  for (let i = from; i < to; i++) order[i] = sorted[i - from]!;
+  // By unknowns, not by elements: solids weigh more than plates.
+  let half = from;
+  for (let sum = 0; half < to - 1 && sum < unknowns / 2; half++) sum += elements[order[half]!]!.dofs.length;
+  half = Math.max(half, from + 1);
+  return { from, to, halves: [halve(elements, order, from, half), halve(elements, order, half, to)] };
+}
+
+interface Work {
+  readonly elements: readonly Element[];
+  readonly order: readonly number[];
+  readonly first: Int32Array;
+  readonly last: Int32Array;
+  /** Where each unknown stands in the front at hand. */
+  readonly place: Int32Array;
+  readonly fronts: Front[];
+  loose: number;
+}
+
+interface Passed {
+  readonly dofs: Int32Array;
+  readonly matrix: Float64Array;
+}
+
+function climb(work: Work, group: Group): Passed | null {
+  const parts: Passed[] = [];
+  if (group.halves === null) for (let i = group.from; i < group.to; i++) parts.push(work.elements[work.order[i]!]!);
+  else {
+    for (const half of group.halves) {
+      const part = climb(work, half);
+      if (part === null) return null;
+      parts.push(part);
+    }
+  }
+  const all = [...new Set(parts.flatMap((p) => [...p.dofs]))];
+  const done = all.filter((d) => work.first[d]! >= group.from && work.last[d]! < group.to);
+  const dofs = Int32Array.from([...done, ...all.filter((d) => !(work.first[d]! >= group.from && work.last[d]! < group.to))]);
+  const n = dofs.length;
+  const matrix = new Float64Array(n * n);
+  dofs.forEach((d, i) => {
+    work.place[d] = i;
+  });
+  for (const part of parts) add(matrix, n, part, work.place);
+  const fails = eliminate(matrix, n, done.length);
+  if (fails >= 0) {
+    work.loose = dofs[fails]!;
+    return null;
+  }
+  const count = done.length;
+  if (count > 0) {
+    const lower = new Float64Array(n * count);
+    for (let i = 0; i < n; i++) lower.set(matrix.subarray(i * n, i * n + count), i * count);
+    work.fronts.push({ dofs, count, lower });
+  }
+  const m = n - count;
+  const rest = new Float64Array(m * m);
+  for (let i = 0; i < m; i++) rest.set(matrix.subarray((count + i) * n + count, (count + i) * n + count + i + 1), i * m);
+  return { dofs: dofs.slice(count), matrix: rest };
+}
+
+/** Lower triangles are added: the order of a part's unknowns need not be that of the front. */
+function add(into: Float64Array, n: number, { dofs, matrix }: Passed, place: Int32Array): void {
+  const m = dofs.length;
+  for (let i = 0; i < m; i++) {
+    const r = place[dofs[i]!]!;
+    for (let j = 0; j <= i; j++) {
+      const c = place[dofs[j]!]!;
+      into[r >= c ? r * n + c : c * n + r]! += matrix[i * m + j]!;
+    }
+  }
+}
+
+function mirrored(a: Float64Array, n: number): Float64Array {
+  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) a[j * n + i] = a[i * n + j]!;
+  return a;
+}
