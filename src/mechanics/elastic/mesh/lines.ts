@@ -69,7 +69,11 @@ function meetings(lines: readonly Line[]): Map<number, Point[]>[] {
     for (let k = 0; k < (line.closed ? n : n - 1); k++) {
       const [a, b] = [line.points[k]!, line.points[(k + 1) % n]!];
       const on = others.filter((p) => within(a, b, p));
-      if (on.length > 0) found.set(k, on.sort((p, q) => distance(a, p) - distance(a, q)));
+      if (on.length > 0)
+        found.set(
+          k,
+          on.sort((p, q) => distance(a, p) - distance(a, q)),
+        );
     }
     return found;
   });

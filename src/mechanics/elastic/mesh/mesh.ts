@@ -70,9 +70,11 @@ function faultOf({ x, y, ends }: Segments, narrowest: Mm): NoMesh | null {
       const [c, d] = ends[j]!;
       if (a === c || a === d || b === c || b === d) continue;
       const [cx, cy, dx, dy] = [x[c]!, y[c]!, x[d]!, y[d]!];
-      if (Math.max(cx, dx) < left || Math.min(cx, dx) > right || Math.max(cy, dy) < low || Math.min(cy, dy) > high) continue;
+      if (Math.max(cx, dx) < left || Math.min(cx, dx) > right || Math.max(cy, dy) < low || Math.min(cy, dy) > high)
+        continue;
       const gap = between([ax, ay], [bx, by], [cx, cy], [dx, dy]);
-      if (gap < narrowest) return { kind: 'no-mesh', reason: gap === 0 ? 'crossing' : 'neck', at: [(ax + bx) / 2, (ay + by) / 2] };
+      if (gap < narrowest)
+        return { kind: 'no-mesh', reason: gap === 0 ? 'crossing' : 'neck', at: [(ax + bx) / 2, (ay + by) / 2] };
     }
   }
   return null;

@@ -19,7 +19,7 @@ export type Refined = { readonly kind: 'refined'; readonly t: Triangulation } | 
 /** Ratio of circumradius to shortest edge: Ruppert's bound of sqrt 2 is 20.7 degrees, and is met with certainty. */
 const MOST_RATIO = Math.SQRT2;
 /** An equilateral triangle of side s has circumradius 0.58 s. */
-const RADIUS_OF_SIZE = 0.66;
+const RADIUS_OF_SIZE = 0.75;
 /** Where lines meet at small angles halving would not end: shorter pieces stay as they are. */
 const SHORTEST = 0.2;
 
@@ -31,7 +31,10 @@ export function refine({ segments, size, regionAt, most }: RefineRequest): Refin
   const at = xs.map((x, i) => insert(t, x, ys[i]!, made));
   const state: State = { t, size, ends: segments.ends.map(([a, b]) => [at[a]!, at[b]!]), bad: [], regionAt };
   conform(state);
-  look(state, Array.from({ length: t.corners.length / 3 }, (_, i) => i));
+  look(
+    state,
+    Array.from({ length: t.corners.length / 3 }, (_, i) => i),
+  );
   while (state.bad.length > 0) {
     if (t.x.length > most) return { kind: 'too-many' };
     improve(state, state.bad.pop()!);
@@ -107,9 +110,7 @@ function shape(t: Triangulation, a: number, b: number, c: number) {
   const ab = Math.hypot(t.x[a]! - t.x[b]!, t.y[a]! - t.y[b]!);
   const bc = Math.hypot(t.x[b]! - t.x[c]!, t.y[b]! - t.y[c]!);
   const ca = Math.hypot(t.x[c]! - t.x[a]!, t.y[c]! - t.y[a]!);
-  const area = Math.abs(
-    (t.x[b]! - t.x[a]!) * (t.y[c]! - t.y[a]!) - (t.x[c]! - t.x[a]!) * (t.y[b]! - t.y[a]!),
-  );
+  const area = Math.abs((t.x[b]! - t.x[a]!) * (t.y[c]! - t.y[a]!) - (t.x[c]! - t.x[a]!) * (t.y[b]! - t.y[a]!));
   return { radius: (ab * bc * ca) / (2 * area), shortest: Math.min(ab, bc, ca) };
 }
 
@@ -150,4 +151,3 @@ function circumcentre(t: Triangulation, a: number, b: number, c: number): readon
   const c2 = cx * cx + cy * cy;
   return [t.x[a]! + (cy * b2 - by * c2) / d, t.y[a]! + (bx * c2 - cx * b2) / d];
 }
-

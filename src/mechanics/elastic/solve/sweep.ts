@@ -15,11 +15,12 @@ export interface Reduced {
 }
 
 /** Right sides as rows of `width` numbers, one for each unknown. */
-export function rows(size: number, sides: readonly Weights[]): Float64Array {
-  const b = new Float64Array(size * sides.length);
+function rows(place: ReadonlyMap<number, number>, sides: readonly Weights[]): Float64Array {
+  const b = new Float64Array(place.size * sides.length);
   sides.forEach(({ dofs, values }, c) => {
     dofs.forEach((d, i) => {
-      b[d * sides.length + c]! += values[i]!;
+      const at = place.get(d);
+      if (at !== undefined) b[at * sides.length + c]! += values[i]!;
     });
   });
   return b;
@@ -27,7 +28,7 @@ export function rows(size: number, sides: readonly Weights[]): Float64Array {
 
 export function reduce(body: Condensed, sides: readonly Weights[]): Reduced {
   const width = sides.length;
-  const x = rows(body.size, sides);
+  const x = rows(body.place, sides);
   const within = new Float64Array(width * width);
   for (const front of body.fronts) {
     const active = columnsOf(front, x, width);
@@ -37,7 +38,7 @@ export function reduce(body: Condensed, sides: readonly Weights[]): Reduced {
   }
   for (let i = 0; i < width; i++) for (let j = 0; j < i; j++) within[j * width + i] = within[i * width + j]!;
   const kept = new Float64Array(body.kept.length * width);
-  body.kept.forEach((d, i) => {
+  body.keptPlaces.forEach((d, i) => {
     kept.set(x.subarray(d * width, (d + 1) * width), i * width);
   });
   return { kept, within };

@@ -29,8 +29,10 @@ export interface Condensed {
   readonly kept: Int32Array;
   /** kept.length squared, full. */
   readonly schur: Float64Array;
-  /** One above the greatest number of an unknown. */
-  readonly size: number;
+  /** Place of each unknown in a right side; `fronts` and `rows` count so. */
+  readonly place: ReadonlyMap<number, number>;
+  /** Places of the kept ones. */
+  readonly keptPlaces: Int32Array;
 }
 
 export interface Loose {
@@ -42,8 +44,11 @@ export interface Loose {
 /** Unknowns of a group of elements that is not divided further: smaller pays in flops, larger in calls. */
 const LEAF = 90;
 
-export function condense(elements: readonly Element[], kept: ReadonlySet<number>): Condensed | Loose {
-  const size = elements.reduce((m, e) => e.dofs.reduce((k, d) => Math.max(k, d + 1), m), 0);
+export function condense(given: readonly Element[], kept: ReadonlySet<number>): Condensed | Loose {
+  const place = new Map<number, number>();
+  const names: number[] = [];
+  const elements = given.map((e) => ({ ...e, dofs: e.dofs.map((d) => placeOf(place, names, d)) }));
+  const size = names.length;
   const order = Array.from(elements.keys());
   const root = halve(elements, order, 0, order.length);
   const first = new Int32Array(size).fill(order.length);
@@ -54,11 +59,28 @@ export function condense(elements: readonly Element[], kept: ReadonlySet<number>
       if (i > last[d]!) last[d] = i;
     }
   });
-  for (const d of kept) if (d < size) last[d] = order.length;
+  for (const d of kept) if (place.has(d)) last[place.get(d)!] = order.length;
   const work: Work = { elements, order, first, last, place: new Int32Array(size), fronts: [], loose: -1 };
   const top = climb(work, root);
-  if (top === null) return { kind: 'loose', dof: work.loose };
-  return { kind: 'condensed', fronts: work.fronts, kept: top.dofs, schur: mirrored(top.matrix, top.dofs.length), size };
+  if (top === null) return { kind: 'loose', dof: names[work.loose]! };
+  return {
+    kind: 'condensed',
+    fronts: work.fronts,
+    kept: top.dofs.map((d) => names[d]!),
+    schur: mirrored(top.matrix, top.dofs.length),
+    place,
+    keptPlaces: top.dofs,
+  };
+}
+
+function placeOf(place: Map<number, number>, names: number[], dof: number): number {
+  let at = place.get(dof);
+  if (at === undefined) {
+    at = names.length;
+    place.set(dof, at);
+    names.push(dof);
+  }
+  return at;
 }
 
 interface Group {
@@ -118,21 +140,17 @@ function climb(work: Work, group: Group): Passed | null {
       parts.push(part);
     }
   }
-  const all = [...new Set(parts.flatMap((p) => [...p.dofs]))];
-  const done = all.filter((d) => work.first[d]! >= group.from && work.last[d]! < group.to);
-  const dofs = Int32Array.from([...done, ...all.filter((d) => !(work.first[d]! >= group.from && work.last[d]! < group.to))]);
+  const { dofs, done } = unknownsOf(work, group, parts);
   const n = dofs.length;
   const matrix = new Float64Array(n * n);
-  dofs.forEach((d, i) => {
-    work.place[d] = i;
-  });
+  for (let i = 0; i < n; i++) work.place[dofs[i]!] = i;
   for (const part of parts) add(matrix, n, part, work.place);
-  const fails = eliminate(matrix, n, done.length);
+  const fails = eliminate(matrix, n, done);
   if (fails >= 0) {
     work.loose = dofs[fails]!;
     return null;
   }
-  const count = done.length;
+  const count = done;
   if (count > 0) {
     const lower = new Float64Array(n * count);
     for (let i = 0; i < n; i++) lower.set(matrix.subarray(i * n, i * n + count), i * count);
@@ -140,18 +158,39 @@ function climb(work: Work, group: Group): Passed | null {
   }
   const m = n - count;
   const rest = new Float64Array(m * m);
-  for (let i = 0; i < m; i++) rest.set(matrix.subarray((count + i) * n + count, (count + i) * n + count + i + 1), i * m);
+  for (let i = 0; i < m; i++)
+    rest.set(matrix.subarray((count + i) * n + count, (count + i) * n + count + i + 1), i * m);
   return { dofs: dofs.slice(count), matrix: rest };
+}
+
+/** Of all parts once: those that no element outside the group has come first. */
+function unknownsOf({ first, last, place }: Work, { from, to }: Group, parts: readonly Passed[]) {
+  const done: number[] = [];
+  const passed: number[] = [];
+  for (const part of parts) for (const d of part.dofs) place[d] = -1;
+  for (const part of parts) {
+    for (const d of part.dofs) {
+      if (place[d] === 0) continue;
+      place[d] = 0;
+      (first[d]! >= from && last[d]! < to ? done : passed).push(d);
+    }
+  }
+  const dofs = new Int32Array(done.length + passed.length);
+  dofs.set(done);
+  dofs.set(passed, done.length);
+  return { dofs, done: done.length };
 }
 
 /** Lower triangles are added: the order of a part's unknowns need not be that of the front. */
 function add(into: Float64Array, n: number, { dofs, matrix }: Passed, place: Int32Array): void {
   const m = dofs.length;
+  const at = dofs.map((d) => place[d]!);
   for (let i = 0; i < m; i++) {
-    const r = place[dofs[i]!]!;
-    for (let j = 0; j <= i; j++) {
-      const c = place[dofs[j]!]!;
-      into[r >= c ? r * n + c : c * n + r]! += matrix[i * m + j]!;
+    const r = at[i]!;
+    const row = r * n;
+    for (let j = 0, from = i * m; j <= i; j++, from++) {
+      const c = at[j]!;
+      into[r >= c ? row + c : c * n + r]! += matrix[from]!;
     }
   }
 }
