@@ -2,6 +2,8 @@
 export const MOST_UNREACHED: Readonly<Record<string, number>> = {
   'src/check': 3,
   'src/geometry': 3,
+  // All of the elastic model, which the holding does not call yet.
+  'src/mechanics': 110,
   'src/part': 1,
   'src/paths': 2,
   'src/show': 4,

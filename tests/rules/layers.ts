@@ -8,6 +8,8 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
   'src/geometry': ['src/base', 'clipper-lib', 'flatbush', 'robust-predicates'],
   'src/trade': ['src/base'],
   'src/mechanics': ['src/base', 'src/trade'],
+  // Numbers in, numbers out: it knows no material and no tool.
+  'src/mechanics/elastic': ['src/base', 'robust-predicates'],
   'src/part': ['src/base', 'src/geometry', 'src/trade', 'zod', 'jsonc-parser', 'saxes', 'svg-pathdata'],
   'src/plan': ['src/base', 'src/geometry', 'src/trade', 'src/mechanics', 'src/part/part.ts'],
   'src/hold': ['src/base', 'src/geometry', 'src/trade', 'src/mechanics', 'src/part/part.ts', 'src/plan/plan.ts'],
@@ -112,7 +114,7 @@ export const MEDIAN_LINES = 150;
 export const ROOMS: Readonly<Record<string, readonly string[]>> = {
   'src/geometry': ['measure', 'offset'],
   'src/trade': ['materials', 'threads'],
-  'src/mechanics': ['math', 'cutting', 'support', 'plate', 'held'],
+  'src/mechanics': ['math', 'cutting', 'support', 'plate', 'elastic', 'held'],
   'src/part': ['schema', 'drawing', 'setting'],
   'src/part/drawing': ['curve', 'dxf', 'svg', 'heal'],
   'src/plan': ['milling', 'profile', 'holes', 'openings', 'edge'],

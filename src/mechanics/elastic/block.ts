@@ -4,8 +4,16 @@
  * margins are plate.
  */
 import type { Mm } from '../../base/units.ts';
-import { borderColumn, type Column, freeColumn, levelsOf, type Numbering, plateColumn, tiedColumn } from './columns.ts';
-import type { Metal } from './element/plate.ts';
+import {
+  borderColumn,
+  freeColumn,
+  levelsOf,
+  type NodeColumn,
+  type Numbering,
+  plateColumn,
+  tiedColumn,
+} from './columns.ts';
+import type { ElasticMetal } from './element/plate.ts';
 import type { PlanMesh } from './mesh/mesh.ts';
 import { nodesOf, type Piece, platePiece, type Stack, stackPiece } from './piece.ts';
 import { FRAME, PART } from './regions.ts';
@@ -23,7 +31,7 @@ export interface BlockRequest {
   /** Upper face of each triangle of frame and part. */
   readonly tops: Float64Array;
   readonly thickness: Mm;
-  readonly metal: Metal;
+  readonly metal: ElasticMetal;
   readonly tab: TabMetal;
   readonly numbers: Numbering;
 }
@@ -55,7 +63,7 @@ export function blockPieces(request: BlockRequest): BlockPieces {
       metal,
     }),
   );
-  const own = new Map<number, Column>();
+  const own = new Map<number, NodeColumn>();
   const tab = metalled.map((t) =>
     stackPiece(mesh, t, {
       columns: [...nodesOf(mesh, t)].map((n) => tabColumn(request, { n, heights, columns, own })),
@@ -100,10 +108,10 @@ function boundsOf({ margin, tops, thickness }: BlockRequest, tallest: Mm): Mm[] 
 function marginColumns(
   { mesh, margin, tops, thickness, border, numbers }: BlockRequest,
   bounds: readonly Mm[],
-): Map<number, Column> {
+): Map<number, NodeColumn> {
   const highest = new Map<number, Mm>();
   for (const t of margin) for (const n of nodesOf(mesh, t)) highest.set(n, Math.max(highest.get(n) ?? 0, tops[t]!));
-  const out = new Map<number, Column>();
+  const out = new Map<number, NodeColumn>();
   for (const [n, top] of highest) {
     const heights = levelsOf(bounds.filter((z) => z <= top + 1e-9));
     out.set(n, border.has(n) ? borderColumn(n, heights, thickness / 2, numbers) : freeColumn(heights, numbers));
@@ -114,12 +122,12 @@ function marginColumns(
 interface TabColumns {
   readonly n: number;
   readonly heights: ReadonlyMap<number, Mm>;
-  readonly columns: ReadonlyMap<number, Column>;
-  readonly own: Map<number, Column>;
+  readonly columns: ReadonlyMap<number, NodeColumn>;
+  readonly own: Map<number, NodeColumn>;
 }
 
 /** On a wall the tab's nodes lie on the margin's column, or on the plate's where the margin has ended. */
-function tabColumn({ thickness, border, numbers }: BlockRequest, { n, heights, columns, own }: TabColumns): Column {
+function tabColumn({ thickness, border, numbers }: BlockRequest, { n, heights, columns, own }: TabColumns): NodeColumn {
   let column = own.get(n);
   if (column === undefined) {
     const levels = levelsOf([0, heights.get(n)!]);

@@ -14,7 +14,7 @@ export interface Sum {
 
 export type Component = 0 | 1 | 2;
 
-export interface Column {
+export interface NodeColumn {
   readonly heights: readonly Mm[];
   /** Movement at a level. */
   readonly at: (level: number, component: Component) => Sum;
@@ -32,14 +32,14 @@ export function plateAt(node: number, lift: Mm, component: Component): Sum {
 }
 
 /** A column with unknowns of its own. */
-export function freeColumn(heights: readonly Mm[], numbers: Numbering): Column {
+export function freeColumn(heights: readonly Mm[], numbers: Numbering): NodeColumn {
   const first = numbers.next;
   numbers.next += 3 * heights.length;
   return { heights, at: (level, component) => ({ dofs: [first + 3 * level + component], values: [1] }) };
 }
 
 /** A column on the border to the plate. */
-export function borderColumn(node: number, heights: readonly Mm[], reference: Mm, numbers: Numbering): Column {
+export function borderColumn(node: number, heights: readonly Mm[], reference: Mm, numbers: Numbering): NodeColumn {
   const first = numbers.next;
   numbers.next += heights.length;
   const middle = heights.reduce((b, z, k) => (Math.abs(z - reference) < Math.abs(heights[b]! - reference) ? k : b), 0);
@@ -53,17 +53,17 @@ export function borderColumn(node: number, heights: readonly Mm[], reference: Mm
 }
 
 /** A column whose nodes lie on another: a tab's root on the wall of the body. */
-export function tiedColumn(heights: readonly Mm[], to: Column): Column {
+export function tiedColumn(heights: readonly Mm[], to: NodeColumn): NodeColumn {
   return { heights, at: (level, component) => movementAt(to, heights[level]!, component) };
 }
 
 /** A column that follows a plate without a border of its own. */
-export function plateColumn(node: number, heights: readonly Mm[], reference: Mm): Column {
+export function plateColumn(node: number, heights: readonly Mm[], reference: Mm): NodeColumn {
   return { heights, at: (level, component) => plateAt(node, heights[level]! - reference, component) };
 }
 
 /** Second order within each pair of intervals; levels 0 2 4 .. bound the layers. */
-export function movementAt(column: Column, z: Mm, component: Component): Sum {
+export function movementAt(column: NodeColumn, z: Mm, component: Component): Sum {
   const { heights } = column;
   let layer = 0;
   while (layer + 4 < heights.length && z > heights[layer + 2]!) layer += 2;

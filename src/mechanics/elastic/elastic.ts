@@ -11,18 +11,18 @@
 import type { Mm } from '../../base/units.ts';
 import { type BlockPieces, blockPieces, type TabMetal, wallNodes } from './block.ts';
 import type { Numbering } from './columns.ts';
-import { type Metal, PLATE_DOFS } from './element/plate.ts';
-import type { Point } from './mesh/lines.ts';
+import { type ElasticMetal, PLATE_DOFS } from './element/plate.ts';
+import type { PlanPoint } from './mesh/lines.ts';
 import { type MeshRequest, type NoMesh, type PlanMesh, planMesh } from './mesh/mesh.ts';
 import { cornersOf, middleOf, nodesOf, type Piece, platePiece } from './piece.ts';
 import { FRAME, PART, SLOT } from './regions.ts';
-import { type Root, rootOf } from './resultant.ts';
-import { type Condensed, condense, type Element, type Loose } from './solve/tree.ts';
+import { rootOf, type TabRoot } from './resultant.ts';
+import { type Condensed, condense, type ElementMatrix, type Loose } from './solve/tree.ts';
 import { type AreaSprings, springsOn } from './springs.ts';
 
 export interface TabSite {
   /** Middle of the tab in the slot. */
-  readonly at: Point;
+  readonly at: PlanPoint;
   /** Metal in the slot further away belongs to no tab. */
   readonly reach: Mm;
   /** Forms it may have as the cut goes on: tall, thinned. */
@@ -33,7 +33,7 @@ export interface ElasticRequest {
   /** Lines and size of the mesh; regions are FRAME, PART, SLOT. */
   readonly plan: MeshRequest;
   readonly thickness: Mm;
-  readonly metal: Metal;
+  readonly metal: ElasticMetal;
   /** Upper face of frame and part, above the lower: less than the thickness in a pocket. */
   readonly topAt: (x: Mm, y: Mm) => Mm;
   readonly springs: readonly AreaSprings[];
@@ -43,21 +43,21 @@ export interface ElasticRequest {
 }
 
 /** A group of pieces with its Schur complement at the nodes it shares. */
-export interface Group {
+export interface CondensedGroup {
   readonly pieces: readonly Piece[];
   /** Stiffness with springs. */
-  readonly elements: readonly Element[];
+  readonly elements: readonly ElementMatrix[];
   readonly condensed: Condensed;
-  readonly roots: readonly Root[];
+  readonly roots: readonly TabRoot[];
 }
 
 export interface ElasticBody {
   readonly kind: 'body';
   readonly mesh: PlanMesh;
   readonly thickness: Mm;
-  readonly plates: readonly Group[];
+  readonly plates: readonly CondensedGroup[];
   /** Form of a tab, null: cut away; made when first asked for. */
-  readonly block: (tab: number, form: number | null) => Group | Loose;
+  readonly block: (tab: number, form: number | null) => CondensedGroup | Loose;
   readonly tabs: number;
   /** All shared unknowns, in their order. */
   readonly shared: readonly number[];
@@ -74,7 +74,7 @@ export function elasticBody(request: ElasticRequest): ElasticBody | NoMesh | Loo
   const border = sharedNodes(mesh, zones.owner);
   const kept = new Set([...border].flatMap((n) => Array.from({ length: PLATE_DOFS }, (_, c) => PLATE_DOFS * n + c)));
   const reference = request.thickness / 2;
-  const plates: Group[] = [];
+  const plates: CondensedGroup[] = [];
   for (const region of [FRAME, PART]) {
     const pieces = zones.plates
       .filter((t) => mesh.region[t] === region)
@@ -85,7 +85,7 @@ export function elasticBody(request: ElasticRequest): ElasticBody | NoMesh | Loo
     plates.push(group.group);
   }
   const numbers: Numbering = { next: PLATE_DOFS * mesh.x.length };
-  const made = new Map<string, Group | Loose>();
+  const made = new Map<string, CondensedGroup | Loose>();
   const block = (tab: number, form: number | null) => {
     const key = `${tab} ${form}`;
     let group = made.get(key);
@@ -119,13 +119,13 @@ interface GroupRequest {
   readonly pieces: readonly Piece[];
   readonly springs: readonly AreaSprings[];
   readonly kept: ReadonlySet<number>;
-  readonly roots: readonly Root[];
+  readonly roots: readonly TabRoot[];
 }
 
 function groupOf(
   mesh: PlanMesh,
   { pieces, springs, kept, roots }: GroupRequest,
-): { readonly kind: 'group'; readonly group: Group } | Loose {
+): { readonly kind: 'group'; readonly group: CondensedGroup } | Loose {
   const elements = pieces.map((p) => p.stiffness);
   for (const s of springs) {
     for (const p of pieces) {
@@ -138,7 +138,7 @@ function groupOf(
 }
 
 /** At the frame, then at the part. */
-function rootsOf(mesh: PlanMesh, { tab }: BlockPieces, margin: readonly number[]): Root[] {
+function rootsOf(mesh: PlanMesh, { tab }: BlockPieces, margin: readonly number[]): TabRoot[] {
   return wallNodes(mesh, margin).flatMap((wall) => rootOf(mesh, tab, wall) ?? []);
 }
 
@@ -175,12 +175,12 @@ function zonesOf(mesh: PlanMesh, { tabs, thickness, margin = MARGIN * thickness 
 }
 
 /** Corners of triangles in the slot that any form of the tab has metal over. */
-function footOf(mesh: PlanMesh, { at, reach, forms }: TabSite): Point[] {
-  const out = new Map<number, Point>();
+function footOf(mesh: PlanMesh, { at, reach, forms }: TabSite): PlanPoint[] {
+  const out = new Map<number, PlanPoint>();
   mesh.region.forEach((region, t) => {
     if (region !== SLOT) return;
     for (const n of nodesOf(mesh, t)) {
-      const p: Point = [mesh.x[n]!, mesh.y[n]!];
+      const p: PlanPoint = [mesh.x[n]!, mesh.y[n]!];
       if (Math.hypot(p[0] - at[0], p[1] - at[1]) < reach && forms.some((f) => f(...p) > 0)) out.set(n, p);
     }
   });

@@ -1,9 +1,9 @@
 /** A state of the cut: the condensed groups joined, and what moves under a newton anywhere. */
 import type { Mm } from '../../base/units.ts';
 import { addSum, type Component, type Sum } from './columns.ts';
-import type { ElasticBody, Group } from './elastic.ts';
+import type { CondensedGroup, ElasticBody } from './elastic.ts';
 import { cornersOf } from './piece.ts';
-import type { Root } from './resultant.ts';
+import type { TabRoot } from './resultant.ts';
 import { eliminate } from './solve/dense.ts';
 import { reduce, type Weights } from './solve/sweep.ts';
 import type { Loose } from './solve/tree.ts';
@@ -18,27 +18,27 @@ export interface PressedPlace {
   readonly spread?: readonly [x: Mm, y: Mm];
 }
 
-export interface Held {
+export interface HeldElastic {
   readonly kind: 'held';
-  readonly groups: readonly Group[];
+  readonly groups: readonly CondensedGroup[];
   readonly body: ElasticBody;
-  readonly join: Joined;
+  readonly join: JoinedFactor;
 }
 
 /** Dense Cholesky factor over the shared unknowns. */
-export interface Joined {
+export interface JoinedFactor {
   readonly place: ReadonlyMap<number, number>;
   readonly lower: Float64Array;
   readonly n: number;
 }
 
-export interface RootAnswer extends Omit<Root, 'weights'> {
+export interface RootAnswer extends Omit<TabRoot, 'weights'> {
   readonly tab: number;
   /** Row of the first of its six in `forces`. */
   readonly row: number;
 }
 
-export interface Answer {
+export interface ElasticAnswer {
   /** Movement along component j of place q for a newton along i of place p: 3 places squared, symmetric, mm/N. */
   readonly compliance: Float64Array;
   readonly roots: readonly RootAnswer[];
@@ -47,8 +47,8 @@ export interface Answer {
 }
 
 /** `forms` of all tabs, null where one is cut away. */
-export function hold(body: ElasticBody, forms: readonly (number | null)[]): Held | Loose {
-  const groups: Group[] = [...body.plates];
+export function hold(body: ElasticBody, forms: readonly (number | null)[]): HeldElastic | Loose {
+  const groups: CondensedGroup[] = [...body.plates];
   for (let k = 0; k < body.tabs; k++) {
     const group = body.block(k, forms[k] ?? null);
     if ('kind' in group) return group;
@@ -69,7 +69,7 @@ export function hold(body: ElasticBody, forms: readonly (number | null)[]): Held
   return { kind: 'held', groups, body, join: { place, lower, n } };
 }
 
-export function answer(held: Held, places: readonly PressedPlace[]): Answer {
+export function answer(held: HeldElastic, places: readonly PressedPlace[]): ElasticAnswer {
   const sides: Weights[][] = held.groups.map(() => []);
   const rows: number[][] = held.groups.map(() => []);
   let count = 3 * places.length;
@@ -94,7 +94,7 @@ export function answer(held: Held, places: readonly PressedPlace[]): Answer {
   return split(all, count, 3 * places.length, roots);
 }
 
-function split(all: Float64Array, count: number, loads: number, roots: readonly RootAnswer[]): Answer {
+function split(all: Float64Array, count: number, loads: number, roots: readonly RootAnswer[]): ElasticAnswer {
   const compliance = new Float64Array(loads * loads);
   const forces = new Float64Array((count - loads) * loads);
   for (let i = 0; i < loads; i++) compliance.set(all.subarray(i * count, i * count + loads), i * loads);
@@ -110,7 +110,7 @@ interface Sides {
 }
 
 /** Work of each right side on each other's movement: within the groups, and through what they share. */
-function workOf({ groups, join }: Held, { sides, rows, count }: Sides): Float64Array {
+function workOf({ groups, join }: HeldElastic, { sides, rows, count }: Sides): Float64Array {
   const { n, place, lower } = join;
   const out = new Float64Array(count * count);
   const felt = new Float64Array(n * count);
@@ -152,7 +152,7 @@ const SHARES = [
 ] as const;
 
 /** The group of a place, and its three movements as sums; a spread load that reaches into another group stays in this one. */
-function pressed(held: Held, place: PressedPlace): { readonly group: number; readonly sums: Sum[] } {
+function pressed(held: HeldElastic, place: PressedPlace): { readonly group: number; readonly sums: Sum[] } {
   const { group, piece, l } = nearest(held, place);
   const sums = ([0, 1, 2] as Component[]).map((c) => piece.movement(l, place.z, c));
   if (place.spread === undefined) return { group, sums };
@@ -166,7 +166,7 @@ function pressed(held: Held, place: PressedPlace): { readonly group: number; rea
 }
 
 /** The piece of a region that a place lies in, or next to. */
-function nearest({ groups, body: { mesh } }: Held, { x, y, region }: PressedPlace, only = -1) {
+function nearest({ groups, body: { mesh } }: HeldElastic, { x, y, region }: PressedPlace, only = -1) {
   let best = { inside: -Infinity, group: 0, piece: groups[0]!.pieces[0]!, l: [1, 0, 0] as [number, number, number] };
   groups.forEach(({ pieces }, group) => {
     if (only >= 0 && group !== only) return;

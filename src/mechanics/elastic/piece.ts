@@ -1,17 +1,17 @@
 /** One triangle of the body with what stands on it: a plate, or a stack of wedges. Stiffness, mass, and the movement inside. */
 import type { Mm } from '../../base/units.ts';
-import { addSum, type Column, type Component, movementAt, plateAt, type Sum } from './columns.ts';
-import { type Metal, plateMass, plateStiffness } from './element/plate.ts';
+import { addSum, type Component, movementAt, type NodeColumn, plateAt, type Sum } from './columns.ts';
+import { type ElasticMetal, plateMass, plateStiffness } from './element/plate.ts';
 import { WEDGE_NODES, wedgeMatrices } from './element/solid.ts';
 import { type Corners, shapes } from './element/triangle.ts';
 import type { PlanMesh } from './mesh/mesh.ts';
-import type { Element } from './solve/tree.ts';
+import type { ElementMatrix } from './solve/tree.ts';
 
 export interface Piece {
   /** Index of the triangle in the mesh. */
   readonly triangle: number;
-  readonly stiffness: Element;
-  readonly mass: Element;
+  readonly stiffness: ElementMatrix;
+  readonly mass: ElementMatrix;
   /** Movement at barycentrics and height. */
   readonly movement: (l: readonly [number, number, number], z: Mm, component: Component) => Sum;
 }
@@ -33,7 +33,7 @@ export interface PlateRequest {
   readonly bottom: Mm;
   readonly top: Mm;
   readonly reference: Mm;
-  readonly metal: Metal;
+  readonly metal: ElasticMetal;
 }
 
 export function platePiece(mesh: PlanMesh, triangle: number, slab: PlateRequest): Piece {
@@ -56,7 +56,7 @@ export function platePiece(mesh: PlanMesh, triangle: number, slab: PlateRequest)
 }
 
 export interface Stack extends Piece {
-  readonly columns: readonly Column[];
+  readonly columns: readonly NodeColumn[];
   readonly wedges: readonly StackWedge[];
 }
 
@@ -71,7 +71,11 @@ export interface StackWedge {
 export function stackPiece(
   mesh: PlanMesh,
   triangle: number,
-  { columns, layers, metal }: { readonly columns: readonly Column[]; readonly layers: number; readonly metal: Metal },
+  {
+    columns,
+    layers,
+    metal,
+  }: { readonly columns: readonly NodeColumn[]; readonly layers: number; readonly metal: ElasticMetal },
 ): Stack {
   const corners = cornersOf(mesh, triangle);
   const [x, y] = middleOf(corners);

@@ -7,7 +7,7 @@ import { addSum, type Sum } from './columns.ts';
 import type { PlanMesh } from './mesh/mesh.ts';
 import { nodesOf, type Stack } from './piece.ts';
 
-export interface Root {
+export interface TabRoot {
   /** Middle of the root's section, mm. */
   readonly at: readonly [x: Mm, y: Mm, z: Mm];
   /** Unit vector along the wall. */
@@ -30,7 +30,7 @@ export interface Section {
 }
 
 /** null: the tab does not reach the wall. */
-export function rootOf(mesh: PlanMesh, tab: readonly Stack[], wall: ReadonlySet<number>): Root | null {
+export function rootOf(mesh: PlanMesh, tab: readonly Stack[], wall: ReadonlySet<number>): TabRoot | null {
   const edges = tab.flatMap((stack) => edgesOn(mesh, stack, wall));
   if (edges.length === 0) return null;
   const { at, along, section } = sectionOf(edges);
@@ -40,12 +40,12 @@ export function rootOf(mesh: PlanMesh, tab: readonly Stack[], wall: ReadonlySet<
 }
 
 /** Two ends of an edge on the wall with the metal's height at its ends and middle. */
-type Edge = readonly [x0: Mm, y0: Mm, x1: Mm, y1: Mm, h0: Mm, hm: Mm, h1: Mm];
+type WallEdge = readonly [x0: Mm, y0: Mm, x1: Mm, y1: Mm, h0: Mm, hm: Mm, h1: Mm];
 
-function edgesOn(mesh: PlanMesh, stack: Stack, wall: ReadonlySet<number>): Edge[] {
+function edgesOn(mesh: PlanMesh, stack: Stack, wall: ReadonlySet<number>): WallEdge[] {
   const nodes = nodesOf(mesh, stack.triangle);
   const height = (i: number) => stack.columns[i]!.heights.at(-1)!;
-  return [0, 1, 2].flatMap((k): Edge[] => {
+  return [0, 1, 2].flatMap((k): WallEdge[] => {
     const [a, b] = [k, (k + 1) % 3];
     if (![nodes[a]!, nodes[b]!, nodes[k + 3]!].every((n) => wall.has(n))) return [];
     const [p, q] = [nodes[a]!, nodes[b]!];
@@ -53,7 +53,7 @@ function edgesOn(mesh: PlanMesh, stack: Stack, wall: ReadonlySet<number>): Edge[
   });
 }
 
-function sectionOf(edges: readonly Edge[]): Pick<Root, 'at' | 'along' | 'section'> {
+function sectionOf(edges: readonly WallEdge[]): Pick<TabRoot, 'at' | 'along' | 'section'> {
   const widest = edges.reduce((m, e) => [m[0] + e[2] - e[0], m[1] + e[3] - e[1]] as const, [0, 0] as readonly [
     number,
     number,
@@ -89,7 +89,7 @@ function sectionOf(edges: readonly Edge[]): Pick<Root, 'at' | 'along' | 'section
 function addForces(
   weights: readonly Sum[],
   mesh: PlanMesh,
-  { stack, wall, at }: { readonly stack: Stack; readonly wall: ReadonlySet<number>; readonly at: Root['at'] },
+  { stack, wall, at }: { readonly stack: Stack; readonly wall: ReadonlySet<number>; readonly at: TabRoot['at'] },
 ): void {
   const nodes = nodesOf(mesh, stack.triangle);
   for (const wedge of stack.wedges) {

@@ -4,7 +4,7 @@ import { addSum, type Component, type Sum } from './columns.ts';
 import { gradients, RULE_6 } from './element/triangle.ts';
 import type { PlanMesh } from './mesh/mesh.ts';
 import { cornersOf, type Piece } from './piece.ts';
-import type { Element } from './solve/tree.ts';
+import type { ElementMatrix } from './solve/tree.ts';
 
 export interface AreaSprings {
   /** Regions of the mesh they act on. */
@@ -17,7 +17,7 @@ export interface AreaSprings {
 }
 
 /** null: the springs do not reach the piece. */
-export function springsOn(mesh: PlanMesh, piece: Piece, springs: AreaSprings): Element | null {
+export function springsOn(mesh: PlanMesh, piece: Piece, springs: AreaSprings): ElementMatrix | null {
   if (!springs.regions.includes(mesh.region[piece.triangle]!)) return null;
   const c = cornersOf(mesh, piece.triangle);
   const { area } = gradients(c);

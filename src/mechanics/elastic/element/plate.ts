@@ -9,7 +9,7 @@
 import type { Mm, Stress } from '../../../base/units.ts';
 import { type Corners, gradients, RULE_2, RULE_4, shapes, slopes } from './triangle.ts';
 
-export interface Metal {
+export interface ElasticMetal {
   /** Young's modulus, N/mm2. */
   readonly modulus: Stress;
   readonly poisson: number;
@@ -22,7 +22,7 @@ export interface Slab {
   readonly bottom: Mm;
   readonly top: Mm;
   readonly reference: Mm;
-  readonly metal: Metal;
+  readonly metal: ElasticMetal;
 }
 
 export const PLATE_DOFS = 5;
@@ -58,7 +58,7 @@ function spread(out: Float64Array, k: number, offset: number, i: number, j: numb
 }
 
 /** Plane stress: xx, yy, xy. */
-function law({ modulus, poisson }: Metal): readonly [direct: number, cross: number, shear: number] {
+function law({ modulus, poisson }: ElasticMetal): readonly [direct: number, cross: number, shear: number] {
   const direct = modulus / (1 - poisson * poisson);
   return [direct, poisson * direct, modulus / (2 * (1 + poisson))];
 }

@@ -3,14 +3,14 @@
  * upright; lower and upper face may slope, so that ramps are as cut. Unknowns u, v, w of node (column i, level k) at 3 (3 i + k).
  */
 import type { Mm } from '../../../base/units.ts';
-import type { Metal } from './plate.ts';
+import type { ElasticMetal } from './plate.ts';
 import { type Corners, gradients, RULE_4, shapes, slopes } from './triangle.ts';
 
 export interface Wedge {
   readonly corners: Corners;
   /** Heights of the three levels of each of six columns: 18 numbers. */
   readonly heights: ArrayLike<Mm>;
-  readonly metal: Metal;
+  readonly metal: ElasticMetal;
 }
 
 export const WEDGE_NODES = 18;

@@ -1,15 +1,15 @@
 /** Lines that a mesh must follow: cut where they touch, and divided to the size wanted. */
 import type { Mm } from '../../../base/units.ts';
 
-export type Point = readonly [x: Mm, y: Mm];
+export type PlanPoint = readonly [x: Mm, y: Mm];
 
-export interface Line {
-  readonly points: readonly Point[];
+export interface MeshLine {
+  readonly points: readonly PlanPoint[];
   readonly closed: boolean;
 }
 
 /** Wanted length of an edge of the mesh at a place. */
-export type Size = (x: Mm, y: Mm) => Mm;
+export type SizeField = (x: Mm, y: Mm) => Mm;
 
 export interface Segments {
   readonly x: Mm[];
@@ -25,12 +25,15 @@ const CORNER = (20 * Math.PI) / 180;
 /** Nearer points are one: far under every tolerance of cutting, far over rounding. */
 export const SAME_PLACE: Mm = 1e-6;
 
-export function divide(lines: readonly Line[], size: Size): Segments {
+/** Less is no corner even between long sides. */
+const STRAIGHT = 1e-3;
+
+export function divide(lines: readonly MeshLine[], size: SizeField): Segments {
   const met = meetings(lines);
   const out: Segments = { x: [], y: [], ends: [] };
   const numbers = new Map<string, number>();
   const seen = new Set<string>();
-  const number = ([x, y]: Point) => {
+  const number = ([x, y]: PlanPoint) => {
     const key = `${Math.round(x / (2 * SAME_PLACE))} ${Math.round(y / (2 * SAME_PLACE))}`;
     const known = numbers.get(key);
     if (known !== undefined) return known;
@@ -40,7 +43,7 @@ export function divide(lines: readonly Line[], size: Size): Segments {
     return out.x.length - 1;
   };
   lines.forEach((line, i) => {
-    for (const run of runs(line, met[i]!)) {
+    for (const run of runs(line, met[i]!, size)) {
       const at = divided(run, size).map(number);
       for (let k = 1; k < at.length; k++) {
         const [a, b] = [at[k - 1]!, at[k]!];
@@ -55,15 +58,15 @@ export function divide(lines: readonly Line[], size: Size): Segments {
 }
 
 interface Run {
-  readonly points: Point[];
+  readonly points: PlanPoint[];
   /** Turn at each point, radians; 0 at the ends. */
   readonly turns: number[];
 }
 
 /** Vertices of other lines that lie on a piece of this one, by the index of that piece. */
-function meetings(lines: readonly Line[]): Map<number, Point[]>[] {
+function meetings(lines: readonly MeshLine[]): Map<number, PlanPoint[]>[] {
   return lines.map((line, i) => {
-    const found = new Map<number, Point[]>();
+    const found = new Map<number, PlanPoint[]>();
     const others = lines.filter((_, j) => j !== i).flatMap((l) => l.points);
     const n = line.points.length;
     for (let k = 0; k < (line.closed ? n : n - 1); k++) {
@@ -79,7 +82,7 @@ function meetings(lines: readonly Line[]): Map<number, Point[]>[] {
   });
 }
 
-function within(a: Point, b: Point, p: Point): boolean {
+function within(a: PlanPoint, b: PlanPoint, p: PlanPoint): boolean {
   const length = distance(a, b);
   if (length === 0) return false;
   const along = ((p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1])) / length;
@@ -87,16 +90,16 @@ function within(a: Point, b: Point, p: Point): boolean {
   return along > -SAME_PLACE && along < length + SAME_PLACE && Math.abs(off) < SAME_PLACE;
 }
 
-export function distance(a: Point, b: Point): number {
+export function distance(a: PlanPoint, b: PlanPoint): number {
   return Math.hypot(b[0] - a[0], b[1] - a[1]);
 }
 
 /** The line from fixed point to fixed point: corners and meetings. */
-function runs(line: Line, met: Map<number, Point[]>): Run[] {
-  const points: Point[] = [];
+function runs(line: MeshLine, met: Map<number, PlanPoint[]>, size: SizeField): Run[] {
+  const points: PlanPoint[] = [];
   const fixed: boolean[] = [];
   const n = line.points.length;
-  const push = (p: Point, hold: boolean) => {
+  const push = (p: PlanPoint, hold: boolean) => {
     const at = points.at(-1);
     if (at !== undefined && distance(at, p) < SAME_PLACE) fixed[fixed.length - 1] ||= hold;
     else {
@@ -117,7 +120,9 @@ function runs(line: Line, met: Map<number, Point[]>): Run[] {
     !line.closed && (k === 0 || k === m - 1) ? 0 : turn(points[(k + m - 1) % m]!, p, points[(k + 1) % m]!),
   );
   turns.forEach((angle, k) => {
-    fixed[k] ||= angle > CORNER;
+    const here = points[k]!;
+    const sides = Math.min(distance(points[(k + m - 1) % m]!, here), distance(here, points[(k + 1) % m]!));
+    fixed[k] ||= angle > CORNER || (angle > STRAIGHT && sides > size(...here) / 2);
   });
   return cutAtFixed({ points, turns }, fixed, line.closed);
 }
@@ -139,7 +144,7 @@ function cutAtFixed({ points, turns }: Run, fixed: readonly boolean[], closed: b
   return out;
 }
 
-function turn(a: Point, b: Point, c: Point): number {
+function turn(a: PlanPoint, b: PlanPoint, c: PlanPoint): number {
   const ux = b[0] - a[0];
   const uy = b[1] - a[1];
   const vx = c[0] - b[0];
@@ -151,8 +156,8 @@ function turn(a: Point, b: Point, c: Point): number {
 const FINE = 4;
 
 /** Points of a run at equal shares of the count of pieces wanted: by size, or by turning. */
-function divided({ points, turns }: Run, size: Size): Point[] {
-  const fine: Point[] = [points[0]!];
+function divided({ points, turns }: Run, size: SizeField): PlanPoint[] {
+  const fine: PlanPoint[] = [points[0]!];
   const count: number[] = [0];
   for (let k = 1; k < points.length; k++) {
     const [a, b] = [points[k - 1]!, points[k]!];
@@ -160,7 +165,7 @@ function divided({ points, turns }: Run, size: Size): Point[] {
     const pieces = Math.max(1, Math.ceil((FINE * length) / size((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)));
     const turning = (turns[k - 1]! + turns[k]!) / 2 / MOST_TURN / pieces;
     for (let j = 1; j <= pieces; j++) {
-      const p: Point = [a[0] + ((b[0] - a[0]) * j) / pieces, a[1] + ((b[1] - a[1]) * j) / pieces];
+      const p: PlanPoint = [a[0] + ((b[0] - a[0]) * j) / pieces, a[1] + ((b[1] - a[1]) * j) / pieces];
       const wanted = length / pieces / size(p[0], p[1]);
       fine.push(p);
       count.push(count.at(-1)! + Math.max(wanted, turning));
@@ -168,7 +173,7 @@ function divided({ points, turns }: Run, size: Size): Point[] {
   }
   const closedRun = distance(points[0]!, points.at(-1)!) < SAME_PLACE;
   const total = Math.max(closedRun ? 4 : 1, Math.ceil(count.at(-1)! - 1e-6));
-  const out: Point[] = [points[0]!];
+  const out: PlanPoint[] = [points[0]!];
   let i = 1;
   for (let k = 1; k < total; k++) {
     const at = (count.at(-1)! * k) / total;

@@ -3,15 +3,15 @@
  * cannot be meshed comes back as a reason with its place.
  */
 import type { Mm } from '../../../base/units.ts';
-import { distance, divide, type Line, type Point, type Segments, type Size } from './lines.ts';
+import { distance, divide, type MeshLine, type PlanPoint, SAME_PLACE, type Segments, type SizeField } from './lines.ts';
 import { refine } from './refine.ts';
 
 export interface MeshRequest {
   /** Closed outlines and open lines that edges must follow; they may meet end to end or share lengths, never cross. */
-  readonly lines: readonly Line[];
+  readonly lines: readonly MeshLine[];
   /** Region of a place: below 0 outside. */
   readonly regionAt: (x: Mm, y: Mm) => number;
-  readonly size: Size;
+  readonly size: SizeField;
   /** Narrowest neck between lines that is meshed. */
   readonly narrowest?: Mm;
   readonly mostVertices?: number;
@@ -32,7 +32,7 @@ export interface PlanMesh {
 export interface NoMesh {
   readonly kind: 'no-mesh';
   readonly reason: 'crossing' | 'neck' | 'too-many' | 'not-finite' | 'empty';
-  readonly at?: Point;
+  readonly at?: PlanPoint;
 }
 
 /** Thinner necks break under the cutter, and a mesh of them has no end of triangles. */
@@ -44,8 +44,11 @@ export function planMesh(request: MeshRequest): PlanMesh | NoMesh {
   const odd = points.find(([x, y]) => !Number.isFinite(x) || !Number.isFinite(y));
   if (odd !== undefined) return { kind: 'no-mesh', reason: 'not-finite' };
   if (points.length < 3) return { kind: 'no-mesh', reason: 'empty' };
+  const narrowest = request.narrowest ?? NARROWEST;
+  const meeting = faultBetween(request.lines, narrowest);
+  if (meeting !== null) return meeting;
   const segments = divide(request.lines, request.size);
-  const fault = faultOf(segments, request.narrowest ?? NARROWEST);
+  const fault = faultOf(segments, narrowest);
   if (fault !== null) return fault;
   const refined = refine({
     segments,
@@ -55,6 +58,47 @@ export function planMesh(request: MeshRequest): PlanMesh | NoMesh {
   });
   if (refined.kind === 'too-many') return { kind: 'no-mesh', reason: 'too-many' };
   return secondOrder(refined.t, request.regionAt);
+}
+
+/** Lines as given that cross, or that come too near without meeting. */
+function faultBetween(lines: readonly MeshLine[], narrowest: Mm): NoMesh | null {
+  for (let i = 0; i < lines.length; i++) {
+    for (let j = i + 1; j < lines.length; j++) {
+      let least = Number.POSITIVE_INFINITY;
+      let at: PlanPoint = [0, 0];
+      for (const [a, b] of piecesOf(lines[i]!)) {
+        for (const [c, d] of piecesOf(lines[j]!)) {
+          const reach = narrowest;
+          if (
+            Math.max(c[0], d[0]) < Math.min(a[0], b[0]) - reach ||
+            Math.min(c[0], d[0]) > Math.max(a[0], b[0]) + reach
+          )
+            continue;
+          if (
+            Math.max(c[1], d[1]) < Math.min(a[1], b[1]) - reach ||
+            Math.min(c[1], d[1]) > Math.max(a[1], b[1]) + reach
+          )
+            continue;
+          const gap = between(a, b, c, d);
+          if (
+            gap === 0 &&
+            [a, b].every((p) => toPiece(p, c, d) > SAME_PLACE) &&
+            [c, d].every((p) => toPiece(p, a, b) > SAME_PLACE)
+          )
+            return { kind: 'no-mesh', reason: 'crossing', at: a };
+          if (gap < least) [least, at] = [gap, a];
+        }
+      }
+      if (least > SAME_PLACE && least < narrowest) return { kind: 'no-mesh', reason: 'neck', at };
+    }
+  }
+  return null;
+}
+
+function piecesOf({ points, closed }: MeshLine): (readonly [PlanPoint, PlanPoint])[] {
+  return points
+    .slice(closed ? 0 : 1)
+    .map((p, i) => [points[closed ? (i + points.length - 1) % points.length : i]!, p] as const);
 }
 
 /** Pieces that cross, touch, or leave a neck too thin. Pieces that share an end are neighbours. */
@@ -81,13 +125,14 @@ function faultOf({ x, y, ends }: Segments, narrowest: Mm): NoMesh | null {
 }
 
 /** 0: they cross. */
-function between(a: Point, b: Point, c: Point, d: Point): number {
-  const turn = (p: Point, q: Point, r: Point) => (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
+function between(a: PlanPoint, b: PlanPoint, c: PlanPoint, d: PlanPoint): number {
+  const turn = (p: PlanPoint, q: PlanPoint, r: PlanPoint) =>
+    (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
   if (turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0) return 0;
   return Math.min(toPiece(a, c, d), toPiece(b, c, d), toPiece(c, a, b), toPiece(d, a, b));
 }
 
-function toPiece(p: Point, a: Point, b: Point): number {
+function toPiece(p: PlanPoint, a: PlanPoint, b: PlanPoint): number {
   const [ux, uy] = [b[0] - a[0], b[1] - a[1]];
   const share = Math.max(0, Math.min(1, ((p[0] - a[0]) * ux + (p[1] - a[1]) * uy) / (ux * ux + uy * uy || 1)));
   return distance(p, [a[0] + share * ux, a[1] + share * uy]);

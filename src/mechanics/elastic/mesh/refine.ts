@@ -4,11 +4,11 @@
  * edge with no vertex in its own circle; no triangle then crosses a line.
  */
 import { boxed, edgeBetween, insert, previous, type Triangulation } from './delaunay.ts';
-import type { Segments, Size } from './lines.ts';
+import type { Segments, SizeField } from './lines.ts';
 
 export interface RefineRequest {
   readonly segments: Segments;
-  readonly size: Size;
+  readonly size: SizeField;
   /** Below 0: outside, not refined. */
   readonly regionAt: (x: number, y: number) => number;
   readonly most: number;
@@ -35,30 +35,36 @@ export function refine({ segments, size, regionAt, most }: RefineRequest): Refin
     state,
     Array.from({ length: t.corners.length / 3 }, (_, i) => i),
   );
-  while (state.bad.length > 0) {
-    if (t.x.length > most) return { kind: 'too-many' };
-    improve(state, state.bad.pop()!);
-  }
+  // The middle of one piece may stand in another's way: they are looked through again until all stand.
+  do {
+    while (state.bad.length > 0) {
+      if (t.x.length > most) return { kind: 'too-many' };
+      improve(state, state.bad.pop()!);
+    }
+  } while (conform(state));
   return { kind: 'refined', t };
 }
 
 interface State {
   readonly t: Triangulation;
-  readonly size: Size;
+  readonly size: SizeField;
   readonly ends: [number, number][];
   /** Triangles to be improved, as three corners each: a place in the list may be another's by now. */
   readonly bad: (readonly [number, number, number, number])[];
   readonly regionAt: (x: number, y: number) => number;
 }
 
-/** Halves pieces of lines until each is an edge of its own circle. */
-function conform(state: State): void {
+/** Halves pieces of lines until each is an edge of its own circle. Whether any was. */
+function conform(state: State): boolean {
+  let any = false;
   for (let again = true; again; ) {
     again = false;
     for (let i = 0; i < state.ends.length; i++) {
       if (encroached(state.t, state.ends[i]!) && halve(state, i)) again = true;
     }
+    any ||= again;
   }
+  return any;
 }
 
 function encroached(t: Triangulation, [a, b]: readonly [number, number]): boolean {
@@ -127,18 +133,12 @@ function improve(state: State, [tri, a, b, c]: readonly [number, number, number,
   }
   if (halved) {
     look(state, [tri]);
-    conformLater(state, before);
     return;
   }
   if (ends.some(([p, q]) => inOwnCircle(t, p, q, x, y)) || state.regionAt(x, y) < 0) return;
   const made: number[] = [];
   insert(t, x, y, made);
   look(state, made);
-}
-
-/** A half may itself be crowded by what stands near. */
-function conformLater(state: State, from: number): void {
-  for (let i = from; i < state.ends.length; i++) if (encroached(state.t, state.ends[i]!)) halve(state, i);
 }
 
 function circumcentre(t: Triangulation, a: number, b: number, c: number): readonly [number, number] {

@@ -29,7 +29,7 @@ export function eliminate(a: Float64Array, n: number, count: number): number {
   return -1;
 }
 
-interface Column {
+interface PanelColumn {
   readonly n: number;
   readonly j: number;
   readonly from: number;
@@ -37,7 +37,7 @@ interface Column {
 }
 
 /** Column j below its pivot, four rows at a time: a sum alone waits for each of its own steps. */
-function column(a: Float64Array, { n, j, from, root }: Column): void {
+function column(a: Float64Array, { n, j, from, root }: PanelColumn): void {
   const rj = j * n;
   const by = 1 / root;
   let i = j + 1;

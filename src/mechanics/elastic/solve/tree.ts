@@ -6,7 +6,7 @@
 import { eliminate } from './dense.ts';
 
 /** Stiffness of one element: `matrix` is full, dofs.length squared, symmetric. */
-export interface Element {
+export interface ElementMatrix {
   readonly dofs: Int32Array;
   readonly matrix: Float64Array;
   /** Where it is, for the dissection. */
@@ -44,7 +44,7 @@ export interface Loose {
 /** Unknowns of a group of elements that is not divided further: smaller pays in flops, larger in calls. */
 const LEAF = 90;
 
-export function condense(given: readonly Element[], kept: ReadonlySet<number>): Condensed | Loose {
+export function condense(given: readonly ElementMatrix[], kept: ReadonlySet<number>): Condensed | Loose {
   const place = new Map<number, number>();
   const names: number[] = [];
   const elements = given.map((e) => ({ ...e, dofs: e.dofs.map((d) => placeOf(place, names, d)) }));
@@ -83,13 +83,13 @@ function placeOf(place: Map<number, number>, names: number[], dof: number): numb
   return at;
 }
 
-interface Group {
+interface Branch {
   readonly from: number;
   readonly to: number;
-  readonly halves: readonly [Group, Group] | null;
+  readonly halves: readonly [Branch, Branch] | null;
 }
 
-function halve(elements: readonly Element[], order: number[], from: number, to: number): Group {
+function halve(elements: readonly ElementMatrix[], order: number[], from: number, to: number): Branch {
   let unknowns = 0;
   let [x0, x1, y0, y1] = [Infinity, -Infinity, Infinity, -Infinity];
   for (let i = from; i < to; i++) {
@@ -115,7 +115,7 @@ function halve(elements: readonly Element[], order: number[], from: number, to: 
 }
 
 interface Work {
-  readonly elements: readonly Element[];
+  readonly elements: readonly ElementMatrix[];
   readonly order: readonly number[];
   readonly first: Int32Array;
   readonly last: Int32Array;
@@ -130,7 +130,7 @@ interface Passed {
   readonly matrix: Float64Array;
 }
 
-function climb(work: Work, group: Group): Passed | null {
+function climb(work: Work, group: Branch): Passed | null {
   const parts: Passed[] = [];
   if (group.halves === null) for (let i = group.from; i < group.to; i++) parts.push(work.elements[work.order[i]!]!);
   else {
@@ -164,7 +164,7 @@ function climb(work: Work, group: Group): Passed | null {
 }
 
 /** Of all parts once: those that no element outside the group has come first. */
-function unknownsOf({ first, last, place }: Work, { from, to }: Group, parts: readonly Passed[]) {
+function unknownsOf({ first, last, place }: Work, { from, to }: Branch, parts: readonly Passed[]) {
   const done: number[] = [];
   const passed: number[] = [];
   for (const part of parts) for (const d of part.dofs) place[d] = -1;
