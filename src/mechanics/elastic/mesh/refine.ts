@@ -29,7 +29,7 @@ export function refine({ segments, size, regionAt, most }: RefineRequest): Refin
   const t = boxed([Math.min(...xs), Math.min(...ys)], [Math.max(...xs), Math.max(...ys)]);
   const made: number[] = [];
   const at = xs.map((x, i) => insert(t, x, ys[i]!, made));
-  const state: State = { t, size, ends: segments.ends.map(([a, b]) => [at[a]!, at[b]!]), bad: [], regionAt };
+  const state: Refining = { t, size, ends: segments.ends.map(([a, b]) => [at[a]!, at[b]!]), bad: [], regionAt };
   conform(state);
   look(
     state,
@@ -45,7 +45,7 @@ export function refine({ segments, size, regionAt, most }: RefineRequest): Refin
   return { kind: 'refined', t };
 }
 
-interface State {
+interface Refining {
   readonly t: Triangulation;
   readonly size: SizeField;
   readonly ends: [number, number][];
@@ -55,7 +55,7 @@ interface State {
 }
 
 /** Halves pieces of lines until each is an edge of its own circle. Whether any was. */
-function conform(state: State): boolean {
+function conform(state: Refining): boolean {
   let any = false;
   for (let again = true; again; ) {
     again = false;
@@ -79,7 +79,7 @@ function inOwnCircle(t: Triangulation, a: number, b: number, px: number, py: num
 }
 
 /** false: too short to be halved. A missing edge is always halved, for it must appear. */
-function halve(state: State, i: number): boolean {
+function halve(state: Refining, i: number): boolean {
   const { t, ends } = state;
   const [a, b] = ends[i]!;
   const x = (t.x[a]! + t.x[b]!) / 2;
@@ -97,7 +97,7 @@ function halve(state: State, i: number): boolean {
 }
 
 /** Puts those triangles among the bad that are too large or too thin. */
-function look(state: State, triangles: readonly number[]): void {
+function look(state: Refining, triangles: readonly number[]): void {
   const { t } = state;
   for (const tri of triangles) {
     const [a, b, c] = [t.corners[3 * tri]!, t.corners[3 * tri + 1]!, t.corners[3 * tri + 2]!];
@@ -121,7 +121,7 @@ function shape(t: Triangulation, a: number, b: number, c: number) {
 }
 
 /** Its circumcentre becomes a vertex, unless that would crowd a piece of a line: that is halved instead. */
-function improve(state: State, [tri, a, b, c]: readonly [number, number, number, number]): void {
+function improve(state: Refining, [tri, a, b, c]: readonly [number, number, number, number]): void {
   const { t, ends } = state;
   if (t.corners[3 * tri] !== a || t.corners[3 * tri + 1] !== b || t.corners[3 * tri + 2] !== c) return;
   const [x, y] = circumcentre(t, a, b, c);
