@@ -66,7 +66,13 @@ export function programsUnder(first: Made, postName: string): readonly WrittenPr
   const post = readPost(shippedPost(postName), postName);
   if (!post.ok) throw new Error(postName);
   const cautions = first.moves.programs[0]!.head.cautions;
-  const moves = makeMoves(first.job, first.plan, first.holding, abilitiesOf(post.value), cautions);
+  const moves = makeMoves({
+    job: first.job,
+    plan: first.plan,
+    holding: first.holding,
+    post: abilitiesOf(post.value),
+    cautions,
+  });
   if (!moves.ok) throw new Error(moves.problems.map(describeProblem).join('\n'));
   return writePrograms(moves.value, post.value, first.job.name);
 }

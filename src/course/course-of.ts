@@ -1,11 +1,13 @@
 /** From the written programs and the reckoned holding to the course: what happens to the part at every block. */
+
+import { Tables } from '../base/tables.ts';
 import type { Mm, Watt } from '../base/units.ts';
 import { distanceToLoop } from '../geometry/measure/distance.ts';
-import { placeLoop } from '../geometry/measure/transform.ts';
 import type { Loop } from '../geometry/types.ts';
 import type { Holding, Moment } from '../hold/holding.ts';
 import { surfaceSpeed } from '../mechanics/cutting/cutting.ts';
 import type { Job } from '../part/part.ts';
+import { type PlacedPart, placedParts } from '../part/placed.ts';
 import type { Moves } from '../paths/moves.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
 import type { WrittenProgram } from '../write/program.ts';
@@ -13,20 +15,25 @@ import { type Answer, Answers } from './answers.ts';
 import type { BlockCourse, Course, ProgramCourse } from './course.ts';
 import { rhythmOf } from './rhythm.ts';
 import { timesOf } from './seconds.ts';
-import { placesAlong, type Stroke, strokesOf } from './strokes.ts';
+import { type CourseStroke, placesAlong, strokesOf } from './strokes.ts';
+
+export interface CourseRequest {
+  readonly job: Job;
+  readonly plan: Plan;
+  readonly holding: Holding;
+  readonly moves: Moves;
+  readonly programs: readonly WrittenProgram[];
+}
 
 /**
  * Blocks in the order of the lines; a block that nothing moves in is left out. Programs and moves must belong together.
  * Errs on the safe side: over a tab and on a ramp the whole depth of the pass counts.
  */
 export function courseOf(
-  job: Job,
-  plan: Plan,
-  holding: Holding,
-  moves: Moves,
-  programs: readonly WrittenProgram[],
+  { job, plan, holding, moves, programs }: CourseRequest,
+  tables: Tables = new Tables(),
 ): Course {
-  const along = new Along(job, plan, holding);
+  const along = new Along(job, plan, holding, placedParts(job, tables));
   const courses = programs.map((written, i) => along.program(strokesOf(moves.programs[i]!, written, job.machine), i));
   return {
     programs: courses,
@@ -56,18 +63,18 @@ class Along {
   private readonly answers: Answers;
   private readonly moments: ReadonlyMap<number, readonly Moment[]>;
 
-  constructor(job: Job, plan: Plan, holding: Holding) {
+  constructor(job: Job, plan: Plan, holding: Holding, parts: readonly PlacedPart[]) {
     this.job = job;
     const operations = plan.setups.flatMap((s) => s.operations);
     this.operations = new Map(operations.map((o) => [o.id, o]));
     this.diameters = new Map(plan.cutters.map((c) => [c.number, c.diameter]));
-    this.loops = job.places.map((p) => placeLoop(p, job.part.outline.loop));
+    this.loops = parts.map((p) => p.outline);
     this.answers = new Answers(holding.evaluation);
     const { moments } = holding.evaluation;
     this.moments = new Map(operations.map((o) => [o.id, moments.filter((m) => m.operation === o.id)]));
   }
 
-  program(strokes: readonly Stroke[], program: number): ProgramCourse {
+  program(strokes: readonly CourseStroke[], program: number): ProgramCourse {
     const times = timesOf(strokes, this.job.machine);
     const blocks: BlockCourse[] = [];
     let clock = 0;
@@ -79,7 +86,7 @@ class Along {
     return { seconds: clock, blocks };
   }
 
-  private block(stroke: Stroke, program: number, start: number, seconds: number): BlockCourse {
+  private block(stroke: CourseStroke, program: number, start: number, seconds: number): BlockCourse {
     const nothing = { margin: null, wantedMargin: null, movement: null, wantedMovement: null };
     const bare = { block: stroke.block, start, seconds, force: 0, power: 0, ...nothing };
     const op = stroke.operation === null ? undefined : this.operations.get(stroke.operation);
@@ -113,7 +120,7 @@ class Along {
   }
 
   /** The pass that a stroke belongs to: the first whose depth it does not pass. */
-  private momentAt(op: Operation, stroke: Stroke): Moment | null {
+  private momentAt(op: Operation, stroke: CourseStroke): Moment | null {
     const list = this.moments.get(op.id)!;
     if (list.length === 0) return null;
     if (op.what === 'lighten') return this.nearestTab(list, stroke);
@@ -122,14 +129,14 @@ class Along {
     return list.find((m) => m.pass === pass) ?? list.at(-1)!;
   }
 
-  private nearestTab(list: readonly Moment[], stroke: Stroke): Moment {
+  private nearestTab(list: readonly Moment[], stroke: CourseStroke): Moment {
     const mid = placesAlong(stroke, Math.max(stroke.length / 2, 1e-9))[1]!;
     const nearest = this.answers.nearestTab(mid);
     return list.find((m) => m.pass === nearest) ?? list.at(-1)!;
   }
 
   /** Answers at the spots of the parts that the cutter's side touches on the way. */
-  private met(stroke: Stroke, op: Operation, moment: Moment): readonly Answer[] {
+  private met(stroke: CourseStroke, op: Operation, moment: Moment): readonly Answer[] {
     const reach = this.reachOf(op) + ASIDE;
     const found = new Set<Answer>();
     for (const place of placesAlong(stroke, STEP)) {

@@ -4,9 +4,9 @@ import type { Hertz, Mm, Newton, Second, Watt } from '../base/units.ts';
 export interface Course {
   readonly programs: readonly ProgramCourse[];
   /** Least margin over what is wanted of it, with the block and the place; null when nothing loads the holding. */
-  readonly margin: (Found & { readonly least: number; readonly wanted: number }) | null;
+  readonly margin: (WorstOnEdge & { readonly least: number; readonly wanted: number }) | null;
   /** Most movement of the edge, in its normal or upwards, over what is wanted. */
-  readonly movement: (Found & { readonly most: Mm; readonly wanted: Mm; readonly upwards: boolean }) | null;
+  readonly movement: (WorstOnEdge & { readonly most: Mm; readonly wanted: Mm; readonly upwards: boolean }) | null;
   /** Greatest bending of the cutter on the edge. */
   readonly cutterDeflection: Mm;
   /** Movement in the normal and the cutter's bending together, over what is wanted, at its greatest. */
@@ -17,7 +17,7 @@ export interface Course {
   readonly rhythm: readonly Rhythm[];
 }
 
-export interface Found {
+export interface WorstOnEdge {
   /** Index into the programs; line number from 1. */
   readonly program: number;
   readonly block: number;

@@ -59,14 +59,14 @@ function deepest(op: Operation, job: Job, holding: Holding): Mm {
   return Math.max(...op.depths.map((z, i) => (i === 0 ? op.from : op.depths[i - 1]!) - z));
 }
 
-interface Made {
+interface HeldPlan {
   readonly job: Job;
   readonly plan: Plan;
   readonly holding: Holding;
 }
 
 /** Of the part as held (the cutter's own swing is not looked at); least over the published force sets, at the pass's mean chip. */
-function leastDepth(op: Operation, cutter: Cutter, moment: Moment, made: Made, material: Material): Mm {
+function leastDepth(op: Operation, cutter: Cutter, moment: Moment, made: HeldPlan, material: Material): Mm {
   const stiffness = 1 / softest(made.holding, moment);
   const span = spanOf(op, cutter, made);
   const chip = meanChip(op.feed / (cutter.flutes * op.speed), span);
@@ -77,7 +77,7 @@ function leastDepth(op: Operation, cutter: Cutter, moment: Moment, made: Made, m
   return Math.min(...cuts.map((cut) => leastChatterDepth(stiffness, cut)));
 }
 
-function spanOf(op: Operation, cutter: Cutter, { job, plan }: Made): CutSpan {
+function spanOf(op: Operation, cutter: Cutter, { job, plan }: HeldPlan): CutSpan {
   const chamfer = op.what === 'chamfer' && op.target.kind === 'edges';
   const reach = chamfer && op.target.kind === 'edges' ? op.target.reach + job.part.chamfer : cutter.diameter / 2;
   const wide = chamfer ? job.part.chamfer / 2 : op.widthOfCut;

@@ -3,7 +3,7 @@ import type { Second } from '../base/units.ts';
 import { pathTimes } from '../mechanics/cutting/time.ts';
 import type { Machine } from '../part/part.ts';
 import type { Moves } from '../paths/moves.ts';
-import { type Stroke, strokesOf } from './strokes.ts';
+import { type CourseStroke, strokesOf } from './strokes.ts';
 
 /** Of all programs as the course reckons them: dwells counted, cutter changes and stops not. */
 export function secondsOf({ programs }: Moves, machine: Machine): Second {
@@ -11,7 +11,7 @@ export function secondsOf({ programs }: Moves, machine: Machine): Second {
 }
 
 /** By stroke. The machine comes to rest at every corner, as exact-path mode asks for at worst. */
-export function timesOf(strokes: readonly Stroke[], machine: Machine): Float64Array {
+export function timesOf(strokes: readonly CourseStroke[], machine: Machine): Float64Array {
   const times = pathTimes(strokes, { acceleration: machine.acceleration, blend: 0 });
   return times.map((t, i) => t + strokes[i]!.dwell);
 }

@@ -5,12 +5,12 @@ import type { Machine } from '../part/part.ts';
 import type { Move, ProgramMoves } from '../paths/moves.ts';
 import type { WrittenProgram } from '../write/program.ts';
 
-export interface Stroke {
+export interface CourseStroke {
   /** Line number from 1. */
   readonly block: number;
   readonly operation: number | null;
-  readonly from: Place;
-  readonly to: Place;
+  readonly from: StrokePoint;
+  readonly to: StrokePoint;
   readonly rapid: boolean;
   readonly length: Mm;
   readonly feed: MmPerMin;
@@ -28,16 +28,20 @@ export interface Stroke {
   readonly dwell: Second;
 }
 
-export interface Place {
+export interface StrokePoint {
   readonly x: Mm;
   readonly y: Mm;
   readonly z: Mm;
 }
 
 /** `written`: null where only times are asked for; every block is then 0. */
-export function strokesOf(program: ProgramMoves, written: WrittenProgram | null, machine: Machine): readonly Stroke[] {
+export function strokesOf(
+  program: ProgramMoves,
+  written: WrittenProgram | null,
+  machine: Machine,
+): readonly CourseStroke[] {
   const lines = written === null ? new Map<number, number[]>() : linesOfMoves(written);
-  const walk = new Walk(machine);
+  const walk = new StrokeWalk(machine);
   program.moves.forEach((move, i) => walk.take(move, lines.get(i) ?? []));
   return walk.strokes;
 }
@@ -53,10 +57,10 @@ function linesOfMoves(written: WrittenProgram): Map<number, number[]> {
   return lines;
 }
 
-class Walk {
-  readonly strokes: Stroke[] = [];
+class StrokeWalk {
+  readonly strokes: CourseStroke[] = [];
   private readonly machine: Machine;
-  private at: Place | null = null;
+  private at: StrokePoint | null = null;
   private operation: number | null = null;
   private waited: Second = 0;
 
@@ -90,14 +94,14 @@ class Walk {
     }
   }
 
-  private end(move: { readonly x?: Mm; readonly y?: Mm; readonly z?: Mm }): Place {
+  private end(move: { readonly x?: Mm; readonly y?: Mm; readonly z?: Mm }): StrokePoint {
     // After a stop the axes not yet named are where the person left them: taken as already there.
     const at = this.at ?? { x: move.x ?? 0, y: move.y ?? 0, z: move.z ?? 0 };
     if (this.at === null) this.at = at;
     return { x: move.x ?? at.x, y: move.y ?? at.y, z: move.z ?? at.z };
   }
 
-  private straight(block: number, to: Place, feed: MmPerMin, rapid: boolean): void {
+  private straight(block: number, to: StrokePoint, feed: MmPerMin, rapid: boolean): void {
     const from = this.at ?? to;
     this.at = to;
     const d = [to.x - from.x, to.y - from.y, to.z - from.z] as const;
@@ -161,7 +165,7 @@ class Walk {
     else this.waited += seconds;
   }
 
-  private push(stroke: Omit<Stroke, 'operation' | 'stop' | 'dwell'>): void {
+  private push(stroke: Omit<CourseStroke, 'operation' | 'stop' | 'dwell'>): void {
     if (stroke.length === 0) return;
     this.strokes.push({ ...stroke, operation: this.operation, stop: false, dwell: this.waited });
     this.waited = 0;
@@ -169,12 +173,12 @@ class Walk {
 }
 
 /** Places along a stroke, no further apart than `step`, both ends included. */
-export function placesAlong(s: Stroke, step: Mm): readonly Place[] {
+export function placesAlong(s: CourseStroke, step: Mm): readonly StrokePoint[] {
   const count = Math.max(1, Math.ceil(s.length / step));
   return Array.from({ length: count + 1 }, (_, i) => placeAt(s, i / count));
 }
 
-function placeAt(s: Stroke, t: number): Place {
+function placeAt(s: CourseStroke, t: number): StrokePoint {
   const z = s.from.z + t * (s.to.z - s.from.z);
   if (s.arc === null) return { x: s.from.x + t * (s.to.x - s.from.x), y: s.from.y + t * (s.to.y - s.from.y), z };
   const angle = s.arc.start + t * s.arc.sweep;

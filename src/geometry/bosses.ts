@@ -1,7 +1,7 @@
 import { bad, fault, good, type Outcome, type Problem } from '../base/problem.ts';
 import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
-import { type Disc, hull, isWithin } from './hull.ts';
+import { type HullDisc, hull, isWithin } from './hull.ts';
 import { type JoinOutcome, unite } from './join.ts';
 import { whereIs } from './measure/inside.ts';
 import { dist } from './measure/point.ts';
@@ -10,7 +10,7 @@ import { checkPoint, checkSize, circle } from './shapes.ts';
 import type { Loop, Point, Region, Segment } from './types.ts';
 
 export interface BossesAndWebs {
-  readonly bosses: readonly Disc[];
+  readonly bosses: readonly HullDisc[];
   /** Pairs of indexes into `bosses`; the chain 0-1, 1-2, ... when left out. */
   readonly webs?: readonly (readonly [number, number])[] | undefined;
   /** Radius of the inside corners where webs meet; sharp when left out or 0. */
@@ -34,7 +34,7 @@ export function bossesAndWebs(shape: BossesAndWebs): Outcome<Loop> {
   return sharp.ok && shape.fillet ? rounded(sharp.value, shape.fillet) : sharp;
 }
 
-function discsAndHulls(bosses: readonly Disc[], webs: readonly (readonly [number, number])[]): Region[] {
+function discsAndHulls(bosses: readonly HullDisc[], webs: readonly (readonly [number, number])[]): Region[] {
   const hulls = webs.map(([i, j]) => hull(bosses[i]!, bosses[j]!));
   const lone = bosses.filter((_, i) => !webs.some((w) => w.includes(i)));
   const discs = lone.flatMap((b) => {
@@ -44,7 +44,7 @@ function discsAndHulls(bosses: readonly Disc[], webs: readonly (readonly [number
   return [...hulls, ...discs].map((outer) => ({ outer, holes: [] }));
 }
 
-function oneLoop(joined: JoinOutcome | OffsetOutcome, bosses: readonly Disc[]): Outcome<Loop> {
+function oneLoop(joined: JoinOutcome | OffsetOutcome, bosses: readonly HullDisc[]): Outcome<Loop> {
   if (joined.kind === 'failed') return bad(notClosed(joined.reason));
   const [first, second] = joined.kind === 'regions' ? joined.regions : [];
   if (first === undefined) return bad(notClosed('nothing is left'));
@@ -83,7 +83,7 @@ function likeBefore(loop: Loop, before: Loop): Loop {
   });
 }
 
-function bossProblems(bosses: readonly Disc[]): Problem[] {
+function bossProblems(bosses: readonly HullDisc[]): Problem[] {
   if (bosses.length === 0)
     return [
       fault({
@@ -104,7 +104,7 @@ function filletProblems(fillet: Mm | undefined): Problem[] {
   return problem ? [problem] : [];
 }
 
-function insideProblems(bosses: readonly Disc[]): Problem[] {
+function insideProblems(bosses: readonly HullDisc[]): Problem[] {
   const problems: Problem[] = [];
   for (const [j, b] of bosses.entries()) {
     const i = bosses.findIndex((a, k) => k < j && isWithin(a, b, SAME_POINT));
@@ -118,7 +118,7 @@ function insideProblems(bosses: readonly Disc[]): Problem[] {
   return problems;
 }
 
-function webProblems(bosses: readonly Disc[], webs: readonly (readonly [number, number])[]): Problem[] {
+function webProblems(bosses: readonly HullDisc[], webs: readonly (readonly [number, number])[]): Problem[] {
   return webs.flatMap((web, k) => {
     const place = { path: `webs[${k}]` };
     const unknown = web.find((i) => !bosses[i]);
@@ -133,7 +133,7 @@ function webProblems(bosses: readonly Disc[], webs: readonly (readonly [number, 
   });
 }
 
-function apart(first: Region, bosses: readonly Disc[]): Problem {
+function apart(first: Region, bosses: readonly HullDisc[]): Problem {
   const alone = Math.max(
     0,
     bosses.findIndex((b) => whereIs(first.outer, b.at) === 'outside'),

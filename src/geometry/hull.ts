@@ -2,13 +2,13 @@ import type { Mm } from '../base/units.ts';
 import { dist, rot90, scale, step, sub } from './measure/point.ts';
 import type { Arc, Loop, Point } from './types.ts';
 
-export interface Disc {
+export interface HullDisc {
   readonly at: Point;
   readonly radius: Mm;
 }
 
 /** True when one disc lies in the other, touching from inside included: their hull is then no web. */
-export function isWithin(a: Disc, b: Disc, tolerance: Mm): boolean {
+export function isWithin(a: HullDisc, b: HullDisc, tolerance: Mm): boolean {
   return dist(a.at, b.at) <= Math.abs(a.radius - b.radius) + tolerance;
 }
 
@@ -18,7 +18,7 @@ export function isWithin(a: Disc, b: Disc, tolerance: Mm): boolean {
  *
  * Textbook: both tangent lines touch at the angle phi from the line of centres with cos phi = (ra - rb) / distance.
  */
-export function hull(a: Disc, b: Disc): Loop {
+export function hull(a: HullDisc, b: HullDisc): Loop {
   const across = sub(b.at, a.at);
   const l = dist(a.at, b.at);
   const u = scale(across, 1 / l);
@@ -39,6 +39,6 @@ export function hull(a: Disc, b: Disc): Loop {
   ];
 }
 
-function arcOf(disc: Disc, a: Point, b: Point, sweep: number): Arc {
+function arcOf(disc: HullDisc, a: Point, b: Point, sweep: number): Arc {
   return { kind: 'arc', a, b, centre: disc.at, radius: disc.radius, sweep };
 }

@@ -22,7 +22,7 @@ const INSCRIBED_WITHIN: Mm = 1e-4;
 /** Bound on the work for regions made to defeat the search; `within` then grows and says so. */
 const MOST_CELLS = 60_000;
 
-interface Cell {
+interface SearchSquare {
   readonly centre: Point;
   /** Half a side. */
   readonly half: Mm;
@@ -59,13 +59,13 @@ class Search {
   }
 
   /** Squares that cover the box of the region; the centre of area is a good first guess. */
-  start(region: Region): Cell[] {
+  start(region: Region): SearchSquare[] {
     const box = loopBox(region.outer);
     const side = Math.min(box.maxX - box.minX, box.maxY - box.minY);
     if (!(side > 0 && Number.isFinite(side))) return [];
     const guess = loopCentroid(region.outer);
     if (guess !== undefined) this.take(guess, -this.edge.signedDistance(guess));
-    const cells: Cell[] = [];
+    const cells: SearchSquare[] = [];
     const longest = Math.max(box.maxX - box.minX, box.maxY - box.minY);
     const size = Math.max(side, longest / 256);
     for (let x = box.minX; x < box.maxX; x += size) {
@@ -76,12 +76,12 @@ class Search {
     return cells;
   }
 
-  quarter(c: Cell): Cell[] {
+  quarter(c: SearchSquare): SearchSquare[] {
     const h = c.half / 2;
     return [-h, h].flatMap((dx) => [-h, h].map((dy) => this.cell({ x: c.centre.x + dx, y: c.centre.y + dy }, h)));
   }
 
-  private cell(centre: Point, half: Mm): Cell {
+  private cell(centre: Point, half: Mm): SearchSquare {
     this.tried++;
     const reach = half * Math.SQRT2;
     const near = this.edge.index.nearest(centre);

@@ -3,7 +3,7 @@ import { windingOf } from './measure/inside.ts';
 import { loopArea, loopLength } from './measure/loop.ts';
 import { dot } from './measure/point.ts';
 import { directionAt, nearestOn, reverseSegment, segmentBox } from './measure/segment.ts';
-import { type Arrangement, arrange, type Piece, pieceMiddle, pieceSegment } from './offset/arrange.ts';
+import { type Arrangement, arrange, type CurvePiece, pieceMiddle, pieceSegment } from './offset/arrange.ts';
 import { readyRegion } from './offset/ready.ts';
 import { regionsOf } from './offset/regions.ts';
 import { stitch } from './offset/stitch.ts';
@@ -42,13 +42,13 @@ export function intersect(a: Region, b: Region): JoinOutcome {
   return combine([a], [b], 'intersect');
 }
 
-type Way = 'unite' | 'subtract' | 'intersect';
+type JoinKind = 'unite' | 'subtract' | 'intersect';
 
 /**
  * Cuts the edges of both sides where they meet and keeps each piece by where it lies to the other side. Every piece stays
  * on its own exact line or arc; where edges run along each other one of the two stands for both.
  */
-function combine(a: readonly Region[], b: readonly Region[], way: Way): JoinOutcome {
+function combine(a: readonly Region[], b: readonly Region[], way: JoinKind): JoinOutcome {
   const left = loopsOf(a);
   const right = loopsOf(b);
   if (typeof left === 'string' || typeof right === 'string') {
@@ -56,7 +56,7 @@ function combine(a: readonly Region[], b: readonly Region[], way: Way): JoinOutc
   }
   const leftCount = left.reduce((sum, loop) => sum + loop.length, 0);
   const arrangement = arrange([...left, ...right].flat());
-  const sides = [new Side(left), new Side(right)] as const;
+  const sides = [new JoinSide(left), new JoinSide(right)] as const;
   const kept = arrangement.pieces.flatMap((p) => {
     const own = p.curve < leftCount ? 0 : 1;
     const where = sides[own === 0 ? 1 : 0].where(pieceMiddle(arrangement, p), pieceSegment(arrangement, p));
@@ -65,7 +65,7 @@ function combine(a: readonly Region[], b: readonly Region[], way: Way): JoinOutc
   return joined(way === 'subtract' ? turned(arrangement, kept, leftCount) : { arrangement, kept });
 }
 
-function joined({ arrangement, kept }: { arrangement: Arrangement; kept: readonly Piece[] }): JoinOutcome {
+function joined({ arrangement, kept }: { arrangement: Arrangement; kept: readonly CurvePiece[] }): JoinOutcome {
   const stitched = stitch(arrangement, kept);
   if (stitched.kind === 'open') {
     const { at } = stitched;
@@ -77,7 +77,7 @@ function joined({ arrangement, kept }: { arrangement: Arrangement; kept: readonl
 }
 
 /** Edges of what is taken away bound the rest from the other side. */
-function turned(arrangement: Arrangement, kept: readonly Piece[], leftCount: number) {
+function turned(arrangement: Arrangement, kept: readonly CurvePiece[], leftCount: number) {
   const curves = arrangement.curves.map((s, i) => (i < leftCount ? s : reverseSegment(s)));
   const pieces = kept.map((p) =>
     p.curve < leftCount ? p : { ...p, t0: 1 - p.t1, t1: 1 - p.t0, from: p.to, to: p.from },
@@ -85,9 +85,9 @@ function turned(arrangement: Arrangement, kept: readonly Piece[], leftCount: num
   return { arrangement: { ...arrangement, curves }, kept: pieces };
 }
 
-type Where = 'inside' | 'outside' | 'same way' | 'other way';
+type PieceSide = 'inside' | 'outside' | 'same way' | 'other way';
 
-function isKept(way: Way, own: 0 | 1, where: Where): boolean {
+function isKept(way: JoinKind, own: 0 | 1, where: PieceSide): boolean {
   switch (way) {
     case 'unite':
       return where === 'outside' || (where === 'same way' && own === 0);
@@ -99,7 +99,7 @@ function isKept(way: Way, own: 0 | 1, where: Where): boolean {
 }
 
 /** One side of a join, asked where pieces of the other lie. */
-class Side {
+class JoinSide {
   readonly #loops: readonly Loop[];
   readonly #segments: readonly Segment[];
   readonly #boxes: readonly Box[];
@@ -110,7 +110,7 @@ class Side {
     this.#boxes = this.#segments.map(segmentBox);
   }
 
-  where(middle: Point, piece: Segment): Where {
+  where(middle: Point, piece: Segment): PieceSide {
     for (const [i, s] of this.#segments.entries()) {
       if (!isNearBox(this.#boxes[i]!, middle)) continue;
       const n = nearestOn(s, middle);

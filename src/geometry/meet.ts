@@ -14,7 +14,7 @@ export interface MeetPoint {
   readonly tangent: boolean;
 }
 
-export interface Stretch {
+export interface CommonStretch {
   readonly from: MeetPoint;
   readonly to: MeetPoint;
 }
@@ -29,7 +29,7 @@ export type Meet =
   | { readonly kind: 'one'; readonly points: readonly [MeetPoint] }
   | { readonly kind: 'touch'; readonly points: readonly [MeetPoint] }
   | { readonly kind: 'two'; readonly points: readonly [MeetPoint, MeetPoint] }
-  | { readonly kind: 'overlap'; readonly stretches: readonly Stretch[] };
+  | { readonly kind: 'overlap'; readonly stretches: readonly CommonStretch[] };
 
 /**
  * All common points of two segments, those within `tol` of both. Contacts between which the two never part by more
@@ -122,7 +122,7 @@ function sameCarrier(p: Segment, q: Segment, tol: Mm): boolean {
 }
 
 /** Stretches of two segments on one carrier that both cover and that are longer than `tol`. */
-function sharedStretches(first: Segment, second: Segment, tol: Mm): Stretch[] {
+function sharedStretches(first: Segment, second: Segment, tol: Mm): CommonStretch[] {
   const near = (p: Point) => nearestOn(second, p).distance <= tol;
   const cuts = [second.a, second.b].map((p) => nearestOn(first, p)).filter((n) => n.distance <= tol);
   const ts = [...new Set([0, 1, ...cuts.map((n) => n.t)])].sort((a, b) => a - b);
@@ -154,17 +154,17 @@ function meetPointAt(first: Segment, second: Segment, t: number): MeetPoint {
   return { point, t, u: nearestOn(second, point).t, tangent: true };
 }
 
-interface Contact extends MeetPoint {
+interface MeetContact extends MeetPoint {
   /** How many of the two have an end here: kept in preference when contacts merge, because ends are exact. */
   readonly ends: number;
 }
 
-function contacts(first: Segment, second: Segment, tol: Mm): Contact[] {
+function contacts(first: Segment, second: Segment, tol: Mm): MeetContact[] {
   const carriers = meetCarriers(first, second, tol);
   const free = 'points' in carriers ? [...carriers.points] : [];
   // Where carriers touch, the two crossings a hair apart would only blur the place.
   const exact = carriers.kind === 'touch' ? [] : crossings(first, second).map((c) => c.point);
-  const found: Contact[] = [];
+  const found: MeetContact[] = [];
   for (const point of [first.a, first.b, second.a, second.b, ...free, ...exact]) {
     const c = contactAt(first, second, point, tol);
     if (c !== undefined && !found.some((f) => samePoint(f.point, c.point, tol))) found.push(c);
@@ -172,7 +172,7 @@ function contacts(first: Segment, second: Segment, tol: Mm): Contact[] {
   return found.sort((a, b) => a.t - b.t);
 }
 
-function contactAt(first: Segment, second: Segment, near: Point, tol: Mm): Contact | undefined {
+function contactAt(first: Segment, second: Segment, near: Point, tol: Mm): MeetContact | undefined {
   const p = nearestOn(first, near);
   const q = nearestOn(second, near);
   if (p.distance > tol || q.distance > tol) return undefined;
@@ -192,8 +192,8 @@ function snapToEnd(s: Segment, t: number, point: Point, tol: Mm): number | undef
 }
 
 /** Neighbouring contacts between which the segments stay within `tol` become one. */
-function mergeContacts(first: Segment, second: Segment, sorted: readonly Contact[], tol: Mm): Contact[] {
-  const merged: Contact[] = [];
+function mergeContacts(first: Segment, second: Segment, sorted: readonly MeetContact[], tol: Mm): MeetContact[] {
+  const merged: MeetContact[] = [];
   for (const c of sorted) {
     const last = merged.at(-1);
     const between = last && pointAt(first, (last.t + c.t) / 2);
@@ -203,7 +203,7 @@ function mergeContacts(first: Segment, second: Segment, sorted: readonly Contact
   return merged;
 }
 
-function prefer(first: Segment, second: Segment, a: Contact, b: Contact, tol: Mm): Contact {
+function prefer(first: Segment, second: Segment, a: MeetContact, b: MeetContact, tol: Mm): MeetContact {
   if (a.ends !== b.ends) return a.ends > b.ends ? a : b;
   if (a.ends > 0) return a;
   return contactAt(first, second, pointAt(first, (a.t + b.t) / 2), tol) ?? a;

@@ -8,7 +8,7 @@ import { cross, dist, dot, len, rot90, scale, step, sub, unit } from './measure/
 import { arc, directionAt, line, pointAt } from './measure/segment.ts';
 import type { Chain, Loop, Point, Region, Segment } from './types.ts';
 
-export type RunOut =
+export type RunOutOutcome =
   | { readonly kind: 'region'; readonly region: Region }
   | { readonly kind: 'failed'; readonly reason: string };
 
@@ -21,7 +21,7 @@ const ROUND_SHARE = 0.98;
  * `floor`, within the part, with what lies up to `out` beyond each of its `open` stretches and outside the part. `floor` and `part`
  * counter-clockwise; `end`: greatest radius of the corners out there.
  */
-export function runOut(floor: Loop, open: readonly Chain[], part: Loop, out: Mm, end: Mm): RunOut {
+export function runOut(floor: Loop, open: readonly Chain[], part: Loop, out: Mm, end: Mm): RunOutOutcome {
   let sum: Region = { outer: floor, holes: [] };
   for (const mouth of open) {
     const made = subtract({ outer: beyond(floor, mouth, out, end), holes: [] }, [{ outer: part, holes: [] }]);

@@ -9,14 +9,14 @@ import { FARTHEST } from './offset/ready.ts';
 import type { Loop, Point } from './types.ts';
 
 /** `[x, y]` or `[x, y, bulge]`; bulge as in DXF: tan of a quarter of the included angle, positive counter-clockwise. */
-export type Vertex = readonly [Mm, Mm] | readonly [Mm, Mm, number];
+export type OutlineVertex = readonly [Mm, Mm] | readonly [Mm, Mm, number];
 
 /**
  * Closed outline through vertices, counter-clockwise whatever the order given. A vertex equal to the one before it is
  * left out. Whether it crosses itself is asked of `validate.ts`.
  * Faults: `not-a-length`, `too-few-points`, `no-area`. Paths count from the list itself: `[3]`.
  */
-export function fromVertices(vertices: readonly Vertex[]): Outcome<Loop> {
+export function fromVertices(vertices: readonly OutlineVertex[]): Outcome<Loop> {
   const wrong = vertices.findIndex((v) => !v.every(isLength));
   if (wrong >= 0) return bad(notALength(`vertex ${wrong} is ${vertices[wrong]!.join(', ')}`, `[${wrong}]`));
   const kept = vertices.filter((v, i) => !isSame(v, vertices[(i + 1) % vertices.length]!) || vertices.length === 1);
@@ -103,6 +103,6 @@ function notALength(found: string, path: string): Problem {
   });
 }
 
-function isSame(v: Vertex, w: Vertex): boolean {
+function isSame(v: OutlineVertex, w: OutlineVertex): boolean {
   return dist({ x: v[0], y: v[1] }, { x: w[0], y: w[1] }) <= SAME_POINT;
 }

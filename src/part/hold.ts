@@ -8,7 +8,7 @@ import type { Material } from '../trade/materials/materials.ts';
 import type { Desk } from './desk.ts';
 import { threadOf } from './hole.ts';
 import { forbidding, isWithin, onEdge } from './on-edge.ts';
-import type { HoldWish, Job, Part, Stock, TabWish, Under } from './part.ts';
+import type { HoldRequest, Job, Part, Stock, TabRequest, Under } from './part.ts';
 import type { KeyPath } from './schema/jsonc.ts';
 import type { RawHold } from './schema/schema.ts';
 import { readStub } from './stub.ts';
@@ -22,7 +22,7 @@ export function readHold(
   material: Material | undefined,
   { under, stock }: Pick<Job, 'under' | 'stock'>,
   desk: Desk,
-): HoldWish | undefined {
+): HoldRequest | undefined {
   if (raw === undefined || raw === 'auto') {
     if (raw === undefined) desk.assume('How the part is held is left to the program.');
     return { by: 'auto' };
@@ -41,7 +41,7 @@ export function readHold(
   }
 }
 
-function readTabs(raw: RawTabs | undefined, part: Part, desk: Desk): TabWish {
+function readTabs(raw: RawTabs | undefined, part: Part, desk: Desk): TabRequest {
   const path: KeyPath = ['hold', 'tabs'];
   const given: RawTabs = raw ?? {};
   const { thickness } = part;
@@ -120,7 +120,7 @@ function checkAllowed(at: Point, part: Part, path: KeyPath, desk: Desk): void {
 const SAME_FLOOR = 0.005;
 
 /** A stock that reaches below the part has its floor already: another within the part would leave the two one upon the other. */
-function floor(raw: Extract<RawHold, { by: 'floor' }>, part: Part, { below }: Stock, desk: Desk): HoldWish {
+function floor(raw: Extract<RawHold, { by: 'floor' }>, part: Part, { below }: Stock, desk: Desk): HoldRequest {
   const thickness = raw.thickness ?? (below > 0 ? below : FLOOR_RULES.usual.value);
   if (below > 0 && Math.abs(thickness - below) > SAME_FLOOR) {
     desk.fault({
@@ -144,7 +144,12 @@ function floor(raw: Extract<RawHold, { by: 'floor' }>, part: Part, { below }: St
   return { by: 'floor', thickness };
 }
 
-function screws(raw: Extract<RawHold, { by: 'screws' }>, part: Part, under: Under, desk: Desk): HoldWish | undefined {
+function screws(
+  raw: Extract<RawHold, { by: 'screws' }>,
+  part: Part,
+  under: Under,
+  desk: Desk,
+): HoldRequest | undefined {
   const thread = threadOf(raw.thread, ['hold', 'thread'], desk);
   if (under.kind !== 'plate') {
     desk.fault({
@@ -211,7 +216,7 @@ function glue(
   material: Material | undefined,
   under: Under,
   desk: Desk,
-): HoldWish {
+): HoldRequest {
   if (material !== undefined && !material.glueing.glueable) {
     desk.fault({
       code: 'glue-material',

@@ -16,7 +16,7 @@ type Recipe = (typeof RECIPES)[number];
 /** ISO 286 class of a reamed hole unless the job says otherwise (design 4.2). */
 const DEFAULT_FIT = 'H7';
 
-interface Made {
+interface SizedHole {
   readonly make: HoleMake;
   readonly diameter: Mm;
   readonly limits: Hole['limits'];
@@ -126,7 +126,7 @@ function recipeOf(raw: Partial<RawHole>, path: KeyPath, desk: Desk): Recipe | un
   return recipe;
 }
 
-function makeOf(raw: Partial<RawHole>, recipe: Recipe, path: KeyPath, desk: Desk): Made | undefined {
+function makeOf(raw: Partial<RawHole>, recipe: Recipe, path: KeyPath, desk: Desk): SizedHole | undefined {
   switch (recipe) {
     case 'drill':
       return { make: { kind: 'drill' }, diameter: raw.drill!, limits: null };
@@ -141,7 +141,7 @@ function makeOf(raw: Partial<RawHole>, recipe: Recipe, path: KeyPath, desk: Desk
   }
 }
 
-function reamed(nominal: Mm, fit: string | undefined, path: KeyPath, desk: Desk): Made | undefined {
+function reamed(nominal: Mm, fit: string | undefined, path: KeyPath, desk: Desk): SizedHole | undefined {
   if (fit === undefined) desk.assume(`The hole reamed ${desk.say(nominal)} is to ISO 286 ${DEFAULT_FIT}.`);
   const limits = limitsOf(nominal, fit ?? DEFAULT_FIT, path, desk);
   if (limits === undefined) return undefined;
@@ -149,7 +149,7 @@ function reamed(nominal: Mm, fit: string | undefined, path: KeyPath, desk: Desk)
   return { make, diameter: (limits.least + limits.most) / 2, limits };
 }
 
-function bored(nominal: Mm, fit: string | undefined, path: KeyPath, desk: Desk): Made | undefined {
+function bored(nominal: Mm, fit: string | undefined, path: KeyPath, desk: Desk): SizedHole | undefined {
   if (fit === undefined) return { make: { kind: 'bore', nominal, fit: null }, diameter: nominal, limits: null };
   const limits = limitsOf(nominal, fit, path, desk);
   if (limits === undefined) return undefined;
@@ -172,7 +172,7 @@ function limitsOf(nominal: Mm, fit: string, path: KeyPath, desk: Desk): { least:
   return undefined;
 }
 
-function tapped(name: string, engagement: number | undefined, path: KeyPath, desk: Desk): Made | undefined {
+function tapped(name: string, engagement: number | undefined, path: KeyPath, desk: Desk): SizedHole | undefined {
   const thread = threadOf(name, [...path, 'tap'], desk);
   if (thread === undefined) return undefined;
   const drill =
@@ -211,7 +211,7 @@ function tapped(name: string, engagement: number | undefined, path: KeyPath, des
   };
 }
 
-function cleared(name: string, series: RawHole['series'], path: KeyPath, desk: Desk): Made | undefined {
+function cleared(name: string, series: RawHole['series'], path: KeyPath, desk: Desk): SizedHole | undefined {
   const thread = threadOf(name, [...path, 'clear'], desk);
   if (thread === undefined) return undefined;
   if (series === undefined) desk.assume(`The clearance hole for ${thread.name} is of the medium series.`);
@@ -238,7 +238,7 @@ function cleared(name: string, series: RawHole['series'], path: KeyPath, desk: D
   };
 }
 
-function countersinkOf(raw: RawHole, made: Made, thickness: Mm, path: KeyPath, desk: Desk): Hole['countersink'] {
+function countersinkOf(raw: RawHole, made: SizedHole, thickness: Mm, path: KeyPath, desk: Desk): Hole['countersink'] {
   if (raw.countersink === undefined || raw.countersink === false) return null;
   const here: KeyPath = [...path, 'countersink'];
   const cone =
@@ -272,7 +272,7 @@ function countersinkOf(raw: RawHole, made: Made, thickness: Mm, path: KeyPath, d
   return cone;
 }
 
-function screwCone(made: Made, path: KeyPath, desk: Desk): Hole['countersink'] {
+function screwCone(made: SizedHole, path: KeyPath, desk: Desk): Hole['countersink'] {
   if (made.make.kind !== 'clear') {
     desk.fault({
       code: 'countersink-size',
@@ -298,7 +298,7 @@ function screwCone(made: Made, path: KeyPath, desk: Desk): Hole['countersink'] {
   return { diameter: cone.least, angle: cone.angle };
 }
 
-function counterboreOf(raw: RawHole, made: Made, thickness: Mm, path: KeyPath, desk: Desk): Hole['counterbore'] {
+function counterboreOf(raw: RawHole, made: SizedHole, thickness: Mm, path: KeyPath, desk: Desk): Hole['counterbore'] {
   if (raw.counterbore === undefined) return null;
   const here: KeyPath = [...path, 'counterbore'];
   const { diameter, depth } = raw.counterbore;

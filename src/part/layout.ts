@@ -28,7 +28,7 @@ export interface Room {
   readonly rail: Mm;
 }
 
-export interface Grid {
+export interface CopyGrid {
   readonly columns: number;
   readonly rows: number;
   /** Size of the block with its outer slots and rails. */
@@ -53,8 +53,8 @@ export function slotWidth(cutters: readonly Cutter[], thickness: Mm): Mm {
  * Grid of `count` parts with the smallest stock, clamp strips along the short sides included. Grids that the machine can reach
  * come before those that it cannot: the cutter goes round the parts, not over the outer rails.
  */
-export function smallestGrid(box: Box, count: number, slot: Mm, travel: readonly [Mm, Mm]): Grid {
-  let best: Grid | undefined;
+export function smallestGrid(box: Box, count: number, slot: Mm, travel: readonly [Mm, Mm]): CopyGrid {
+  let best: CopyGrid | undefined;
   for (let columns = 1; columns <= count; columns++) {
     const grid = gridOf(box, count, columns, { slot, rail: RAIL });
     if (best === undefined || before(grid, best, travel)) best = grid;
@@ -62,17 +62,17 @@ export function smallestGrid(box: Box, count: number, slot: Mm, travel: readonly
   return best!;
 }
 
-export function withinTravel(grid: Grid, travel: readonly [Mm, Mm]): boolean {
+export function withinTravel(grid: CopyGrid, travel: readonly [Mm, Mm]): boolean {
   return grid.size.every((s, axis) => s - 2 * grid.room.rail <= travel[axis]! + SAME_POINT);
 }
 
-function before(a: Grid, b: Grid, travel: readonly [Mm, Mm]): boolean {
+function before(a: CopyGrid, b: CopyGrid, travel: readonly [Mm, Mm]): boolean {
   if (withinTravel(a, travel) !== withinTravel(b, travel)) return withinTravel(a, travel);
   return area(a) < area(b) - SAME_POINT;
 }
 
 /** Grid that fits in a free rectangle, rails as wide as wanted if possible; undefined: it does not fit. */
-export function fittingGrid(box: Box, count: number, slot: Mm, free: Box): Grid | undefined {
+export function fittingGrid(box: Box, count: number, slot: Mm, free: Box): CopyGrid | undefined {
   for (const rail of [RAIL, LEAST_RAIL]) {
     for (let columns = 1; columns <= count; columns++) {
       const grid = gridOf(box, count, columns, { slot, rail });
@@ -89,7 +89,7 @@ export function leastSize(box: Box, count: number, slot: Mm): readonly [Mm, Mm] 
 }
 
 /** Stock for a grid: clamp strips added on the short sides, both sizes up to whole millimetres. */
-export function stockFor(grid: Grid): readonly [Mm, Mm] {
+export function stockFor(grid: CopyGrid): readonly [Mm, Mm] {
   const [x, y] = grid.size;
   const strips = 2 * CLAMP_STRIP.width;
   const up = (v: Mm): Mm => Math.ceil(v - SAME_POINT);
@@ -97,7 +97,7 @@ export function stockFor(grid: Grid): readonly [Mm, Mm] {
 }
 
 /** Places of the parts of a grid, centred in the free rectangle, to a tenth of a millimetre. */
-export function gridPlaces(loop: Loop, grid: Grid, mirrored: readonly boolean[], free: Box): Placement[] {
+export function gridPlaces(loop: Loop, grid: CopyGrid, mirrored: readonly boolean[], free: Box): Placement[] {
   const box = loopBox(loop);
   const { slot, rail } = grid.room;
   const width = box.maxX - box.minX;
@@ -112,13 +112,13 @@ export function gridPlaces(loop: Loop, grid: Grid, mirrored: readonly boolean[],
   });
 }
 
-function gridOf(box: Box, count: number, columns: number, room: Room): Grid {
+function gridOf(box: Box, count: number, columns: number, room: Room): CopyGrid {
   const rows = Math.ceil(count / columns);
   const along = (size: Mm, n: number): Mm => n * (size + 2 * room.slot + room.rail) + room.rail;
   return { columns, rows, room, size: [along(box.maxX - box.minX, columns), along(box.maxY - box.minY, rows)] };
 }
 
-function area(grid: Grid): number {
+function area(grid: CopyGrid): number {
   const [x, y] = stockFor(grid);
   return x * y;
 }

@@ -25,7 +25,7 @@ export interface Job {
   readonly clamps: readonly Clamp[];
   readonly machine: Machine;
   readonly cutters: readonly Cutter[];
-  readonly hold: HoldWish;
+  readonly hold: HoldRequest;
   readonly finish: Finish;
   /** Name of a file in `posts/`. */
   readonly post: string;
@@ -242,21 +242,21 @@ export interface Cutter {
   readonly fromDrawer: boolean;
 }
 
-export type HoldWish =
+export type HoldRequest =
   | { readonly by: 'auto' }
-  | { readonly by: 'tabs'; readonly tabs: TabWish }
+  | { readonly by: 'tabs'; readonly tabs: TabRequest }
   | { readonly by: 'floor'; readonly thickness: Mm }
   | {
       readonly by: 'screws';
       /** Indexes into the part's holes. */
       readonly through: readonly number[];
       readonly thread: string;
-      readonly tabs: TabWish | null;
+      readonly tabs: TabRequest | null;
     }
   | { readonly by: 'glue'; readonly shear: Stress; readonly tension: Stress; readonly wetted: number }
   | { readonly by: 'stub'; readonly at: Point; readonly directionDeg: Deg; readonly width: Mm };
 
-export interface TabWish {
+export interface TabRequest {
   readonly count: number | null;
   readonly width: Mm | null;
   readonly height: Mm | null;

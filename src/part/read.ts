@@ -5,7 +5,7 @@ import { type Desk, desk, hasFault, type UnitName } from './desk.ts';
 import { drawingLoops, type ReadFile } from './drawings.ts';
 import { readHold } from './hold.ts';
 import { notAJob } from './not-a-job.ts';
-import type { Cutter, Finish, HoldWish, Job, Part } from './part.ts';
+import type { Cutter, Finish, HoldRequest, Job, Part } from './part.ts';
 import { readPart } from './part-reading.ts';
 import { complainAbout } from './schema/complain.ts';
 import { type Located, readJsonc } from './schema/jsonc.ts';
@@ -41,7 +41,7 @@ export function readJob(text: string, file: string, options: ReadJobOptions): Ou
 }
 
 /** The same job asking to be held another way: the stated drawer follows what is asked for, a list of the person's own does not. */
-export function jobAsking(job: Job, hold: HoldWish): Job {
+export function jobAsking(job: Job, hold: HoldRequest): Job {
   if (!job.cutters.every((c) => c.fromDrawer)) return { ...job, hold };
   const unheard = desk(job.units, { place: () => ({}) });
   const drawer = drawerCutters(holesOf(job.part), screwThreads(hold), unheard);
@@ -125,7 +125,7 @@ function holesOf(part: Part | undefined): readonly WantedHole[] {
 }
 
 /** The backing plate is tapped for the screws that hold the part. */
-function screwThreads(hold: RawHold | HoldWish): string[] {
+function screwThreads(hold: RawHold | HoldRequest): string[] {
   return typeof hold === 'object' && hold.by === 'screws' ? [hold.thread] : [];
 }
 

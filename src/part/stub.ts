@@ -7,7 +7,7 @@ import { chordRun } from '../geometry/offset/run.ts';
 import type { Loop, Point } from '../geometry/types.ts';
 import type { Desk } from './desk.ts';
 import { forbidding, isWithin, onEdge } from './on-edge.ts';
-import type { HoldWish, Part } from './part.ts';
+import type { HoldRequest, Part } from './part.ts';
 import type { KeyPath } from './schema/jsonc.ts';
 import type { RawHold } from './schema/schema.ts';
 
@@ -19,7 +19,7 @@ const MOST_ASKEW: Deg = 45;
 const SQUARE: Deg = 0.5;
 
 /** The direction that comes back is the edge's outward normal. undefined: a fault has been told. */
-export function readStub(raw: RawStub, part: Part, desk: Desk): HoldWish | undefined {
+export function readStub(raw: RawStub, part: Part, desk: Desk): HoldRequest | undefined {
   const path: KeyPath = ['hold', 'at'];
   const edge = part.outline.loop;
   const at =

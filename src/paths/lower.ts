@@ -5,7 +5,7 @@ import type { Point } from '../geometry/types.ts';
 import type { Move, PostAbilities } from './moves.ts';
 
 type Cycle = Extract<Move, { kind: 'cycle' }>;
-type ArcMove = Extract<Move, { kind: 'arc' }>;
+type PlannedArc = Extract<Move, { kind: 'arc' }>;
 
 /** How far above the last depth a peck's rapid return stops. */
 const PECK_BACK_OFF: Mm = 0.3;
@@ -62,7 +62,7 @@ function down(cycle: Cycle): Move[] {
   return out;
 }
 
-function chords(move: ArcMove, from: { x: Mm; y: Mm; z: Mm }, post: PostAbilities): Move[] {
+function chords(move: PlannedArc, from: { x: Mm; y: Mm; z: Mm }, post: PostAbilities): Move[] {
   const radius = dist(from, move.centre);
   const start = Math.atan2(from.y - move.centre.y, from.x - move.centre.x);
   const end = Math.atan2(move.y - move.centre.y, move.x - move.centre.x);

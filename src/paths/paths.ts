@@ -1,13 +1,14 @@
 /** From plan and holding to the moves of every program. */
+
 import { bad, good, type Outcome, type Problem } from '../base/problem.ts';
+import { Tables } from '../base/tables.ts';
 import type { Mm, Second } from '../base/units.ts';
 import { loopBox } from '../geometry/measure/loop.ts';
 import { line } from '../geometry/measure/segment.ts';
 import { NO_PLACEMENT, placePoint } from '../geometry/measure/transform.ts';
 import type { Point } from '../geometry/types.ts';
-import type { Holding } from '../hold/holding.ts';
-import type { CutterKind, Job } from '../part/part.ts';
-import type { Operation, Plan, SetupPlan } from '../plan/plan.ts';
+import type { CutterKind } from '../part/part.ts';
+import type { Operation, SetupPlan } from '../plan/plan.ts';
 import { clearPocket, type PlacedArea } from './clear/pocket.ts';
 import { crownPlace, edgeScene, onEdge } from './edge.ts';
 import { Emitter } from './emitter.ts';
@@ -20,27 +21,29 @@ import { chamferEdges } from './profile/chamfer.ts';
 import { tabsAsCut } from './profile/footprint.ts';
 import { finish, lighten, rough } from './profile/profile.ts';
 import { finishBesideStub, roughBesideStub, stubsAsCut } from './profile/stub.ts';
+import type { PathsRequest } from './scene.ts';
 import { cutterOf, type Scene, sceneOf, stubOf } from './scene.ts';
 import { changeLines, stopLines } from './stops.ts';
 import { Cleared } from './travel/cleared.ts';
 import { inShortOrder, runInShortOrder } from './travel/in-short-order.ts';
 import { clampsClear } from './travel/keep-clear.ts';
-import { type TouchPlace, touchPlace } from './travel/touch.ts';
+import { type TouchOffPlace, touchPlace } from './travel/touch.ts';
 import { beyondTravel } from './travel/travel.ts';
 
+export interface MovesRequest extends PathsRequest {
+  /** Go into every head. */
+  readonly cautions: readonly string[];
+  /** In their place where a part stands on edge. */
+  readonly edgeCautions?: readonly string[];
+}
+
 /**
- * `cautions` go into every head, `edgeCautions` in their place where a part stands on edge. Faults: tabs without room, no entry, no path, clamps in the way, moves beyond the machine's travel.
+ * Faults: tabs without room, no entry, no path, clamps in the way, moves beyond the machine's travel.
  * All results are on the post's grid, so that the written text says exactly these numbers.
  */
-export function makeMoves(
-  job: Job,
-  plan: Plan,
-  holding: Holding,
-  post: PostAbilities,
-  cautions: readonly string[],
-  edgeCautions: readonly string[] = cautions,
-): Outcome<Moves> {
-  const stages = plan.setups.map((setup) => stageOf(job, plan, holding, post, setup));
+export function makeMoves(request: MovesRequest, tables: Tables = new Tables()): Outcome<Moves> {
+  const { job, plan, post, cautions, edgeCautions = cautions } = request;
+  const stages = plan.setups.map((setup) => stageOf(request, setup, tables));
   const problems: Problem[] = [];
   const groups = plan.setups.flatMap((setup, i) => {
     const runs = programsOf(setup, post);
@@ -77,13 +80,14 @@ export function makeMoves(
 }
 
 /** What is looked at in one set-up: the plate with all its parts, or one part on edge. */
-function stageOf(job: Job, plan: Plan, holding: Holding, post: PostAbilities, setup: SetupPlan) {
+function stageOf(request: PathsRequest, setup: SetupPlan, tables: Tables) {
+  const { plan, post } = request;
   const cleared = new Cleared(post.arcs);
   if (setup.edge !== null) {
-    const scene = edgeScene(plan, holding, post, setup, setup.edge);
+    const scene = edgeScene(request, setup, setup.edge, tables);
     return { scene, touch: crownPlace(setup.edge), cleared, kept: { tabs: [], stubs: [] } };
   }
-  const scene = sceneOf(job, plan, holding, post);
+  const scene = sceneOf(request, tables);
   const touch = touchPlace(scene, plan.slotWidth, plan.touchRadius);
   return { scene, touch, cleared, kept: { tabs: tabsAsCut(scene), stubs: stubsAsCut(scene) } };
 }
@@ -104,7 +108,7 @@ function runOperations(
   em: Emitter,
   scene: Scene,
   operations: readonly Operation[],
-  touch: TouchPlace | null,
+  touch: TouchOffPlace | null,
 ): readonly Problem[] {
   const problems: Problem[] = [];
   let cutter: number | null = null;

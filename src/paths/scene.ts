@@ -1,44 +1,45 @@
 /** Everything the path stage looks at, worked out once: the job's areas in program coordinates, heights, obstacles. */
 
+import type { Tables } from '../base/tables.ts';
 import { type Mm, toRad } from '../base/units.ts';
-import { placeLoop, placePoint } from '../geometry/measure/transform.ts';
-import type { Box, Loop, Point, Region } from '../geometry/types.ts';
+import type { Box, Point, Region } from '../geometry/types.ts';
 import type { Holding, Stub, Tab } from '../hold/holding.ts';
 import type { Cutter, Job } from '../part/part.ts';
+import { type PlacedPart, placedParts } from '../part/placed.ts';
 import type { Operation, Plan } from '../plan/plan.ts';
 import type { PostAbilities } from './moves.ts';
 import { type Heights, heightsOf } from './travel/heights.ts';
 
-export interface Scene {
+export interface Scene extends PathsRequest {
+  readonly heights: Heights;
+  readonly tables: Tables;
+  readonly parts: readonly PlacedPart[];
+  /** Each part's area: outline less nothing; holes and pockets do not matter to a cutter running outside. */
+  readonly areas: readonly Region[];
+  /** Clamps and screw heads. */
+  readonly obstacles: readonly ObstacleBox[];
+}
+
+/** `top`: its height, program coordinates. */
+export type ObstacleBox = Box & { readonly top: Mm };
+
+/** What the paths are made for: a plan, what holds the part, and what the post can say. */
+export interface PathsRequest {
   readonly job: Job;
   readonly plan: Plan;
   readonly holding: Holding;
   readonly post: PostAbilities;
-  readonly heights: Heights;
-  /** Each part's outer edge where it lies, counter-clockwise. */
-  readonly outlines: readonly Loop[];
-  /** Each part's area: outline less nothing; holes and pockets do not matter to a cutter running outside. */
-  readonly areas: readonly Region[];
-  /** Clamps and screw heads. */
-  readonly obstacles: readonly Obstacle[];
 }
 
-/** `top`: its height, program coordinates. */
-export type Obstacle = Box & { readonly top: Mm };
-
-export function sceneOf(job: Job, plan: Plan, holding: Holding, post: PostAbilities): Scene {
-  const outlines = job.places.map((place) => placeLoop(place, job.part.outline.loop));
+export function sceneOf({ job, plan, holding, post }: PathsRequest, tables: Tables): Scene {
+  const parts = placedParts(job, tables);
   return {
-    job,
-    plan,
-    holding,
-    post,
+    ...{ job, plan, holding, post, tables, parts },
     heights: heightsOf(
       job,
       plan.heads.map((h) => h.top),
     ),
-    outlines,
-    areas: outlines.map((outer) => ({ outer, holes: [] })),
+    areas: parts.map((p) => ({ outer: p.outline, holes: [] })),
     obstacles: [
       ...job.clamps.flatMap((c) =>
         c.kind === 'block' ? [{ minX: c.min[0], minY: c.min[1], maxX: c.max[0], maxY: c.max[1], top: c.top }] : [],
@@ -69,7 +70,7 @@ export function stubOf(scene: Scene, part: number): Stub | undefined {
 }
 
 export function holePlace(scene: Scene, part: number, hole: number): Point {
-  return placePoint(scene.job.places[part]!, scene.job.part.holes[hole]!.at);
+  return scene.parts[part]!.holes[hole]!.at;
 }
 
 /** Tangent of an angle given in degrees, for ramp lengths. */

@@ -2,9 +2,9 @@
 import type { Operation, StopReason } from '../plan/plan.ts';
 import { coordText, sizeText } from './head.ts';
 import { cutterOf, type Scene } from './scene.ts';
-import type { TouchPlace } from './travel/touch.ts';
+import type { TouchOffPlace } from './travel/touch.ts';
 
-export function changeLines(scene: Scene, op: Operation, touch: TouchPlace | null): string[] {
+export function changeLines(scene: Scene, op: Operation, touch: TouchOffPlace | null): string[] {
   const cutter = cutterOf(scene, op);
   // A tap is marked with its thread: M4 and 4 mm of another pitch are not one tap.
   const size = cutter.thread ?? sizeText(scene, cutter.diameter);

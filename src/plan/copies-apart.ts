@@ -6,7 +6,7 @@ import { windingOf } from '../geometry/measure/inside.ts';
 import { loopBox } from '../geometry/measure/loop.ts';
 import { placeLoop } from '../geometry/measure/transform.ts';
 import type { Box } from '../geometry/types.ts';
-import type { Job } from '../part/part.ts';
+import type { PlanContext } from './context.ts';
 import type { OpenArea } from './openings/openings-plan.ts';
 import { say, sayPlace } from './words.ts';
 
@@ -16,15 +16,11 @@ const ROUNDING: Mm = 1e-4;
 const MOUTH_ROOM: Mm = 0.5;
 
 /** One fault for each pair of parts with less than `slot` between them: where, and by how much to move one away. */
-export function copiesApart(job: Job, slot: Mm): readonly Problem[] {
-  const parts = job.places.map((place) => {
-    const loop = placeLoop(place, job.part.outline.loop);
-    return { loop, box: loopBox(loop) };
-  });
+export function copiesApart({ job, parts }: PlanContext, slot: Mm): readonly Problem[] {
   return parts.flatMap((a, i) =>
     parts.flatMap((b, k) => {
       if (k <= i || !isNear(a.box, b.box, slot)) return [];
-      const gap = loopGap(a.loop, b.loop);
+      const gap = loopGap(a.outline, b.outline);
       if (gap.distance >= slot - ROUNDING) return [];
       const at = { x: (gap.p.x + gap.q.x) / 2, y: (gap.p.y + gap.q.y) / 2 };
       const more = Math.ceil((slot - gap.distance) * 100) / 100;
@@ -42,15 +38,14 @@ export function copiesApart(job: Job, slot: Mm): readonly Problem[] {
 }
 
 /** What is cut before the open sides of one part's pockets keeps off the other parts. */
-export function mouthsApart(job: Job, open: readonly OpenArea[]): readonly Problem[] {
-  const loops = job.places.map((place) => placeLoop(place, job.part.outline.loop));
+export function mouthsApart({ job, parts }: PlanContext, open: readonly OpenArea[]): readonly Problem[] {
   return open.flatMap(({ index, loop }) =>
-    job.places.flatMap((place, i) =>
-      loops.flatMap((other, k) => {
-        const room = placeLoop(place, loop);
-        if (k === i || !isNear(loopBox(room), loopBox(other), MOUTH_ROOM)) return [];
-        const gap = loopGap(room, other);
-        if (gap.distance >= MOUTH_ROOM && windingOf(room, other[0]!.a) === 0) return [];
+    parts.flatMap(({ place }, i) => {
+      const room = placeLoop(place, loop);
+      return parts.flatMap(({ outline, box }, k) => {
+        if (k === i || !isNear(loopBox(room), box, MOUTH_ROOM)) return [];
+        const gap = loopGap(room, outline);
+        if (gap.distance >= MOUTH_ROOM && windingOf(room, outline[0]!.a) === 0) return [];
         return [
           fault({
             code: 'copies-too-near',
@@ -60,8 +55,8 @@ export function mouthsApart(job: Job, open: readonly OpenArea[]): readonly Probl
             remedy: 'move one of them away, or turn it',
           }),
         ];
-      }),
-    ),
+      });
+    }),
   );
 }
 

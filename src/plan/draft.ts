@@ -1,44 +1,44 @@
 /** Single operations, before they are numbered. */
+
 import { short } from '../base/text.ts';
 import { type Mm, toRad } from '../base/units.ts';
 import { spindleSpeed } from '../mechanics/cutting/cutting.ts';
 import { equivalentWidth } from '../mechanics/cutting/engagement.ts';
 import type { Cutter, Job } from '../part/part.ts';
-import type { Material } from '../trade/materials/materials.ts';
 import { CUTTER_RAMP_LIMIT, POCKET_ENGAGEMENT } from '../trade/milling-rules.ts';
+import type { PlanContext } from './context.ts';
 import { chooseMilling, type MillingChoice, withinMachine, writtenFeed } from './milling/milling.ts';
 import { downFeeds } from './milling/ramp.ts';
 import type { OpeningChoice } from './openings/opening-plan.ts';
 import type { Operation, Target } from './plan.ts';
 import { say } from './words.ts';
 
-export interface Draft {
+export interface OperationDraft {
   readonly operation: Omit<Operation, 'id'>;
   readonly cautions: readonly string[];
 }
 
 /** A pocket or bore: rings outward at every depth, then the wall at full depth. */
 export function openingDraft(
-  job: Job,
-  material: Material,
+  context: PlanContext,
   choice: OpeningChoice,
   what: 'pocket' | 'bore' | 'face',
   title: string,
   target: Target,
-  climb: boolean,
-): Draft {
+): OperationDraft {
+  const { job, climb } = context;
   const { cutter, bottom, allowance } = choice;
   // Facing comes first: everything after it starts from the finished top.
   const from = what === 'face' ? job.stock.above : 0;
   const depth = from - bottom;
-  const rough = roughing(job, material, choice, depth, climb);
+  const rough = roughing(context, choice, depth);
   const wall =
     allowance > 0
-      ? chooseMilling(job, material, cutter, { kind: 'finishing', ae: allowance, depth, climb, mostForce: null })
+      ? chooseMilling(context, cutter, { kind: 'finishing', ae: allowance, depth, climb, mostForce: null })
       : null;
   return {
     operation: {
-      ...milled(job, material, cutter, rough.choice),
+      ...milled(context, cutter, rough.choice),
       feed: rough.feed,
       slotFeed: rough.slotFeed,
       engagement: toRad(POCKET_ENGAGEMENT.value),
@@ -61,12 +61,13 @@ export function openingDraft(
  * Depth of cut, speed and feeds from the widest bite that the paths take: the limit of engagement, or a whole slot where
  * they must. A stretch that turns out wider all the same is fed as a slot, so no pass is deeper than a slot may be.
  */
-function roughing(job: Job, material: Material, { cutter, slots }: OpeningChoice, depth: Mm, climb: boolean) {
+function roughing(context: PlanContext, { cutter, slots }: OpeningChoice, depth: Mm) {
+  const { job, climb } = context;
   const limit = POCKET_ENGAGEMENT.value;
   const wish = { kind: 'roughing', depth, climb, mostForce: null } as const;
   const ae = equivalentWidth(cutter.diameter, toRad(limit));
-  const side = chooseMilling(job, material, cutter, { ...wish, ae });
-  const slot = chooseMilling(job, material, cutter, { ...wish, ae: cutter.diameter });
+  const side = chooseMilling(context, cutter, { ...wish, ae });
+  const slot = chooseMilling(context, cutter, { ...wish, ae: cutter.diameter });
   const choice = slots || slot.ap < side.ap ? slot : side;
   const feed = writtenFeed(job, Math.min(side.feed, side.toothFeed * cutter.flutes * choice.speed));
   return {
@@ -80,7 +81,8 @@ function roughing(job: Job, material: Material, { cutter, slots }: OpeningChoice
   };
 }
 
-export function chamferDraft(job: Job, material: Material, cutter: Cutter, target: Target, reach: Mm): Draft {
+export function chamferDraft(context: PlanContext, cutter: Cutter, target: Target, reach: Mm): OperationDraft {
+  const { job, material } = context;
   const leg = job.part.chamfer;
   // The cone cuts at a diameter of twice its height over the point; the widest place counts for speed.
   const cutting = 2 * (reach + leg);
@@ -121,7 +123,8 @@ export function evenDepths(top: Mm, bottom: Mm, ap: Mm): Mm[] {
 }
 
 /** What a milling operation takes from the choice of its figures. */
-export function milled(job: Job, material: Material, cutter: Cutter, choice: MillingChoice) {
+export function milled(context: PlanContext, cutter: Cutter, choice: MillingChoice) {
+  const { job, material } = context;
   return {
     ...plain(job, cutter),
     speed: choice.speed,

@@ -16,7 +16,13 @@ export function nearestCutter(job: Job, kind: CutterKind, wanted: Mm, least: Mm,
   )[0];
 }
 
-export function missingCutter(job: Job, kind: CutterKind, least: Mm, most: Mm, what: string, path: string): Problem {
+export function missingCutter(
+  job: Job,
+  kind: CutterKind,
+  [least, most]: readonly [Mm, Mm],
+  what: string,
+  path: string,
+): Problem {
   const have = ofKind(job, kind).map((c) => say(job, c.diameter));
   const size = most - least < 1e-6 ? say(job, least) : `${say(job, least)} to ${say(job, most)}`;
   return fault({

@@ -3,9 +3,10 @@ import { bad, caution, fault, good, type Outcome, type Problem } from '../base/p
 import { Tables, table } from '../base/tables.ts';
 import type { Mm } from '../base/units.ts';
 import type { Job } from '../part/part.ts';
-import { findMaterial, type Material } from '../trade/materials/materials.ts';
+import { findMaterial } from '../trade/materials/materials.ts';
+import { type PlanContext, planContext } from './context.ts';
 import { copiesApart, mouthsApart } from './copies-apart.ts';
-import type { Draft } from './draft.ts';
+import type { OperationDraft } from './draft.ts';
 import { holeDrafts } from './holes/hole-draft.ts';
 import { type HolePlan, planHole } from './holes/hole-plan.ts';
 import { chamferAtHeads, planScrews, type ScrewPlan } from './holes/screw-plan.ts';
@@ -38,14 +39,15 @@ export function makePlan(job: Job, ease: Ease = NO_EASE, tables: Tables = new Ta
         remedy: '',
       }),
     );
-  const ready = tables.once(GROUND, [job], () => groundOf(job, material.value));
+  const context = planContext(job, material.value, tables);
+  const ready = tables.once(FIXED, [job], () => fixedPlan(context));
   if ('problems' in ready) return bad(...ready.problems);
-  const [plan, told] = joined(job, material.value, ready, ease);
+  const [plan, told] = joined(context, ready, ease);
   return good(plan, [...ready.told, ...told]);
 }
 
 /** All of a plan that does not hang on how hard the part may be pushed: the same each time it is made again within a budget. */
-interface Ground {
+interface FixedPlan {
   readonly holes: readonly HolePlan[];
   readonly round: { readonly profile: ProfileChoice; readonly corners: RestCorners };
   readonly openings: Openings;
@@ -53,22 +55,22 @@ interface Ground {
   readonly told: readonly Problem[];
 }
 
-type Refused = { readonly problems: readonly Problem[] };
+type RefusedPlan = { readonly problems: readonly Problem[] };
 
-const GROUND = table<[job: Job], Ground | Refused>('what no budget of force changes');
+const FIXED = table<[job: Job], FixedPlan | RefusedPlan>('what no budget of force changes');
 
-function groundOf(job: Job, material: Material): Ground | Refused {
-  const climb = climbs(job);
+function fixedPlan(context: PlanContext): FixedPlan | RefusedPlan {
+  const { job } = context;
   const ways = new Map(
     job.part.holes
       .filter((h) => h.make.kind === 'bore')
-      .map((h) => [h.index, boreWay(job, material, h, climb, `part.holes[${h.index}]`)]),
+      .map((h) => [h.index, boreWay(context, h, `part.holes[${h.index}]`)]),
   );
   const drilled = job.part.holes.filter((h) => drills(ways.get(h.index)));
   const holes = drilled.map((h) => planHole(job, h, `part.holes[${h.index}]`));
-  const round = chooseRound(job, material, climb);
-  const openings = planOpenings(job, material, climb, (h) => !drilled.includes(h));
-  const screws = planScrews(job, material, 'problems' in round ? null : round.profile.cutter);
+  const round = chooseRound(context);
+  const openings = planOpenings(context, (h) => !drilled.includes(h));
+  const screws = planScrews(context, 'problems' in round ? null : round.profile.cutter);
   const problems = [...ways.values(), ...holes, round, openings, screws].flatMap((x) =>
     x && 'problems' in x ? x.problems : [],
   );
@@ -76,8 +78,8 @@ function groundOf(job: Job, material: Material): Ground | Refused {
     return { problems };
   }
   const near = [
-    ...copiesApart(job, slotOf(round.profile)),
-    ...mouthsApart(job, openings.open),
+    ...copiesApart(context, slotOf(round.profile)),
+    ...mouthsApart(context, openings.open),
     ...chamferAtHeads(job, openings.chamfer),
   ];
   if (near.length > 0) return { problems: near };
@@ -95,23 +97,23 @@ function drills(way: ReturnType<typeof boreWay> | undefined): boolean {
   return way === undefined || ('kind' in way && way.kind === 'ream');
 }
 
-function joined(job: Job, material: Material, ground: Ground, ease: Ease): [Plan, Problem[]] {
-  const { holes, openings, screws } = ground;
-  const { profile, corners } = ground.round;
-  const climb = climbs(job);
-  const wish = { job, material, profile, climb, ease };
+function joined(context: PlanContext, fixed: FixedPlan, ease: Ease): [Plan, Problem[]] {
+  const { job } = context;
+  const { holes, openings, screws } = fixed;
+  const { profile, corners } = fixed.round;
+  const request = { ...context, profile, ease };
   // The corners are the first of the outline that is cut: what holds the part from then on is fitted before them.
-  const [first, ...outline] = [...corners.drafts, ...roughDrafts(wish)];
-  const drafts: Draft[] = [
+  const [first, ...outline] = [...corners.drafts, ...roughDrafts(request)];
+  const drafts: OperationDraft[] = [
     ...openings.face,
-    ...holeDrafts(job, material, holes),
+    ...holeDrafts(context, holes),
     ...openings.inside,
     ...(screws?.drafts ?? []),
-    stopped(stopped(first!, screws?.stop ?? null), toTap(job, holes)),
+    stopped(stopped(first!, screws?.stop ?? null), toTap(context, holes)),
     ...outline,
-    ...finishDrafts(wish),
+    ...finishDrafts(request),
     ...openings.chamfer,
-    ...lightenDrafts(wish),
+    ...lightenDrafts(request),
   ];
   const operations = brushed(drafts);
   const used = [...new Set(operations.map((o) => o.cutter))];
@@ -119,7 +121,7 @@ function joined(job: Job, material: Material, ground: Ground, ease: Ease): [Plan
   const plan: Plan = {
     setups: [{ name: 'upper face', operations, edge: null }],
     cutters,
-    climb,
+    climb: context.climb,
     profileBottom: profile.bottom,
     slotWidth: slotOf(profile),
     touchRadius: Math.max(...cutters.map((c) => c.diameter)) / 2,
@@ -140,7 +142,7 @@ function joined(job: Job, material: Material, ground: Ground, ease: Ease): [Plan
 }
 
 /** Every cutter after the first is touched off: on swarf it would stand too high. */
-export function brushed(drafts: readonly Draft[]): Operation[] {
+export function brushed(drafts: readonly OperationDraft[]): Operation[] {
   return drafts.map(({ operation }, id) => {
     const fresh = id > 0 && operation.cutter !== drafts[id - 1]!.operation.cutter && !operation.byHand;
     const stop = operation.stopBefore;
@@ -156,25 +158,14 @@ function benchOf(job: Job, holes: readonly HolePlan[]): string[] {
   return holes.filter((h) => h.hole.make.kind === 'tap').map((h) => tapBench(job, h.hole));
 }
 
-function stopped(draft: Draft, stop: StopReason | null): Draft {
+function stopped(draft: OperationDraft, stop: StopReason | null): OperationDraft {
   if (stop === null) return draft;
   const there = draft.operation.stopBefore;
   const both = there === null ? stop : { ...there, lines: [...stop.lines, ...there.lines] };
   return { ...draft, operation: { ...draft.operation, stopBefore: both } };
 }
 
-function toTap(job: Job, holes: readonly HolePlan[]): StopReason | null {
+function toTap(context: PlanContext, holes: readonly HolePlan[]): StopReason | null {
   const left = holes.filter((h) => h.tapAtStop).map((h) => h.hole);
-  return left.length > 0 ? tapStop(job, left) : null;
-}
-
-/**
- * Climb milling pulls the table through its backlash: with more play than half the smallest usual chip (0.05 mm of play
- * is felt as a jerk on a light machine, common practice) the cut is conventional unless the job asks otherwise.
- */
-const CLIMB_BACKLASH: Mm = 0.05;
-
-function climbs(job: Job): boolean {
-  if (job.finish.direction !== 'auto') return job.finish.direction === 'climb';
-  return job.machine.backlash <= CLIMB_BACKLASH;
+  return left.length > 0 ? tapStop(context, left) : null;
 }

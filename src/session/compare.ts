@@ -6,7 +6,7 @@ import { secondsOf } from '../course/seconds.ts';
 import { easeWithin } from '../hold/evaluate/budget.ts';
 import type { Holding, HoldScore } from '../hold/holding.ts';
 import { type ComparedWay, compareHoldings, otherWays, ownWay } from '../hold/ways/compare.ts';
-import type { HoldWish, Job } from '../part/part.ts';
+import type { HoldRequest, Job } from '../part/part.ts';
 import { jobAsking } from '../part/read.ts';
 import type { PostAbilities } from '../paths/moves.ts';
 import { makeMoves } from '../paths/paths.ts';
@@ -18,7 +18,7 @@ import { type Held, heldOf } from './held.ts';
 
 export interface WayScore extends HoldScore {
   /** What a job asks to be held so; null: it cannot be reckoned. */
-  readonly wish: HoldWish | null;
+  readonly wish: HoldRequest | null;
   /** What the machine would run if the job asked for this way, cutter changes and stops not counted; null: `make` would refuse it. */
   readonly machineMinutes: Minute | null;
 }
@@ -75,9 +75,9 @@ function wayTime(job: Job, { wish, holding }: NonNullable<ComparedWay['inJob']>,
   return plan.ok ? runTime(asked, { plan: plan.value, holding }, by) : plan;
 }
 
-function runTime(job: Job, { plan, holding }: Held, { post }: Timing): Outcome<Minute> {
-  const whole = withEdgeHoles(job, plan);
+function runTime(job: Job, { plan, holding }: Held, { post, tables }: Timing): Outcome<Minute> {
+  const whole = withEdgeHoles(job, plan, tables);
   if (!whole.ok) return whole;
-  const moves = makeMoves(job, whole.value, holding, post, []);
+  const moves = makeMoves({ job, plan: whole.value, holding, post, cautions: [] }, tables);
   return moves.ok ? good(secondsOf(moves.value, job.machine) / 60) : moves;
 }

@@ -46,14 +46,21 @@ export function finished(
 ): Outcome<Made> {
   const { options, tables } = context;
   const { holding } = held.value;
-  const whole = named(withEdgeHoles(job.value, held.value.plan), context);
+  const whole = named(withEdgeHoles(job.value, held.value.plan, tables), context);
   if (!whole.ok) return whole;
   const plan = whole.value;
   options.say?.('paths');
   tables.mayStop();
   const abilities = abilitiesOf(post.value);
   const moves = named(
-    makeMoves(job.value, plan, holding, abilities, headCautions(held.problems), EDGE_CAUTIONS),
+    makeMoves(
+      {
+        ...{ job: job.value, plan, holding, post: abilities },
+        cautions: headCautions(held.problems),
+        edgeCautions: EDGE_CAUTIONS,
+      },
+      tables,
+    ),
     context,
   );
   if (!moves.ok) return moves;
@@ -63,7 +70,7 @@ export function finished(
   const report = checkPrograms(programs, job.value);
   options.say?.('forces and times along the program');
   tables.mayStop();
-  const course = courseOf(job.value, plan, holding, moves.value, programs);
+  const course = courseOf({ job: job.value, plan, holding, moves: moves.value, programs }, tables);
   tables.mayStop();
   const told = [job, post, held, whole, moves].flatMap((stage) => stage.problems);
   const made = {

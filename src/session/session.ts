@@ -6,7 +6,7 @@ import { bad, good, type Outcome } from '../base/problem.ts';
 import { Stopped, Tables } from '../base/tables.ts';
 import type { Mm } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
-import type { HoldWish, Job } from '../part/part.ts';
+import type { HoldRequest, Job } from '../part/part.ts';
 import { jobAsking, readJob } from '../part/read.ts';
 import { abilitiesOf } from '../write/post.ts';
 import { compareWays, type WayScore } from './compare.ts';
@@ -112,7 +112,7 @@ export class Session {
 }
 
 /** Screws that hold the part stay beside the tabs that are tried. */
-function withTabs(hold: HoldWish, { at, width, height, lightenTo }: TabsToTry): HoldWish {
+function withTabs(hold: HoldRequest, { at, width, height, lightenTo }: TabsToTry): HoldRequest {
   const own = hold.by === 'tabs' || hold.by === 'screws' ? hold.tabs : null;
   const tabs = {
     count: null,

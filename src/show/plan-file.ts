@@ -2,7 +2,7 @@
 import type { Problem } from '../base/problem.ts';
 import { toDeg } from '../base/units.ts';
 import type { Finding } from '../check/report.ts';
-import type { Course, Found } from '../course/course.ts';
+import type { Course, WorstOnEdge } from '../course/course.ts';
 import type { Holding, HoldScore } from '../hold/holding.ts';
 import type { EdgeStand, Operation } from '../plan/plan.ts';
 import type { SheetInput } from './sheet/input.ts';
@@ -125,7 +125,7 @@ function courseEntry({ margin, movement, cutterDeflection, together, modes, rhyt
   };
 }
 
-function momentEntry({ program, block, at, state }: Found): object {
+function momentEntry({ program, block, at, state }: WorstOnEdge): object {
   return { program, block, at: at.map((v) => tidy(v, 3)), state };
 }
 

@@ -4,7 +4,7 @@
  */
 import type { Deg, Mm } from '../base/units.ts';
 import type { CutterMaterialName } from './materials/material-rows.ts';
-import type { Mark, Sourced } from './source.ts';
+import type { Sourced, SourceMark } from './source.ts';
 import { type DrillSize, drillNamed, FRACTION_DRILLS, SET_1_TO_13 } from './threads/drills.ts';
 import { THREADS, type Thread } from './threads/threads.ts';
 
@@ -142,7 +142,7 @@ function cone(
   diameter: Mm,
   [flutes, tip, shank]: readonly [number, Mm, Mm],
   reason: string,
-  [source, mark]: readonly [string, Mark],
+  [source, mark]: readonly [string, SourceMark],
 ): DrawerCutter {
   // A 90 degree cone is half as long as its diameter; the flutes behind it are not used.
   const fluteLength = (diameter - tip) / 2;

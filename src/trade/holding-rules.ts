@@ -1,6 +1,6 @@
 /** Friction, adhesives, safety factors and small-part practice for holding. Newtons, millimetres, N/mm2. */
 import type { Mm } from '../base/units.ts';
-import { type Figure, figure, type Sourced, type Span, span } from './source.ts';
+import { type Figure, type FigureRange, figure, type Sourced, span } from './source.ts';
 
 export type JawFace = 'smooth' | 'diamond serrated' | 'claw serrated';
 export type PartFace = 'ground' | 'machined' | 'unmachined';
@@ -84,7 +84,7 @@ export const TAPE_ALLOWABLE = {
 
 /** Margins wanted. Ranges as practised; `value` is the one this program asks for. */
 export const WANTED_MARGIN: Readonly<
-  Record<'tab finishing' | 'tab roughing' | 'brittle' | 'slip' | 'glue', Figure & { readonly range: Span }>
+  Record<'tab finishing' | 'tab roughing' | 'brittle' | 'slip' | 'glue', Figure & { readonly range: FigureRange }>
 > = {
   'tab finishing': wanted(2, 2, 3, 'ductile tab on yield, finishing pass'),
   'tab roughing': wanted(3, 3, 4, 'ductile tab on yield, roughing or unsure force'),
@@ -124,8 +124,8 @@ export const FLOOR_RULES = {
 } as const;
 
 /** Slots deeper than a diameter are opened by this much so that chips get out. */
-export const SLOT_WIDENING: Span = span(0.3, 0.5, TABS, 'common practice');
+export const SLOT_WIDENING: FigureRange = span(0.3, 0.5, TABS, 'common practice');
 
-function wanted(value: number, low: number, high: number, source: string): Figure & { readonly range: Span } {
+function wanted(value: number, low: number, high: number, source: string): Figure & { readonly range: FigureRange } {
   return { ...figure(value, source, 'common practice'), range: span(low, high, source, 'common practice') };
 }

@@ -1,7 +1,7 @@
 /** Rules for drilling, reaming and tapping. Millimetres, mm a turn, m/min. */
 import type { Mm } from '../base/units.ts';
 import type { Material } from './materials/material-rows.ts';
-import { type Figure, figure, type Sourced, type Span, span } from './source.ts';
+import { type Figure, type FigureRange, figure, type Sourced, span } from './source.ts';
 
 /**
  * Drill feed, mm a turn: the hand rule of the material times the diameter, never above the published band of that
@@ -15,7 +15,7 @@ export function drillFeed(diameter: Mm, m: Material): Figure {
     : figure(band.high, band.source, 'published');
 }
 
-export interface FeedBand extends Span {
+export interface FeedBand extends FigureRange {
   readonly upTo: Mm;
 }
 
@@ -63,7 +63,7 @@ export function peckDepths(diameter: Mm, depth: Mm, m: Material): { readonly fir
 }
 
 /** Stock on diameter that a reamer wants, and the small-shop figure used when nothing else is said. */
-export interface ReamingStock extends Span {
+export interface ReamingStock extends FigureRange {
   readonly upTo: Mm;
   readonly usual: Mm;
 }
@@ -87,22 +87,22 @@ export const REAMING_STOCK: readonly ReamingStock[] = [
 export const REAMING_STOCK_LIGHT_OR_TOUGH: Figure = figure(1.5, 'IBE trainee reaming handbook', 'published');
 
 /** Reamer feed in drill feeds, and by flute. */
-export const REAM_FEED_FACTOR: Span = span(2, 3, 'ProtoCutter tables; trade rule', 'published');
-export const REAM_FEED_PER_FLUTE: Span = span(0.05, 0.075, 'ProtoCutter speed and feed tables', 'published');
+export const REAM_FEED_FACTOR: FigureRange = span(2, 3, 'ProtoCutter tables; trade rule', 'published');
+export const REAM_FEED_PER_FLUTE: FigureRange = span(0.05, 0.075, 'ProtoCutter speed and feed tables', 'published');
 /** Reaming speed over drilling speed. */
-export const REAM_SPEED_FACTOR: Span = span(1 / 2, 2 / 3, 'trade rule', 'common practice');
+export const REAM_SPEED_FACTOR: FigureRange = span(1 / 2, 2 / 3, 'trade rule', 'common practice');
 /** How far a reamer goes through beyond its lead. */
-export const REAM_OVERRUN: Span = span(1, 2, 'through-reaming overrun', 'common practice');
+export const REAM_OVERRUN: FigureRange = span(1, 2, 'through-reaming overrun', 'common practice');
 
 /** What the processes give: grade of ISO 286. */
-export const PROCESS_GRADES: Readonly<Record<'ream' | 'drill', Span>> = {
+export const PROCESS_GRADES: Readonly<Record<'ream' | 'drill', FigureRange>> = {
   ream: span(7, 8, 'madtools.it reaming notes', 'published'),
   drill: span(10, 12, 'madtools.it reaming notes', 'published'),
 };
 
 /** Tapping on a home machine, m/min; production speeds are 10-20 (Yamawa catalogue 2016/17) and far beyond it. */
-export const TAP_SPEED_LIGHT: Span = span(3, 8, 'home machine, or by hand', 'common practice');
-export const TAP_SPEED_PRODUCTION: Span = span(
+export const TAP_SPEED_LIGHT: FigureRange = span(3, 8, 'home machine, or by hand', 'common practice');
+export const TAP_SPEED_PRODUCTION: FigureRange = span(
   10,
   20,
   'Yamawa catalogue 2016/17 pp. 57-123, coated HSS in steel',
@@ -110,7 +110,7 @@ export const TAP_SPEED_PRODUCTION: Span = span(
 );
 
 /** A through drill goes on until its full diameter has passed by this much. */
-export const BREAKTHROUGH: Span = span(0.5, 1, 'break-through allowance of through holes', 'common practice');
+export const BREAKTHROUGH: FigureRange = span(0.5, 1, 'break-through allowance of through holes', 'common practice');
 /**
  * Drills wider than `from` follow a pilot on a light machine, `share` of their diameter: wider than the web, so that the chisel
  * edge, which makes half the thrust, cuts nothing; not much wider, or the lips snatch.
@@ -122,9 +122,9 @@ export const PILOT = {
   power: figure(1000, 'light machines are 200-750 W', 'common practice'),
 } as const;
 /** Spot diameter over hole diameter, when the spot is to leave a chamfer of this leg. */
-export const SPOT_CHAMFER: Span = span(0.2, 0.5, 'spot drilling rule', 'common practice');
+export const SPOT_CHAMFER: FigureRange = span(0.2, 0.5, 'spot drilling rule', 'common practice');
 /** Depth of a plain starting spot in drill diameters. */
-export const SPOT_START: Span = span(0.3, 0.5, 'spot drilling rule', 'common practice');
+export const SPOT_START: FigureRange = span(0.3, 0.5, 'spot drilling rule', 'common practice');
 
 /** Centre drills, 60 degrees, form A: pilot and body diameter. */
 export interface CentreDrill extends Sourced {

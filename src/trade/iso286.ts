@@ -60,14 +60,14 @@ export const SIZE_STEPS: readonly { readonly over: Mm; readonly upTo: Mm }[] = [
   { over: 30, upTo: 50 },
 ];
 
-type Row = readonly [number, number, number, number, number, number];
+type BandValues = readonly [number, number, number, number, number, number];
 
 interface TableRow extends Sourced {
-  readonly values: Row;
+  readonly values: BandValues;
 }
 
 const IT_SOURCE = 'ISO 286-1 standard tolerances, in Narayana et al., Machine Drawing, Table 15.1';
-const itRow = (...values: Row): TableRow => ({ values, source: IT_SOURCE, mark: 'published' });
+const itRow = (...values: BandValues): TableRow => ({ values, source: IT_SOURCE, mark: 'published' });
 
 /** One value a size step. IT4 has not been compared with a second table. */
 export const STANDARD_TOLERANCES: Readonly<Record<number, TableRow>> = {
@@ -85,7 +85,7 @@ export const STANDARD_TOLERANCES: Readonly<Record<number, TableRow>> = {
 };
 
 const DEVIATION_SOURCE = 'ISO 286-1 fundamental deviations, in Narayana et al., Machine Drawing, Table 15.2';
-const dev = (...values: Row): TableRow => ({ values, source: DEVIATION_SOURCE, mark: 'published' });
+const dev = (...values: BandValues): TableRow => ({ values, source: DEVIATION_SOURCE, mark: 'published' });
 
 /** Fundamental deviations of shafts: d-h the upper one (es), k-s the lower one (ei). Holes follow by the rules below. */
 export const SHAFT_DEVIATIONS: Readonly<Record<string, TableRow>> = {

@@ -1,12 +1,12 @@
 /** Rules for milling with small cutters on a light machine. Millimetres, degrees, N/mm2. */
 import type { Mm } from '../base/units.ts';
 import type { CutterMaterialName, Material } from './materials/material-rows.ts';
-import { type Figure, figure, type Span, span } from './source.ts';
+import { type Figure, type FigureRange, figure, span } from './source.ts';
 
 export interface CutterMaterial {
   readonly name: CutterMaterialName;
   /** Young's modulus used, and the range quoted. */
-  readonly E: Figure & { readonly range: Span };
+  readonly E: Figure & { readonly range: FigureRange };
   /** Bending stress a cutter may see. */
   readonly allowableBending: Figure;
   /** g/cm3. */
@@ -35,7 +35,7 @@ export const CUTTER_MATERIALS: Readonly<Record<CutterMaterialName, CutterMateria
 };
 
 /** Core of the fluted length over the cutting diameter; 0.7-0.8 quoted, 0.8 usual, the softer end used. */
-export const FLUTED_STIFFNESS_DIAMETER: Span = span(0.7, 0.8, 'end-mill maker training page', 'published');
+export const FLUTED_STIFFNESS_DIAMETER: FigureRange = span(0.7, 0.8, 'end-mill maker training page', 'published');
 
 /**
  * Under this feed a tooth the edge rubs instead of cutting: its radius is several micrometres.
@@ -63,10 +63,15 @@ export function toothFeedStart(diameter: Mm, m: Material, cutter: CutterMaterial
 }
 
 /** Feed a tooth of a cone that cuts near its point, where it is thin. */
-export const CONE_TOOTH_FEED: Span = span(0.01, 0.03, 'light cut on a cone of small diameter', 'common practice');
+export const CONE_TOOTH_FEED: FigureRange = span(
+  0.01,
+  0.03,
+  'light cut on a cone of small diameter',
+  'common practice',
+);
 
 /** Depth of cut in slots, in diameters. */
-export function slotDepth(diameter: Mm, m: Material): Span {
+export function slotDepth(diameter: Mm, m: Material): FigureRange {
   const soft = m.group === 'N' || m.group === 'plastic';
   const source = 'depth of cut in slots with small cutters';
   if (diameter < 3)
@@ -78,8 +83,8 @@ export function slotDepth(diameter: Mm, m: Material): Span {
 }
 
 /** Side cutting: greatest ap and ae in diameters. */
-export const SIDE_DEPTH: Span = span(1, 1.5, 'side cutting with small cutters', 'common practice');
-export const SIDE_WIDTH: Span = span(0.1, 0.2, 'side cutting with small cutters', 'common practice');
+export const SIDE_DEPTH: FigureRange = span(1, 1.5, 'side cutting with small cutters', 'common practice');
+export const SIDE_WIDTH: FigureRange = span(0.1, 0.2, 'side cutting with small cutters', 'common practice');
 
 /**
  * Greatest angle of engagement in pockets, degrees: three quarters of the diameter in a straight cut. Beyond it the teeth
@@ -110,29 +115,29 @@ export const CHIP_THINNING_CAP: Figure = figure(2.5, 'light machines 2.5-3', 'co
 
 /** Feed down a ramp over the side feed; straight plunge of a centre-cutting cutter over the side feed. */
 export const RAMP_FEED: Figure = figure(0.5, 'Kyocera catalogue 2021/22 p. 908: at most half', 'published');
-export const PLUNGE_FEED: Span = span(0.2, 0.3, 'plunging with centre-cutting cutters', 'common practice');
+export const PLUNGE_FEED: FigureRange = span(0.2, 0.3, 'plunging with centre-cutting cutters', 'common practice');
 /** A standard end mill's own limit of ramp angle, degrees, whatever the material. */
-export const CUTTER_RAMP_LIMIT: Span = span(2, 5, 'carbide-tooling ramping page', 'published');
+export const CUTTER_RAMP_LIMIT: FigureRange = span(2, 5, 'carbide-tooling ramping page', 'published');
 
 /** Width of the cutter that goes round a small part: narrower ones bend, wider ones leave no frame and ask for torque that light motors lack at low speed. */
-export const PROFILE_WIDTH: Span = span(3, 6, 'end mills going round small parts', 'common practice');
+export const PROFILE_WIDTH: FigureRange = span(3, 6, 'end mills going round small parts', 'common practice');
 
 /** Lead-in and lead-out arcs in cutter diameters, overlap in mm. */
-export const LEAD_RADIUS: Span = span(0.5, 1, 'tangential lead-in', 'common practice');
-export const LEAD_OVERLAP: Span = span(0.5, 1, 'overlap past the start of a closed contour', 'common practice');
+export const LEAD_RADIUS: FigureRange = span(0.5, 1, 'tangential lead-in', 'common practice');
+export const LEAD_OVERLAP: FigureRange = span(0.5, 1, 'overlap past the start of a closed contour', 'common practice');
 
 /** Radial stock for the finishing pass. */
-export function finishingAllowance(diameter: Mm): Span {
+export function finishingAllowance(diameter: Mm): FigureRange {
   return diameter <= 3
     ? span(0.1, 0.15, 'radial allowance, cutters to 3 mm', 'common practice')
     : span(0.2, 0.3, 'radial allowance', 'common practice');
 }
 
 /** Worn edge and HSS together, on the cutting force, for a holding check. The greater end is the safe one. */
-export const FORCE_WEAR: Span = span(1.5, 1.7, 'factor for HSS and wear in holding checks', 'common practice');
+export const FORCE_WEAR: FigureRange = span(1.5, 1.7, 'factor for HSS and wear in holding checks', 'common practice');
 
 /** Ratios of radial and axial to tangential force: sharp and blunt edges. */
-export const FORCE_RATIOS: Readonly<Record<'radial sharp' | 'radial blunt' | 'axial', Span>> = {
+export const FORCE_RATIOS: Readonly<Record<'radial sharp' | 'radial blunt' | 'axial', FigureRange>> = {
   'radial sharp': span(0.3, 0.5, 'end-milling tests and trade', 'common practice'),
   'radial blunt': span(0.7, 1, 'end-milling tests and trade', 'common practice'),
   axial: span(0, 0.4, 'end-milling tests and trade; upward with right-hand helix', 'common practice'),

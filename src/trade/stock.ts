@@ -1,13 +1,13 @@
 /** Sizes stock is sold in, and how far a plate may be off its size. Millimetres. */
 import type { Mm } from '../base/units.ts';
-import type { Mark, Sourced } from './source.ts';
+import type { Sourced, SourceMark } from './source.ts';
 
 export interface SizeList extends Sourced {
   readonly what: string;
   readonly sizes: readonly Mm[];
 }
 
-const list = (what: string, sizes: readonly Mm[], source: string, mark: Mark): SizeList => ({
+const list = (what: string, sizes: readonly Mm[], source: string, mark: SourceMark): SizeList => ({
   what,
   sizes,
   source,
@@ -64,18 +64,18 @@ export const SWG: readonly (Sourced & { readonly gauge: number; readonly thickne
   ] as const
 ).map(([gauge, thickness]) => ({ gauge, thickness, source: 'ashmoreandallen.co.uk SWG chart', mark: 'published' }));
 
-export type Finish = 'bright drawn' | 'hot rolled';
+export type StockFinish = 'bright drawn' | 'hot rolled';
 
 /** Thickness deviations of flat bar; undefined outside the tables. */
 export function thicknessDeviation(
   thickness: Mm,
-  finish: Finish,
+  finish: StockFinish,
 ): { readonly upper: Mm; readonly lower: Mm } | undefined {
   return FLAT_THICKNESS.find((r) => r.finish === finish && thickness > r.over && thickness <= r.upTo);
 }
 
 export interface FlatThickness extends Sourced {
-  readonly finish: Finish;
+  readonly finish: StockFinish;
   readonly over: Mm;
   readonly upTo: Mm;
   readonly upper: Mm;

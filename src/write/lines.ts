@@ -5,7 +5,7 @@ import { commentLines } from './comment.ts';
 import { spell } from './number.ts';
 import type { Post } from './post.ts';
 
-type Axis = 'x' | 'y' | 'z';
+type AxisName = 'x' | 'y' | 'z';
 
 /** Collects lines with the index of the move each came from. */
 export class LineWriter {
@@ -14,9 +14,9 @@ export class LineWriter {
   private readonly post: Post;
   private readonly unit: number;
   /** Last written text of each axis, of F: a word equal to what holds is left out. Empty: not known. */
-  private held: Partial<Record<Axis | 'f', string>> = {};
+  private held: Partial<Record<AxisName | 'f', string>> = {};
   /** Last written position, millimetres, as the control reads it. */
-  private at: Partial<Record<Axis, number>> = {};
+  private at: Partial<Record<AxisName, number>> = {};
   private move = -1;
 
   constructor(post: Post) {
@@ -114,7 +114,7 @@ export class LineWriter {
     });
   }
 
-  private axisWord(axis: Axis, value: number, always: boolean): string {
+  private axisWord(axis: AxisName, value: number, always: boolean): string {
     const text = this.length(value);
     const same = this.held[axis] === text;
     this.held[axis] = text;
@@ -133,7 +133,7 @@ export class LineWriter {
     return spell(value / this.unit, this.post.decimals);
   }
 
-  private position(first: Axis, second: Axis): [number, number] {
+  private position(first: AxisName, second: AxisName): [number, number] {
     const a = this.at[first];
     const b = this.at[second];
     if (a === undefined || b === undefined)

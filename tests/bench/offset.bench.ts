@@ -7,7 +7,7 @@ import { bossesAndWebs } from '../../src/geometry/bosses.ts';
 import { flattenLoop } from '../../src/geometry/flatten.ts';
 import { loopLength, regionArea } from '../../src/geometry/measure/loop.ts';
 import { offsetRegion } from '../../src/geometry/offset/offset.ts';
-import { fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
+import { fromVertices, type OutlineVertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { randomRegion } from '../geometry/outlines.ts';
 import { random } from '../runs.ts';
@@ -113,7 +113,7 @@ function lever(): Region {
 }
 
 function polyline(radius: (angle: number, n: number, i: number) => number, n: number): Region {
-  const vertices = Array.from({ length: n }, (_, i): Vertex => {
+  const vertices = Array.from({ length: n }, (_, i): OutlineVertex => {
     const angle = (2 * Math.PI * i) / n;
     const r = radius(angle, n, i);
     return [r * Math.cos(angle), r * Math.sin(angle)];

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { parse } from 'jsonc-parser';
 import { describe, expect, it } from 'vitest';
 import { compareJob, type WayScore } from '../../src/job.ts';
-import type { HoldWish, TabWish } from '../../src/part/part.ts';
+import type { HoldRequest, TabRequest } from '../../src/part/part.ts';
 import { makeText, ROOT, readBesides, shippedPost } from '../helpers.ts';
 import { FULL } from '../runs.ts';
 
@@ -38,11 +38,11 @@ function minutesMade(text: string): number | null {
 }
 
 /** The same job asking for another way. */
-function asking(sample: string, wish: HoldWish): string {
+function asking(sample: string, wish: HoldRequest): string {
   return JSON.stringify({ ...parse(textOf(sample)), hold: inJob(wish) });
 }
 
-function inJob(wish: HoldWish): object {
+function inJob(wish: HoldRequest): object {
   switch (wish.by) {
     case 'tabs':
       return { by: 'tabs', tabs: tabsInJob(wish.tabs) };
@@ -57,7 +57,7 @@ function inJob(wish: HoldWish): object {
   }
 }
 
-function tabsInJob({ width, height, lightenTo, at }: TabWish): object {
+function tabsInJob({ width, height, lightenTo, at }: TabRequest): object {
   return { width, height, ...(lightenTo === null ? {} : { lightenTo }), at: at!.map((p) => [p.x, p.y]) };
 }
 

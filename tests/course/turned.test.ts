@@ -110,13 +110,13 @@ class Turn {
     const reckoned = evaluate(scene, this.net(), WAY);
     const modes = modesOf(scene, this.net(), WAY);
     if (reckoned.kind !== 'evaluated') throw new Error('loose');
-    return courseOf(
+    return courseOf({
       job,
-      MADE.plan,
-      { ...MADE.holding, evaluation: { ...reckoned.evaluation, modes } },
-      this.moves(),
-      MADE.programs,
-    );
+      plan: MADE.plan,
+      holding: { ...MADE.holding, evaluation: { ...reckoned.evaluation, modes } },
+      moves: this.moves(),
+      programs: MADE.programs,
+    });
   }
 }
 

@@ -3,7 +3,7 @@ import { flattenChain, flattenLoop } from '../../src/geometry/flatten.ts';
 import { intersect, type JoinOutcome, subtract, unite } from '../../src/geometry/join.ts';
 import { loopArea, regionArea } from '../../src/geometry/measure/loop.ts';
 import { dist } from '../../src/geometry/measure/point.ts';
-import { circle, fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
+import { circle, fromVertices, type OutlineVertex } from '../../src/geometry/shapes.ts';
 import type { Region } from '../../src/geometry/types.ts';
 import { random, runs, SEED } from '../runs.ts';
 import { p, seeded, shoelace } from './helpers.ts';
@@ -15,7 +15,7 @@ function disc(x: number, y: number, radius: number): Region {
   return { outer: c.value, holes: [] };
 }
 
-function polygon(...v: Vertex[]): Region {
+function polygon(...v: OutlineVertex[]): Region {
   const l = fromVertices(v);
   if (!l.ok) throw new Error('no polygon');
   return { outer: l.value, holes: [] };

@@ -5,10 +5,10 @@ import { distanceToLoop } from '../../src/geometry/measure/distance.ts';
 import { loopBox, regionArea } from '../../src/geometry/measure/loop.ts';
 import { pointAt } from '../../src/geometry/measure/segment.ts';
 import { runOut } from '../../src/geometry/mouth.ts';
-import { fromVertices, slot, type Vertex } from '../../src/geometry/shapes.ts';
+import { fromVertices, type OutlineVertex, slot } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 
-function loopOf(...v: Vertex[]): Loop {
+function loopOf(...v: OutlineVertex[]): Loop {
   const made = fromVertices(v);
   if (!made.ok) throw new Error('no loop');
   return made.value;

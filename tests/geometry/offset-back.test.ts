@@ -6,14 +6,14 @@ import { expect, test } from 'vitest';
 import { regionArea } from '../../src/geometry/measure/loop.ts';
 import { bulgeOf } from '../../src/geometry/measure/segment.ts';
 import { offsetRegion } from '../../src/geometry/offset/offset.ts';
-import { fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
+import { fromVertices, type OutlineVertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { random, runs, SEED } from '../runs.ts';
 import { randomRegion } from './outlines.ts';
 
 function written(loop: Loop): Loop | undefined {
   const round = (v: number, step: number) => Math.round(v / step) * step;
-  const vertices = loop.map((s): Vertex => {
+  const vertices = loop.map((s): OutlineVertex => {
     const at = [round(s.a.x, 0.001), round(s.a.y, 0.001)] as const;
     return s.kind === 'line' ? [...at] : [...at, round(bulgeOf(s), 1e-6)];
   });

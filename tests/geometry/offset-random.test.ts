@@ -4,7 +4,7 @@ import { SegmentIndex } from '../../src/geometry/measure/index.ts';
 import { loopArea, loopLength, regionArea } from '../../src/geometry/measure/loop.ts';
 import { bulgeOf } from '../../src/geometry/measure/segment.ts';
 import { offsetRegion } from '../../src/geometry/offset/offset.ts';
-import { fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
+import { fromVertices, type OutlineVertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { validateLoop } from '../../src/geometry/validate.ts';
 import { random, runs, SEED } from '../runs.ts';
@@ -113,7 +113,7 @@ describe(`500 random outlines (a tenth unless LAWS=full), seed ${SEED}`, () => {
     for (let n = 0; n < runs(10); n++) {
       const lobes = 3 + Math.floor(6 * r());
       const made = fromVertices(
-        Array.from({ length: 3000 }, (_, i): Vertex => {
+        Array.from({ length: 3000 }, (_, i): OutlineVertex => {
           const angle = (2 * Math.PI * i) / 3000;
           const q = 30 + 4 * Math.sin(lobes * angle) + 0.02 * (r() - 0.5);
           return [q * Math.cos(angle), q * Math.sin(angle)];
@@ -160,6 +160,6 @@ describe(`500 random outlines (a tenth unless LAWS=full), seed ${SEED}`, () => {
 
 function rounded(loop: Loop): Loop | undefined {
   const six = (v: number): number => Number(v.toFixed(6));
-  const made = fromVertices(loop.map((s): Vertex => [six(s.a.x), six(s.a.y), six(bulgeOf(s))]));
+  const made = fromVertices(loop.map((s): OutlineVertex => [six(s.a.x), six(s.a.y), six(bulgeOf(s))]));
   return made.ok && validateLoop(made.value).length === 0 ? made.value : undefined;
 }

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { signedDistance } from '../../src/geometry/measure/distance.ts';
 import { loopArea, loopBox } from '../../src/geometry/measure/loop.ts';
 import { offsetLoop } from '../../src/geometry/offset/offset.ts';
-import { fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
+import { fromVertices, type OutlineVertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { p, sample } from './helpers.ts';
 
@@ -11,7 +11,7 @@ import { p, sample } from './helpers.ts';
  * The shapes are our own, made from the descriptions, not the reporters' data.
  */
 
-function loop(...vertices: Vertex[]): Loop {
+function loop(...vertices: OutlineVertex[]): Loop {
   const made = fromVertices(vertices);
   if (!made.ok) throw new Error(made.problems[0]?.found);
   return made.value;
@@ -32,7 +32,7 @@ const arcs = (regions: readonly Region[]) => regions.flatMap((g) => g.outer.filt
 
 describe('reports about polygon offsetting, as kinds', () => {
   test('#724, distance violated where outlines have arcs: lobes and hollows of many radii keep theirs', () => {
-    const flower = Array.from({ length: 12 }, (_, i): Vertex => {
+    const flower = Array.from({ length: 12 }, (_, i): OutlineVertex => {
       const [x, y] = [Math.cos((i * Math.PI) / 6), Math.sin((i * Math.PI) / 6)];
       return [20 * x, 20 * y, i % 2 ? 0.7 : -0.25];
     });

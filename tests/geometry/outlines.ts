@@ -1,6 +1,6 @@
 import { signedDistance } from '../../src/geometry/measure/distance.ts';
 import { loopBox, reverseLoop } from '../../src/geometry/measure/loop.ts';
-import { circle, fromVertices, type Vertex } from '../../src/geometry/shapes.ts';
+import { circle, fromVertices, type OutlineVertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { validateLoop } from '../../src/geometry/validate.ts';
 
@@ -16,7 +16,7 @@ export function randomRegion(r: Random): Region {
   throw new Error('no sound outline in 200 tries');
 }
 
-const KINDS: readonly ((r: Random) => Vertex[])[] = [
+const KINDS: readonly ((r: Random) => OutlineVertex[])[] = [
   (r) => star(r, edgeCount(r), false),
   (r) => star(r, edgeCount(r), true),
   (r) => filleted(star(r, 5 + Math.floor(r() * 30), r() < 0.5), 0.2 + 2 * r()),
@@ -30,9 +30,9 @@ function edgeCount(r: Random): number {
 }
 
 /** Corners at mixed distances round a middle; four sides in ten are arcs, bulging or hollow, hardly ever tangent. */
-function star(r: Random, n: number, wholeMm: boolean): Vertex[] {
+function star(r: Random, n: number, wholeMm: boolean): OutlineVertex[] {
   const size = 10 + 20 * r();
-  return Array.from({ length: n }, (_, i): Vertex => {
+  return Array.from({ length: n }, (_, i): OutlineVertex => {
     const angle = (2 * Math.PI * (i + 0.6 * r())) / n;
     const q = size * (0.35 + 0.65 * r());
     const bulge = r() < 0.4 ? r() - 0.5 : 0;
@@ -42,7 +42,7 @@ function star(r: Random, n: number, wholeMm: boolean): Vertex[] {
 }
 
 /** Two plates joined by a neck whose width is a tenth of a millimetre times a whole number. */
-function neck(r: Random): Vertex[] {
+function neck(r: Random): OutlineVertex[] {
   const w = (1 + Math.floor(30 * r())) / 20;
   const b = r() < 0.5 ? 0 : -0.3 * r();
   const l = 2 + 6 * r();
@@ -62,10 +62,10 @@ function neck(r: Random): Vertex[] {
   ];
 }
 
-function comb(r: Random): Vertex[] {
+function comb(r: Random): OutlineVertex[] {
   const teeth = 2 + Math.floor(6 * r());
   const gap = 1 + Math.floor(4 * r()) / 2;
-  const top: Vertex[] = [];
+  const top: OutlineVertex[] = [];
   for (let i = teeth - 1; i >= 0; i--) {
     const x = i * (3 + gap);
     top.push([x + 3, 10 + 4 * r()], [x, 10 + 4 * r()], [x, 3], [x - gap, 3]);
@@ -74,8 +74,8 @@ function comb(r: Random): Vertex[] {
 }
 
 /** Corners between straight sides rounded by tangent arcs, where they fit (textbook: setback r tan(turn / 2)). */
-function filleted(v: readonly Vertex[], radius: number): Vertex[] {
-  return v.flatMap((here, i): Vertex[] => {
+function filleted(v: readonly OutlineVertex[], radius: number): OutlineVertex[] {
+  return v.flatMap((here, i): OutlineVertex[] => {
     const before = v[(i + v.length - 1) % v.length]!;
     const after = v[(i + 1) % v.length]!;
     const u = [here[0] - before[0], here[1] - before[1]] as const;

@@ -4,7 +4,7 @@ import { whereIs } from '../../src/geometry/measure/inside.ts';
 import { loopArea, loopLength } from '../../src/geometry/measure/loop.ts';
 import { dist } from '../../src/geometry/measure/point.ts';
 import { directionAt } from '../../src/geometry/measure/segment.ts';
-import { circle, fromVertices, slot, type Vertex } from '../../src/geometry/shapes.ts';
+import { circle, fromVertices, type OutlineVertex, slot } from '../../src/geometry/shapes.ts';
 import type { Arc, Loop } from '../../src/geometry/types.ts';
 import { validateLoop } from '../../src/geometry/validate.ts';
 import { random, runs, SEED } from '../runs.ts';
@@ -157,7 +157,7 @@ describe('vertices, circle, slot', () => {
     expect(s.ok && loopArea(s.value)).toBeCloseTo(10 + Math.PI, 12);
   });
 
-  test.each<[string, Vertex[]]>([
+  test.each<[string, OutlineVertex[]]>([
     [
       'not-a-length',
       [

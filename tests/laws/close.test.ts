@@ -144,7 +144,7 @@ describe('copies and clamps close together', () => {
       }
       expect(gap, seed).toBeGreaterThan(plan.value.slotWidth - 1e-3);
       const holding = { ...onThreeTabs(job, plan.value), by: 'floor' as const, tabs: [], floor: 0.3 };
-      const moves = makeMoves(job, plan.value, holding, abilities('standard'), []);
+      const moves = makeMoves({ job, plan: plan.value, holding, post: abilities('standard'), cautions: [] });
       if (!moves.ok) {
         const told = moves.problems;
         expect(new Set(told.map((p) => p.code)), seed).toEqual(new Set(['clamp-in-way']));

@@ -35,7 +35,7 @@ function checked({ text, post: postName }: RandomJob): Outcome<Report> {
   if (tabbed.tabs.some((t) => isInCorner(job, t)))
     return bad(fault({ code: 'tab-no-room', found: '', wanted: '', remedy: '' }));
   const holding: Holding = floor === null ? tabbed : { ...tabbed, by: 'floor', tabs: [], floor };
-  const moves = makeMoves(job, plan.value, holding, abilitiesOf(post.value), []);
+  const moves = makeMoves({ job, plan: plan.value, holding, post: abilitiesOf(post.value), cautions: [] });
   if (!moves.ok) return moves;
   return good(checkPrograms(writePrograms(moves.value, post.value, job.name), job));
 }

@@ -37,7 +37,7 @@ describe('pockets open at the edge', () => {
       }
       const job = read.value;
       const holding: Holding = { ...onThreeTabs(job, plan.value), by: 'floor', tabs: [], floor: 0.2 };
-      const moves = makeMoves(job, plan.value, holding, abilities(post), []);
+      const moves = makeMoves({ job, plan: plan.value, holding, post: abilities(post), cautions: [] });
       if (!moves.ok) {
         wrong.push(`${seed} ${has}: ${describeProblem(moves.problems[0]!)}`);
         continue;

@@ -64,7 +64,7 @@ function make(text: string, postName: string) {
     footprint: hold.width,
   }));
   const holding: Holding = { ...onThreeTabs(job, plan), by: 'stub', tabs: [], stubs };
-  const moves = must(makeMoves(job, plan, holding, abilities(postName), []));
+  const moves = must(makeMoves({ job, plan, holding, post: abilities(postName), cautions: [] }));
   const programs = writePrograms(moves, must(readPost(shippedPost(postName), postName)), job.name);
   return { job, plan, holding, programs, report: checkPrograms(programs, job) };
 }

@@ -38,7 +38,7 @@ export function sample(name: string, postName = 'standard'): Sample {
   const plan = must(makePlan(job));
   const post = must(readPost(shippedPost(postName), postName));
   const holding = onThreeTabs(job, plan);
-  const moves = must(makeMoves(job, plan, holding, abilitiesOf(post), []));
+  const moves = must(makeMoves({ job, plan, holding, post: abilitiesOf(post), cautions: [] }));
   return { job, plan, holding, moves, programs: writePrograms(moves, post, name) };
 }
 

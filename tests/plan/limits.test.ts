@@ -2,8 +2,11 @@
  * No operation asks more than the machine, the cutter or the rubbing limit allow, for every material and every cutter of the stated
  * drawer. The limits come from the tables of the trade, the loads from an independent sum in this file where one is at hand.
  */
+
 import { describe, expect, it } from 'vitest';
+import { Tables } from '../../src/base/tables.ts';
 import type { Cutter } from '../../src/part/part.ts';
+import { planContext } from '../../src/plan/context.ts';
 import { chooseDrilling, chooseReaming, chooseTapping } from '../../src/plan/holes/drilling.ts';
 import { chooseMilling, type MillingChoice } from '../../src/plan/milling/milling.ts';
 import { drillFeed } from '../../src/trade/hole-rules.ts';
@@ -48,7 +51,7 @@ describe('milling, every material with every mill of the drawer', () => {
           seen++;
           const depth = Math.min(4, cutter.fluteLength);
           const wish = { kind, ae: width(cutter), depth, climb: true, mostForce: null } as const;
-          const choice = chooseMilling(job, material, cutter, wish);
+          const choice = chooseMilling(planContext(job, material, new Tables()), cutter, wish);
           expectWithin(choice, kind, cutter);
           const tooth = choice.feed / (choice.speed * cutter.flutes);
           if (tooth < 0.95 * leastToothFeed(cutter.diameter).value) {
@@ -68,7 +71,7 @@ describe('milling, every material with every mill of the drawer', () => {
     for (const material of MATERIALS) {
       for (const cutter of mills) {
         const wish = { kind: 'roughing', ae: cutter.diameter, depth: 3, climb: true, mostForce: null } as const;
-        const c = chooseMilling(job, material, cutter, wish);
+        const c = chooseMilling(planContext(job, material, new Tables()), cutter, wish);
         // Mean chip of a slot: 2 fz/pi (Kyocera catalogue 2021/22 p. 1070 with ae = D); kc = kc1.1 hm^-mc.
         const mean = (2 * c.toothFeed) / Math.PI;
         const byKienzle = material.kienzle.map((k) => k.kc11 * mean ** -k.mc);
@@ -88,7 +91,7 @@ describe('milling, every material with every mill of the drawer', () => {
     for (const material of MATERIALS) {
       const cutter = mills.find((c) => c.diameter === 3)!;
       const wish = { kind: 'roughing', ae: 3, depth: 3, climb: true, mostForce: 60 } as const;
-      const choice = chooseMilling(job, material, cutter, wish);
+      const choice = chooseMilling(planContext(job, material, new Tables()), cutter, wish);
       expect(choice.force).toBeLessThanOrEqual(60);
       if (choice.reasons.join(' ').includes('held by what the part hangs on')) held++;
     }
@@ -100,12 +103,16 @@ describe('milling, every material with every mill of the drawer', () => {
     const cutter = mills.find((c) => c.diameter === 3)!;
     const wish = { kind: 'roughing', ae: 3, depth: 3, climb: true, mostForce: null } as const;
     const slow = { ...job, machine: { ...machine, maxFeed: 60 } };
-    const kept = chooseMilling(slow, brass, cutter, wish);
+    const kept = chooseMilling(planContext(slow, brass, new Tables()), cutter, wish);
     expect(kept.feed).toBeLessThanOrEqual(60);
-    expect(kept.toothFeed).toBeGreaterThan(0.9 * chooseMilling(job, brass, cutter, wish).toothFeed);
+    expect(kept.toothFeed).toBeGreaterThan(
+      0.9 * chooseMilling(planContext(job, brass, new Tables()), cutter, wish).toothFeed,
+    );
     expect(kept.cautions).toEqual([]);
     const stuck = { ...job, machine: { ...machine, maxFeed: 20, minSpeed: 3000 } };
-    expect(chooseMilling(stuck, brass, cutter, wish).cautions.join(' ')).toContain('it will rub');
+    expect(chooseMilling(planContext(stuck, brass, new Tables()), cutter, wish).cautions.join(' ')).toContain(
+      'it will rub',
+    );
   });
 });
 
@@ -119,7 +126,7 @@ describe('drills, reamers and taps, every material with every one of the drawer'
         const open = cutter.kind === 'reamer' ? 0.96 * cutter.diameter : 0;
         const cut = { cutter, cutting: cutter.diameter, open, depth: 4 };
         const choose = cutter.kind === 'reamer' ? chooseReaming : chooseDrilling;
-        const choice = choose(job, material, cut);
+        const choice = choose(planContext(job, material, new Tables()), cut);
         expect(choice.power).toBeLessThanOrEqual(available(choice.speed) + 1e-9);
         expect(choice.feed).toBeLessThanOrEqual(machine.maxFeed);
         const edge = choice.feed / (choice.speed * cutter.flutes);
@@ -140,7 +147,12 @@ describe('drills, reamers and taps, every material with every one of the drawer'
   it('aluminium is reamed at two thirds of its drilling speed at most, whatever the table says', () => {
     const aluminium = MATERIALS.find((m) => m.name === 'EN-AW-6082-T6')!;
     const reamer = drawer.find((c) => c.kind === 'reamer' && c.diameter === 12)!;
-    const choice = chooseReaming(job, aluminium, { cutter: reamer, cutting: 12, open: 11.7, depth: 4 });
+    const choice = chooseReaming(planContext(job, aluminium, new Tables()), {
+      cutter: reamer,
+      cutting: 12,
+      open: 11.7,
+      depth: 4,
+    });
     // Drilling 107 m/min (ProtoCutter tables); rule of the trade, common practice: half to two thirds of it.
     expect((Math.PI * 12 * choice.speed) / 1000).toBeLessThanOrEqual((107 * 2) / 3 + 0.5);
   });
@@ -152,7 +164,7 @@ describe('drills, reamers and taps, every material with every one of the drawer'
       const thread = findThread(tap.thread!);
       if (thread.kind === 'unknown') throw new Error(tap.thread!);
       const { pitch } = thread.value;
-      const choice = chooseTapping(job, brass, tap, pitch);
+      const choice = chooseTapping(planContext(job, brass, new Tables()), tap, pitch);
       expect(choice.feed).toBeCloseTo(choice.speed * pitch, 9);
       const vc = (Math.PI * tap.diameter * choice.speed) / 1000;
       // The low end of the home figure (common practice), or the machine's slowest speed.

@@ -51,7 +51,9 @@ describe('a blind pocket with an open side', () => {
       const raw = plate([{ outline: { slot: { from: [20, 12], to: [20, 30], width } }, depth: 1.5 }]);
       const job = jobOf(raw);
       expect(operation(raw, 'pocket').reasons.join('; ')).toContain(kind);
-      const [program] = must(makeMoves(job, plan(raw), ON_GLUE, abilities('standard'), [])).programs;
+      const [program] = must(
+        makeMoves({ job, plan: plan(raw), holding: ON_GLUE, post: abilities('standard'), cautions: [] }),
+      ).programs;
       const from = program!.moves.findIndex((m) => m.kind === 'operation' && m.title.includes('pocket'));
       const down = program!.moves.slice(from).find((m) => m.kind === 'rapid' && m.x !== undefined);
       if (down?.kind !== 'rapid') throw new Error('no way there');

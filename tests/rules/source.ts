@@ -2,7 +2,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import ts from 'typescript';
-import { ROOT } from '../helpers.ts';
+
+const ROOT = resolve(import.meta.dirname, '../..');
 
 export interface SourceFile {
   /** From the root of the repository, with slashes. */

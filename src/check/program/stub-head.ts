@@ -4,7 +4,7 @@ import { type Mm, toDeg } from '../../base/units.ts';
 import { loopLength, pointAlong, positionOf } from '../../geometry/measure/loop.ts';
 import { dist } from '../../geometry/measure/point.ts';
 import { placePoint } from '../../geometry/measure/transform.ts';
-import type { CutterKind, HoldWish, Job } from '../../part/part.ts';
+import type { CutterKind, HoldRequest, Job } from '../../part/part.ts';
 import { TAB_DIRECTION_DEG, WRITTEN } from '../limits.ts';
 import { faces, onNoTab, type Say } from '../wanted/on-edge.ts';
 import type { WantedPart, WantedParts } from '../wanted/wanted.ts';
@@ -66,7 +66,7 @@ function checkPlace(stub: HeadStub, part: WantedPart, job: Job, say: Say): void 
   }
 }
 
-function checkWish(stub: HeadStub, part: WantedPart, wish: Extract<HoldWish, { by: 'stub' }>, say: Say): void {
+function checkWish(stub: HeadStub, part: WantedPart, wish: Extract<HoldRequest, { by: 'stub' }>, say: Say): void {
   const name = `the stub of part ${stub.part + 1}`;
   if (Math.abs(stub.width - wish.width) > 2 * WRITTEN)
     say(stub.block, `${name} is ${fixed(stub.width, 3)} wide`, `${fixed(wish.width, 3)} wide`, stub.at);

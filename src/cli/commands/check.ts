@@ -11,14 +11,14 @@ import { openPieces } from '../pieces.ts';
 import { DONE, type ExitCode, FAULTY_PROGRAM, result, tellProblems, WRONG_INPUT } from '../say.ts';
 import { diskShelves, NoRoom } from '../shelf.ts';
 
-export interface CheckOptions {
+export interface CheckCallOptions {
   readonly job?: string;
   /** Machine file, when there is no job to state the machine. */
   readonly machine?: string;
   readonly json?: boolean;
 }
 
-export function checkCommand(paths: readonly string[], options: CheckOptions): ExitCode {
+export function checkCommand(paths: readonly string[], options: CheckCallOptions): ExitCode {
   const opened = paths.map((file) => ({ file, pieces: openPieces(file) }));
   const unread = opened.flatMap((t) => (t.pieces.ok ? [] : t.pieces.problems));
   if (unread.length > 0) return refuse(unread);
@@ -39,13 +39,13 @@ export function checkCommand(paths: readonly string[], options: CheckOptions): E
   return report.faults.length > 0 ? FAULTY_PROGRAM : DONE;
 }
 
-type Refused = { readonly problems: readonly Problem[] };
+type RefusedText = { readonly problems: readonly Problem[] };
 
 function reportOn(
   programs: readonly { readonly file: string; readonly all: () => Iterable<string> }[],
   job: Job | null,
   machine: Machine | null,
-): Report | Refused {
+): Report | RefusedText {
   const shelves = diskShelves();
   const sources = programs.map((p) => ({ file: p.file, pieces: p.all }));
   try {
@@ -80,14 +80,14 @@ function tooLarge(file: string, bytes: number, most: number): Problem {
   });
 }
 
-function jobAt(path: string): Job | Refused {
+function jobAt(path: string): Job | RefusedText {
   const text = readText(path);
   if (!text.ok) return { problems: text.problems };
   const job = readJob(text.value, path, { read: readerBeside(path) });
   return job.ok ? job.value : { problems: job.problems };
 }
 
-function machineAt(path: string): Machine | Refused {
+function machineAt(path: string): Machine | RefusedText {
   const text = readText(path);
   const machine = text.ok ? readMachineFile(text.value, path) : text;
   return machine.ok ? machine.value : { problems: machine.problems };

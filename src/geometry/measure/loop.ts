@@ -104,7 +104,7 @@ export function orient(loop: Loop, sense: 'ccw' | 'cw'): Loop {
   return area === 0 || area > 0 === (sense === 'ccw') ? loop : reverseLoop(loop);
 }
 
-export interface Spot {
+export interface PointOnLoop {
   readonly point: Point;
   /** Unit tangent in the direction of travel. */
   readonly direction: Point;
@@ -114,7 +114,7 @@ export interface Spot {
 }
 
 /** Place at length s along a loop, wrapped round; undefined for a loop of no length. At a corner: the start of the later segment. */
-export function pointAlong(loop: Loop, s: Mm): Spot | undefined {
+export function pointAlong(loop: Loop, s: Mm): PointOnLoop | undefined {
   const total = loopLength(loop);
   if (!(total > 0)) return undefined;
   let rest = wrap(s, total);
@@ -127,7 +127,7 @@ export function pointAlong(loop: Loop, s: Mm): Spot | undefined {
   return undefined;
 }
 
-function spotOn(seg: Segment, index: number, t: number): Spot {
+function spotOn(seg: Segment, index: number, t: number): PointOnLoop {
   return { point: pointAt(seg, t), direction: directionAt(seg, t), index, t };
 }
 
@@ -137,7 +137,7 @@ function wrap(s: Mm, total: Mm): Mm {
   return w >= total || w < 0 ? 0 : w;
 }
 
-export interface Position {
+export interface NearestOnLoop {
   /** Length along the loop from its start. */
   readonly s: Mm;
   readonly point: Point;
@@ -147,7 +147,7 @@ export interface Position {
 }
 
 /** Nearest place of a chain to p (the first of equals); undefined for an empty chain. */
-export function positionOf(chain: Chain, p: Point): Position | undefined {
+export function positionOf(chain: Chain, p: Point): NearestOnLoop | undefined {
   let best: Nearest | undefined;
   let index = 0;
   let s = 0;

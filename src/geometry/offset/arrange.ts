@@ -8,7 +8,7 @@ import { Nodes } from './nodes.ts';
 import { withTrueSweep } from './ready.ts';
 
 /** A part of a curve that nothing crosses, between two numbered points. */
-export interface Piece {
+export interface CurvePiece {
   /** Index into the curves that were cut. */
   readonly curve: number;
   /** Fractions of the whole curve. */
@@ -21,7 +21,7 @@ export interface Piece {
 
 export interface Arrangement {
   readonly curves: readonly Segment[];
-  readonly pieces: readonly Piece[];
+  readonly pieces: readonly CurvePiece[];
   readonly points: readonly Point[];
 }
 
@@ -35,13 +35,13 @@ export function arrange(curves: readonly Segment[], smooth: readonly boolean[] =
   const nodes = new Nodes();
   const cuts = curves.map((c): Cuts => ({ a: nodes.at(c.a), b: nodes.at(c.b), inside: undefined }));
   if (curves.length > 0) cutAll(curves, smooth, cuts, nodes);
-  const pieces: Piece[] = [];
+  const pieces: CurvePiece[] = [];
   for (let i = 0; i < curves.length; i++) addPieces(i, cuts[i]!, pieces);
   return { curves, pieces, points: nodes.points };
 }
 
 /** The piece as a segment that ends exactly in the numbered points. */
-export function pieceSegment({ curves, points }: Arrangement, p: Piece): Segment {
+export function pieceSegment({ curves, points }: Arrangement, p: CurvePiece): Segment {
   const s = curves[p.curve]!;
   const a = points[p.from]!;
   const b = points[p.to]!;
@@ -49,11 +49,11 @@ export function pieceSegment({ curves, points }: Arrangement, p: Piece): Segment
 }
 
 /** Half way along the piece, on the exact curve. */
-export function pieceMiddle({ curves }: Arrangement, p: Piece): Point {
+export function pieceMiddle({ curves }: Arrangement, p: CurvePiece): Point {
   return pointAt(curves[p.curve]!, (p.t0 + p.t1) / 2);
 }
 
-interface Cut {
+interface CurveCut {
   readonly t: number;
   readonly node: number;
 }
@@ -62,7 +62,7 @@ interface Cut {
 interface Cuts {
   readonly a: number;
   readonly b: number;
-  inside: Cut[] | undefined;
+  inside: CurveCut[] | undefined;
 }
 
 function cutAll(curves: readonly Segment[], smooth: readonly boolean[], cuts: readonly Cuts[], nodes: Nodes): void {
@@ -96,7 +96,7 @@ function cutAt(cuts: Cuts, t: number, node: number): void {
   else cuts.inside = [{ t, node }];
 }
 
-function addPieces(curve: number, { a, b, inside }: Cuts, pieces: Piece[]): void {
+function addPieces(curve: number, { a, b, inside }: Cuts, pieces: CurvePiece[]): void {
   let from = a;
   let t0 = 0;
   for (const cut of inside?.sort((p, q) => p.t - q.t || p.node - q.node) ?? []) {

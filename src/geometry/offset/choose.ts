@@ -1,7 +1,7 @@
 import { cross } from '../measure/point.ts';
 import { directionAt, segmentLength } from '../measure/segment.ts';
 import type { Point } from '../types.ts';
-import { type Arrangement, type Piece, pieceMiddle } from './arrange.ts';
+import { type Arrangement, type CurvePiece, pieceMiddle } from './arrange.ts';
 
 /**
  * The pieces of parallel curves that keep their distance, in their order. `keeps` measures one point.
@@ -11,7 +11,11 @@ import { type Arrangement, type Piece, pieceMiddle } from './arrange.ts';
  * on the other's `source` side, too near to the source: that part is out. The two others, one coming and one going,
  * stand or fall together. That leaves few pieces to be measured.
  */
-export function choose(arrangement: Arrangement, source: 'left' | 'right', keeps: (middle: Point) => boolean): Piece[] {
+export function choose(
+  arrangement: Arrangement,
+  source: 'left' | 'right',
+  keeps: (middle: Point) => boolean,
+): CurvePiece[] {
   const { pieces } = arrangement;
   const { next, out } = followers(arrangement, source === 'left' ? 1 : -1);
   const led = new Uint8Array(pieces.length);

@@ -3,7 +3,7 @@ import type { Mm } from '../../base/units.ts';
 import { angleOf, dist, positiveAngle, sub } from '../measure/point.ts';
 import { pointAt, segmentLength } from '../measure/segment.ts';
 import type { Loop, Point, Segment } from '../types.ts';
-import { type Arrangement, type Piece, pieceMiddle, pieceSegment } from './arrange.ts';
+import { type Arrangement, type CurvePiece, pieceMiddle, pieceSegment } from './arrange.ts';
 
 export type Stitched =
   | { readonly kind: 'loops'; readonly loops: readonly Loop[] }
@@ -14,8 +14,8 @@ export type Stitched =
  * Joins directed pieces into loops. Where an edge touches itself the loops are separated, so every loop is simple.
  * Pieces that coincide count once; pieces that coincide in opposite directions (an area of no width) do not count.
  */
-export function stitch(arrangement: Arrangement, pieces: readonly Piece[]): Stitched {
-  const net = new Net(arrangement, withoutDoubles(arrangement, pieces));
+export function stitch(arrangement: Arrangement, pieces: readonly CurvePiece[]): Stitched {
+  const net = new StitchNet(arrangement, withoutDoubles(arrangement, pieces));
   const dead = net.prune();
   if (dead) return dead;
   return { kind: 'loops', loops: net.walk() };
@@ -24,8 +24,8 @@ export function stitch(arrangement: Arrangement, pieces: readonly Piece[]): Stit
 /** A dead end this long is no rounding: at a crossing under a small angle both branches pass for a little way. */
 const LONGEST_DEAD_END: Mm = 0.005;
 
-function withoutDoubles(arrangement: Arrangement, pieces: readonly Piece[]): Piece[] {
-  const groups = new Map<string, Piece[]>();
+function withoutDoubles(arrangement: Arrangement, pieces: readonly CurvePiece[]): CurvePiece[] {
+  const groups = new Map<string, CurvePiece[]>();
   for (const p of pieces) {
     const key = p.from < p.to ? `${p.from} ${p.to}` : `${p.to} ${p.from}`;
     const group = groups.get(key);
@@ -36,8 +36,8 @@ function withoutDoubles(arrangement: Arrangement, pieces: readonly Piece[]): Pie
   return [...groups.values()].flatMap((g) => (g.length === 1 ? g : settle(arrangement, g)));
 }
 
-function settle(arrangement: Arrangement, group: readonly Piece[]): Piece[] {
-  const kept: Piece[] = [];
+function settle(arrangement: Arrangement, group: readonly CurvePiece[]): CurvePiece[] {
+  const kept: CurvePiece[] = [];
   for (const p of group) {
     const middle = pieceMiddle(arrangement, p);
     const other = kept.findIndex((q) => dist(middle, pieceMiddle(arrangement, q)) <= 2 * SAME_POINT);
@@ -47,14 +47,14 @@ function settle(arrangement: Arrangement, group: readonly Piece[]): Piece[] {
   return kept;
 }
 
-class Net {
+class StitchNet {
   readonly #arrangement: Arrangement;
-  readonly #pieces: readonly Piece[];
+  readonly #pieces: readonly CurvePiece[];
   readonly #live: boolean[];
   readonly #outs: Map<number, number[]>;
   readonly #ins: Map<number, number[]>;
 
-  constructor(arrangement: Arrangement, pieces: readonly Piece[]) {
+  constructor(arrangement: Arrangement, pieces: readonly CurvePiece[]) {
     this.#arrangement = arrangement;
     this.#pieces = pieces;
     this.#live = pieces.map(() => true);
@@ -99,7 +99,7 @@ class Net {
     const placeOf = new Map<number, number>();
     let next: number | undefined = start;
     while (next !== undefined) {
-      const p: Piece = this.#pieces[next]!;
+      const p: CurvePiece = this.#pieces[next]!;
       this.#live[next] = false;
       placeOf.set(p.from, path.length);
       path.push(next);
@@ -140,7 +140,7 @@ function heading(s: Segment, reach: Mm): number {
   return angleOf(sub(pointAt(s, reach / segmentLength(s)), s.a));
 }
 
-function groupBy(pieces: readonly Piece[], node: (p: Piece) => number): Map<number, number[]> {
+function groupBy(pieces: readonly CurvePiece[], node: (p: CurvePiece) => number): Map<number, number[]> {
   const groups = new Map<number, number[]>();
   for (const [i, p] of pieces.entries()) {
     const group = groups.get(node(p));

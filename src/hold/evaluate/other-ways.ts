@@ -3,7 +3,7 @@ import { short } from '../../base/text.ts';
 import type { Mm } from '../../base/units.ts';
 import { distanceToLoop } from '../../geometry/measure/distance.ts';
 import { handTorque, preload, threadPullOut } from '../../mechanics/support/screw.ts';
-import type { HoldWish, Hole } from '../../part/part.ts';
+import type { HoldRequest, Hole } from '../../part/part.ts';
 import { FLOOR_RULES, FRICTION, GLUE_ALLOWABLE } from '../../trade/holding-rules.ts';
 import { findMaterial } from '../../trade/materials/materials.ts';
 import { counterboreFor } from '../../trade/threads/heads.ts';
@@ -45,7 +45,7 @@ export function floorWay(scene: HoldScene, thickness: Mm = FLOOR_RULES.usual.val
   };
 }
 
-export function screwsWay(scene: HoldScene, request: Extract<HoldWish, { by: 'screws' }> | null): WayOutcome {
+export function screwsWay(scene: HoldScene, request: Extract<HoldRequest, { by: 'screws' }> | null): WayOutcome {
   const { job } = scene;
   if (job.under.kind !== 'plate') return unusable('screws-without-plate', 'no backing plate lies under the stock');
   const holes = request
@@ -139,7 +139,7 @@ function lowPreload(scene: HoldScene, size: string): number {
 const SHEAR_OF_TENSILE = 0.6;
 const SOFT_PLATE = 100;
 
-export function glueWay(scene: HoldScene, request: Extract<HoldWish, { by: 'glue' }> | null): WayOutcome {
+export function glueWay(scene: HoldScene, request: Extract<HoldRequest, { by: 'glue' }> | null): WayOutcome {
   const { material, job } = scene;
   if (!material.glueing.glueable) return unusable('glue-material', `${material.name}: ${material.glueing.reason}`);
   if (job.under.kind !== 'plate') return unusable('glue-without-plate', 'no plate lies under the stock to glue to');

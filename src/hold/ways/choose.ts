@@ -6,7 +6,7 @@ import { type Mm, toDeg } from '../../base/units.ts';
 import { closestApproach } from '../../geometry/measure/approach.ts';
 import { line } from '../../geometry/measure/segment.ts';
 import type { Segment } from '../../geometry/types.ts';
-import type { Job, TabWish } from '../../part/part.ts';
+import type { Job, TabRequest } from '../../part/part.ts';
 import { type Decided, type Decision, decide, netOf, type Proposal } from '../evaluate/decide.ts';
 import { modesOf } from '../evaluate/evaluate.ts';
 import { groundedOf } from '../evaluate/grounded.ts';
@@ -151,7 +151,7 @@ export function tabs(scene: HoldScene, net: StockNet, asked: TabsRequest, effort
     return first;
   // Where the part itself bends, a larger tab is of no use: one more of the same size is tried.
   const { width, cutHeight, height, places } = choice.tabs;
-  const more: TabWish = {
+  const more: TabRequest = {
     count: places.length + 1,
     width,
     height: cutHeight,

@@ -1,7 +1,7 @@
 /** The ways of holding this part, side by side: each evaluated on the same plan, with what it costs and why it will not do. */
 import { bad, good, type Outcome, type Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
-import type { HoldWish, Job, TabWish } from '../../part/part.ts';
+import type { HoldRequest, Job, TabRequest } from '../../part/part.ts';
 import { TAB_RULES } from '../../trade/holding-rules.ts';
 import { type Decision, netOf } from '../evaluate/decide.ts';
 import { type Judged, meets, ratioOf } from '../evaluate/judge.ts';
@@ -23,7 +23,7 @@ export interface ComparedWay extends HoldScore {
   /** null: it cannot be used. */
   readonly inJob: {
     /** What a job asks to be held so. */
-    readonly wish: HoldWish;
+    readonly wish: HoldRequest;
     /** As evaluated on the plan that all ways are compared by. */
     readonly holding: Holding;
   } | null;
@@ -31,7 +31,7 @@ export interface ComparedWay extends HoldScore {
 
 export interface OtherWay extends HoldScore {
   /** What a job asks to be held so; null: it cannot be used. */
-  readonly wish: HoldWish | null;
+  readonly wish: HoldRequest | null;
 }
 
 /** Best first: those that meet what is wanted by least clean-up, then the rest by how near they come, then the impossible. */
@@ -106,13 +106,13 @@ function ways(scene: HoldScene, net: StockNet): readonly NamedWay[] {
 }
 
 /** A plan that thins no tabs is given the pass that would. */
-function tabsThinned(scene: HoldScene, net: StockNet, request: TabWish): Decision {
+function tabsThinned(scene: HoldScene, net: StockNet, request: TabRequest): Decision {
   const plan = scene.variants.thinning(scene.plan, scene.bottom + request.lightenTo!);
   return tabs(plan === scene.plan ? scene : { ...scene, plan }, net, { ...TABS_ALONE, request });
 }
 
 /** The same tabs at the same places, thinned at the end. */
-function thinned(scene: HoldScene, asked: TabWish, plain: Decision): TabWish {
+function thinned(scene: HoldScene, asked: TabRequest, plain: Decision): TabRequest {
   const found = plain.kind === 'decided' ? plain.decided.way.tabs : null;
   const height = found?.cutHeight ?? asked.height ?? TAB_RULES.heightOfThickness.high * scene.thickness;
   const lightenTo = asked.lightenTo ?? Math.min(THIN, height / 2);

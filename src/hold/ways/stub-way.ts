@@ -3,7 +3,7 @@ import { short } from '../../base/text.ts';
 import { type Mm, toDeg } from '../../base/units.ts';
 import { loopLength, positionOf } from '../../geometry/measure/loop.ts';
 import { rot90 } from '../../geometry/measure/point.ts';
-import type { HoldWish } from '../../part/part.ts';
+import type { HoldRequest } from '../../part/part.ts';
 import { unusable, type WayOutcome } from '../evaluate/other-ways.ts';
 import type { Stub } from '../holding.ts';
 import { insideCorners, type Laid, layOn, whyNot } from '../scene/candidates.ts';
@@ -12,7 +12,7 @@ import type { HoldScene } from '../scene/scene.ts';
 import { type HoldWay, NO_WAY } from '../way.ts';
 
 /** At the place that the job gives, or where the edge is flattest and nothing stands against it. */
-export function stubWay(scene: HoldScene, request: Extract<HoldWish, { by: 'stub' }> | null): WayOutcome {
+export function stubWay(scene: HoldScene, request: Extract<HoldRequest, { by: 'stub' }> | null): WayOutcome {
   const width = request?.width ?? Math.max(LEAST_WIDTH, Math.round(scene.thickness * 2));
   const place = request ? placeAt(scene, request.at) : flattest(scene, width);
   const against = standsAgainst(scene, place, width);

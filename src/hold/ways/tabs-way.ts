@@ -2,7 +2,7 @@
 import { fault, type Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
 import type { Mm } from '../../base/units.ts';
-import type { TabWish } from '../../part/part.ts';
+import type { TabRequest } from '../../part/part.ts';
 import { TAB_RULES } from '../../trade/holding-rules.ts';
 import type { GroundedSupports } from '../evaluate/grounded.ts';
 import { candidates } from '../scene/candidates.ts';
@@ -28,11 +28,11 @@ export type TabsChoice =
     }
   | { readonly kind: 'refused'; readonly problems: readonly Problem[] };
 
-export const NO_TAB_REQUEST: TabWish = { count: null, width: null, height: null, lightenTo: null, at: null };
+export const NO_TAB_REQUEST: TabRequest = { count: null, width: null, height: null, lightenTo: null, at: null };
 
 /** What is asked of the tabs, and of what else holds the part. */
 export interface TabsRequest {
-  readonly request: TabWish;
+  readonly request: TabRequest;
   readonly others: Omit<HoldWay, 'tabs'>;
   readonly reasons: readonly string[];
 }
@@ -64,7 +64,7 @@ const ENOUGH = 1.1 - 1e-9;
 
 class TabSearch {
   private readonly scene: HoldScene;
-  private readonly request: TabWish;
+  private readonly request: TabRequest;
   private readonly helped: boolean;
   private readonly field: TabField;
 
@@ -146,7 +146,7 @@ const HEIGHTS: readonly Mm[] = [0.4, 0.5, 0.6, 0.8, 1, 1.2, 1.5];
 const HIGHEST_SHARE = 0.6;
 
 /** What the job leaves open, the least to clean up first. */
-function sizesOf(scene: HoldScene, request: TabWish, helped: boolean): readonly Size[] {
+function sizesOf(scene: HoldScene, request: TabRequest, helped: boolean): readonly Size[] {
   const t = scene.thickness;
   const small = scene.cutter.diameter <= 4;
   const widths = request.width === null ? (small ? [1.5, 2, 2.5, 3] : [2, 3, 4, 5]) : [request.width];
@@ -176,7 +176,7 @@ function sizesOf(scene: HoldScene, request: TabWish, helped: boolean): readonly 
 }
 
 /** Places the job itself gives: nothing is searched. */
-function givenTabs(scene: HoldScene, request: TabWish): TabsChoice {
+function givenTabs(scene: HoldScene, request: TabRequest): TabsChoice {
   const { places, problems } = givenPlaces(scene, request.at!, request.width ?? USUAL_WIDTH);
   if (problems.length > 0) return { kind: 'refused', problems };
   const size = sizesOf(scene, { ...request, count: places.length, width: request.width ?? USUAL_WIDTH }, false)[0]!;

@@ -8,7 +8,7 @@ import type { Box, Chain, Loop, Point } from '../../geometry/types.ts';
 
 export type DrawingFormat = 'dxf' | 'svg';
 
-export interface ReadOptions {
+export interface DrawingOptions {
   readonly format: DrawingFormat;
   /** Units of a drawing that states none. */
   readonly units: 'mm' | 'inch';

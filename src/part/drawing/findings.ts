@@ -2,7 +2,7 @@ import { type NoteParts, type Problem, type ProblemParts, problem, type Severity
 import { MOST_FAULTS, MOST_NOTES } from './limits.ts';
 
 /** Collects what is found while a drawing is read; long runs of one kind of note are cut short and counted. */
-export class Findings {
+export class DrawingFindings {
   readonly faults: Problem[] = [];
   readonly notes: Problem[] = [];
   readonly defects: Problem[] = [];

@@ -4,9 +4,9 @@ import { CURVE_FIT, DRAWING_JOIN } from '../../base/tolerance.ts';
 import { segmentLength } from '../../geometry/measure/segment.ts';
 import { type Affine, scaling } from './curve/affine.ts';
 import { decode } from './decode.ts';
-import type { Drawing, ReadOptions } from './drawing.ts';
+import type { Drawing, DrawingOptions } from './drawing.ts';
 import { type RawDrawing, readDxf } from './dxf/read.ts';
-import { Findings } from './findings.ts';
+import { DrawingFindings } from './findings.ts';
 import { tellCrossings } from './heal/crossings.ts';
 import { joinRuns } from './heal/join.ts';
 import { loopsOf, withInside } from './heal/loops.ts';
@@ -26,8 +26,8 @@ interface Raw extends RawDrawing {
  * Reads ASCII DXF (R12 to current) or SVG 1.1/2. Faults (damaged text, unknown blocks, tilted entities, over-large files)
  * refuse the drawing; defects (gaps, crossings, junctions) do not, and are listed with a place each.
  */
-export function readDrawing(input: string | Uint8Array, options: ReadOptions): Outcome<Drawing> {
-  const findings = new Findings(options.file);
+export function readDrawing(input: string | Uint8Array, options: DrawingOptions): Outcome<Drawing> {
+  const findings = new DrawingFindings(options.file);
   const refused = (parts: ProblemParts) => {
     findings.fault(parts);
     return bad(...findings.faults);
@@ -55,12 +55,12 @@ export function readDrawing(input: string | Uint8Array, options: ReadOptions): O
   return heal(raw, options, findings);
 }
 
-function fromDxf(text: string, options: ReadOptions, findings: Findings): Raw {
+function fromDxf(text: string, options: DrawingOptions, findings: DrawingFindings): Raw {
   const raw = readDxf(text, options, findings);
   return { ...raw, toMm: scaling(raw.units.mmPerUnit, raw.units.mmPerUnit) };
 }
 
-function heal(raw: Raw, options: ReadOptions, findings: Findings): Outcome<Drawing> {
+function heal(raw: Raw, options: DrawingOptions, findings: DrawingFindings): Outcome<Drawing> {
   const join = options.join ?? DRAWING_JOIN;
   const strands = raw.placed.flatMap((p) =>
     usable(strandOf(p, raw.toMm, options.fit ?? CURVE_FIT, findings), join, findings),
@@ -90,7 +90,7 @@ function heal(raw: Raw, options: ReadOptions, findings: Findings): Outcome<Drawi
 }
 
 /** A strand no longer than the joining distance cannot be told from its own ends: it is merged to a point. */
-function usable(strand: Strand | null, join: number, findings: Findings): Strand[] {
+function usable(strand: Strand | null, join: number, findings: DrawingFindings): Strand[] {
   if (strand === null) return [];
   const length = strand.segments.reduce((sum, s) => sum + segmentLength(s), 0);
   if (length > join) return [strand];
@@ -145,7 +145,7 @@ function binary(input: string | Uint8Array): ProblemParts | null {
   return null;
 }
 
-function notThisFormat(text: string, options: ReadOptions): ProblemParts | null {
+function notThisFormat(text: string, options: DrawingOptions): ProblemParts | null {
   const start = text
     .slice(0, 2000)
     .replace(/^\ufeff/, '')

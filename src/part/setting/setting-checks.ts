@@ -8,10 +8,10 @@ import { line } from '../../geometry/measure/segment.ts';
 import { type Placement, placeLoop } from '../../geometry/measure/transform.ts';
 import type { Box, Loop } from '../../geometry/types.ts';
 import type { Desk } from '../desk.ts';
-import { type Grid, smallestGrid, withinTravel } from '../layout.ts';
+import { type CopyGrid, smallestGrid, withinTravel } from '../layout.ts';
 import type { Clamp, Job, Stock, Under } from '../part.ts';
 
-export interface Setting {
+export interface JobSetting {
   readonly stock: Stock;
   readonly under: Under;
   readonly places: readonly Placement[];
@@ -20,7 +20,7 @@ export interface Setting {
 
 /** Plates are off their nominal size by up to half a millimetre hot rolled (EN 10058); more is another plate, or a slip. */
 const MOST_OFF_SIZE: Mm = 0.6;
-export function checkSetting(setting: Setting, outline: Loop, thickness: Mm, desk: Desk): void {
+export function checkSetting(setting: JobSetting, outline: Loop, thickness: Mm, desk: Desk): void {
   const loops = setting.places.map((p) => placeLoop(p, outline));
   checkStock(setting.stock, thickness, desk);
   loops.forEach((loop, i) => checkOnStock(loop, i, setting.stock, desk));
@@ -183,7 +183,7 @@ function rectangleOf(b: Box): Loop {
 
 /** false: told that so many copies are more than the machine reaches. One that is too long is told by the paths, with the block. */
 export function checkTravel(
-  grid: Grid,
+  grid: CopyGrid,
   count: number,
   { box, slot, machine }: { readonly box: Box; readonly slot: Mm; readonly machine: Job['machine'] },
   desk: Desk,

@@ -21,7 +21,7 @@ import {
 import type { Clamp, Job, Stock, Under } from '../part.ts';
 import type { RawJob } from '../schema/schema.ts';
 import { materialOf } from './material.ts';
-import { checkSetting, checkTravel, type Setting } from './setting-checks.ts';
+import { checkSetting, checkTravel, type JobSetting } from './setting-checks.ts';
 import { type ClampRoom, clampHeight, clampsOf, type FromCorner, STRIPS, usualClamps } from './usual-clamps.ts';
 
 /** From the stock's corner: size of the piece, places and clamps. */
@@ -39,7 +39,7 @@ export function readSetting(
   loop: Loop,
   shop: Pick<Job, 'cutters' | 'machine'>,
   desk: Desk,
-): Setting | undefined {
+): JobSetting | undefined {
   const under = readUnder(raw.under, desk);
   const on = layOut(raw, loop, shop, under, desk);
   if (on === undefined) return undefined;
@@ -48,7 +48,7 @@ export function readSetting(
   const stock = stockOf(raw, on.size, zero, desk);
   const places = on.places.map((p) => ({ ...p, at: { x: p.at.x - zero.x, y: p.at.y - zero.y } }));
   const clamps = on.clamps.map((c) => toProgram(c, zero, stock.above));
-  const setting: Setting = { stock, under, places, clamps };
+  const setting: JobSetting = { stock, under, places, clamps };
   checkSetting(setting, loop, raw.part.thickness, desk);
   return setting;
 }
@@ -89,7 +89,7 @@ function layOut(
   return fitInStock(raw.stock.size, given, mirrored, { loop, room, under }, desk);
 }
 
-interface Asked {
+interface LayoutRequest {
   readonly loop: Loop;
   readonly room: ClampRoom;
   readonly under: Under;
@@ -99,7 +99,7 @@ function fitInStock(
   stock: readonly [Mm, Mm, Mm],
   given: FromCorner[] | undefined,
   mirrored: readonly boolean[],
-  asked: Asked,
+  asked: LayoutRequest,
   desk: Desk,
 ): OnStock | undefined {
   const size = planSize(stock);

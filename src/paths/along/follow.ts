@@ -1,7 +1,7 @@
 /** Driving the cutter's centre along a path with heights that change on the way. */
 
 import type { Mm, MmPerMin } from '../../base/units.ts';
-import { chainBetween, loopLength, pointAlong, type Spot, startAt } from '../../geometry/measure/loop.ts';
+import { chainBetween, loopLength, type PointOnLoop, pointAlong, startAt } from '../../geometry/measure/loop.ts';
 import { segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Chain, Loop, Segment } from '../../geometry/types.ts';
 import type { Emitter } from '../emitter.ts';
@@ -65,7 +65,7 @@ function pieces(slope: Slope, s: Mm, length: Mm): [number, number][] {
   return out;
 }
 
-export function placeOn(loop: Loop, s: Mm): Spot {
+export function placeOn(loop: Loop, s: Mm): PointOnLoop {
   const spot = pointAlong(loop, s);
   if (!spot) throw new Error('a path without length: a bug in the path stage');
   return spot;

@@ -11,7 +11,7 @@ import { hasNarrow } from '../../geometry/narrow.ts';
 import { offsetRegion } from '../../geometry/offset/offset.ts';
 import type { Loop, Point, Region } from '../../geometry/types.ts';
 import { LEAST_RAMP, LEAST_ROUND_SHARE, SLOT_FIRST_SHARE } from '../../plan/plan.ts';
-import { type Stretch, stretches } from './new-edge.ts';
+import { type CoreStretch, stretches } from './new-edge.ts';
 
 /** Where the centre may go, in one piece, and what of it is grown; the rest is slotted. */
 export interface Lane {
@@ -57,7 +57,7 @@ export function grownIn(lanes: readonly Lane[], cores: readonly Region[]): reado
 }
 
 /** The edges along arms, and round areas that are nothing else. `beyond`: how far a place lies outside what is open. */
-export function armEdges({ area, grown }: Lane, radius: Mm, beyond: (p: Point) => Mm, rounded: boolean): Stretch[] {
+export function armEdges({ area, grown }: Lane, radius: Mm, beyond: (p: Point) => Mm, rounded: boolean): CoreStretch[] {
   if (grown === null) return [];
   return edgesOf(area, radius, rounded).flatMap((loop) =>
     stretches(loop, beyond, radius).filter(({ chain }) =>

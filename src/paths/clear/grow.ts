@@ -19,10 +19,10 @@ import { circle } from '../../geometry/shapes.ts';
 import type { Chain, Point, Region } from '../../geometry/types.ts';
 import { LEAST_ROUND_SHARE } from '../../plan/plan.ts';
 import { grownIn, type Lane } from './arms.ts';
-import { newEdge, type Stretch } from './new-edge.ts';
-import { Swept } from './swept.ts';
+import { type CoreStretch, newEdge } from './new-edge.ts';
+import { SweptArea } from './swept.ts';
 
-export interface Wish {
+export interface GrowthRequest {
   readonly radius: Mm;
   /** Distance of the outermost path from the wall. */
   readonly inset: Mm;
@@ -88,7 +88,7 @@ const ENTRY_ROOM = 0.01;
 /** Tried in turn where the geometry of a step does not close. */
 const NUDGED = [1, 0.97, 0.91] as const;
 
-interface Level {
+interface GrowthLevel {
   /** Areas the core may fill. */
   readonly cores: readonly Region[];
   readonly rho: Mm;
@@ -98,17 +98,17 @@ interface Level {
 
 export class Growth {
   private readonly pocket: Region;
-  private readonly wish: Wish;
+  private readonly wish: GrowthRequest;
   private items: Item[] = [];
-  private readonly swept: Swept;
+  private readonly swept: SweptArea;
   private core: Region[] = [];
   private rho = 0;
   private readonly opened: (p: Point) => Mm;
 
-  constructor(pocket: Region, wish: Wish) {
+  constructor(pocket: Region, wish: GrowthRequest) {
     this.pocket = pocket;
     this.wish = wish;
-    this.swept = new Swept(wish.radius);
+    this.swept = new SweptArea(wish.radius);
     this.opened = wish.before === null ? () => Number.POSITIVE_INFINITY : beyond(wish.before);
   }
 
@@ -237,7 +237,7 @@ export class Growth {
     return null;
   }
 
-  private fill(level: Level): string | null {
+  private fill(level: GrowthLevel): string | null {
     for (const area of level.cores) {
       for (let i = 0; i < MOST_STEPS; i++) {
         const mine = this.inside(area);
@@ -256,12 +256,12 @@ export class Growth {
     return this.core.filter((b) => edge.signedDistance(inner(b)) < ON_EDGE);
   }
 
-  private isFull(area: Region, mine: readonly Region[], level: Level): boolean {
+  private isFull(area: Region, mine: readonly Region[], level: GrowthLevel): boolean {
     const far = farthestFrom(area, mine);
     return far < (level.last ? NO_GROWTH : LEFT_FOR_LATER * this.wish.step);
   }
 
-  private step(area: Region, mine: readonly Region[], level: Level): string | null {
+  private step(area: Region, mine: readonly Region[], level: GrowthLevel): string | null {
     const full = Math.min(this.wish.step, STEP_SHARE * stepAt(level.rho, this.wish));
     let failure: string | null = null;
     for (const share of SHORTER) {
@@ -306,7 +306,7 @@ export class Growth {
     return reason;
   }
 
-  private peak(chains: readonly Stretch[]): Rad {
+  private peak(chains: readonly CoreStretch[]): Rad {
     const spacing = this.wish.radius / 4;
     let peak = 0;
     const trial = this.swept.branch();
@@ -340,7 +340,7 @@ export function openedBefore({ areas, wider }: Before, radius: Mm): Chain {
 }
 
 /** The growth that brings the engagement at a straight wall to the limit: s^2 + 2 s r sin(limit) = 2 rho r (1 - cos(limit)). */
-function stepAt(rho: Mm, { radius, limit }: Wish): Mm {
+function stepAt(rho: Mm, { radius, limit }: GrowthRequest): Mm {
   const b = radius * Math.sin(limit);
   return Math.sqrt(b * b + 2 * rho * radius * (1 - Math.cos(limit))) - b;
 }

@@ -6,7 +6,7 @@ import { pointAt, segmentLength, subSegment } from '../../geometry/measure/segme
 import { offsetRegion } from '../../geometry/offset/offset.ts';
 import type { Chain, Loop, Point, Region, Segment } from '../../geometry/types.ts';
 
-export interface Stretch {
+export interface CoreStretch {
   readonly chain: Chain;
   /** Once round: it may be begun anywhere. */
   readonly closed: boolean;
@@ -27,7 +27,7 @@ export function newEdge(
   old: readonly Region[],
   rho: Mm,
   opened: (p: Point) => Mm = () => Infinity,
-): Stretch[] {
+): CoreStretch[] {
   const olds = old.map((b) => new RegionEdge(b));
   return core.flatMap((region, i) => {
     const made = offsetRegion(region, rho);
@@ -43,13 +43,13 @@ export function newEdge(
   });
 }
 
-interface Piece {
+interface CorePiece {
   readonly segment: Segment;
   readonly fresh: boolean;
 }
 
 /** `beyond`: how far a place lies outside what is open. */
-export function stretches(loop: Loop, beyond: (p: Point) => Mm, rho: Mm): Stretch[] {
+export function stretches(loop: Loop, beyond: (p: Point) => Mm, rho: Mm): CoreStretch[] {
   const pieces = bridged(
     loop.flatMap((s) => split(s, beyond)),
     GAP_SHARE * rho,
@@ -69,7 +69,7 @@ export function stretches(loop: Loop, beyond: (p: Point) => Mm, rho: Mm): Stretc
 }
 
 /** Short open gaps between fresh pieces count as fresh. */
-function bridged(pieces: readonly Piece[], gap: Mm): Piece[] {
+function bridged(pieces: readonly CorePiece[], gap: Mm): CorePiece[] {
   const n = pieces.length;
   const out = pieces.map((p) => ({ ...p }));
   if (!out.some((p) => p.fresh)) return out;
@@ -87,11 +87,11 @@ function bridged(pieces: readonly Piece[], gap: Mm): Piece[] {
 }
 
 /** A segment parted where it passes from open to stock and back. */
-function split(s: Segment, beyond: (p: Point) => Mm): Piece[] {
+function split(s: Segment, beyond: (p: Point) => Mm): CorePiece[] {
   const length = segmentLength(s);
   const n = Math.max(2, Math.ceil(length / LOOK));
   const fresh = (t: number) => beyond(pointAt(s, t)) > OPEN;
-  const out: Piece[] = [];
+  const out: CorePiece[] = [];
   let from = 0;
   let state = fresh(0.5 / n);
   for (let k = 1; k < n; k++) {
@@ -108,7 +108,7 @@ function split(s: Segment, beyond: (p: Point) => Mm): Piece[] {
 }
 
 /** Pieces share their ends bit for bit. */
-function joinEnds(pieces: readonly Piece[]): Piece[] {
+function joinEnds(pieces: readonly CorePiece[]): CorePiece[] {
   return pieces.map((p, i) => (i === 0 ? p : { ...p, segment: { ...p.segment, a: pieces[i - 1]!.segment.b } }));
 }
 
@@ -122,6 +122,6 @@ function change(fresh: (t: number) => boolean, lo: number, hi: number, state: bo
   return (a + b) / 2;
 }
 
-export function lengthOf(stretch: Stretch): Mm {
+export function lengthOf(stretch: CoreStretch): Mm {
   return loopLength(stretch.chain);
 }

@@ -1,5 +1,7 @@
 /** Clearing areas: from a helix outwards at every depth, then the walls in one pass at full depth. */
+
 import { fault, type Problem } from '../../base/problem.ts';
+import { table } from '../../base/tables.ts';
 import { short } from '../../base/text.ts';
 import type { Mm, MmPerMin } from '../../base/units.ts';
 import { largestInscribed } from '../../geometry/inscribed.ts';
@@ -21,7 +23,7 @@ import type { Emitter } from '../emitter.ts';
 import { arcFeedFactor } from '../feed.ts';
 import { cutterOf, type Scene, slopeOf } from '../scene.ts';
 import type { Enter } from './grow.ts';
-import type { Level } from './walk.ts';
+import type { LevelLeg } from './walk.ts';
 import { type PocketWay, pocketWay } from './way.ts';
 
 /** An area in axes of its own, and where those lie. Copies of one pocket share the area and so its way. */
@@ -47,7 +49,7 @@ export function clearPocket(em: Emitter, scene: Scene, op: Operation, pocket: Pl
   const way = wayOf(scene, op, pocket, frame);
   if (way === null) return [noEntry(placeRegion(pocket.place, pocket.area), cutterOf(scene, op).diameter)];
   em.bite(op.id, way.bite.peak, way.bite.slots);
-  const run = new Run(em, scene, op, frame);
+  const run = new PocketRun(em, scene, op, frame);
   let top = op.from;
   for (const depth of op.depths) {
     run.level(way, top, depth);
@@ -58,7 +60,7 @@ export function clearPocket(em: Emitter, scene: Scene, op: Operation, pocket: Pl
 }
 
 /** The way has its inside on the left: that is climb milling, and a mirror turns it into the other. */
-interface Frame {
+interface PocketFrame {
   readonly mirrored: boolean;
   point(p: Point): Point;
   path(s: Segment): Segment;
@@ -66,7 +68,7 @@ interface Frame {
 
 const MIRROR: Placement = { ...NO_PLACEMENT, mirror: true };
 
-function frameOf({ place }: PlacedArea, climb: boolean): Frame {
+function frameOf({ place }: PlacedArea, climb: boolean): PocketFrame {
   if (climb !== place.mirror)
     return { mirrored: false, point: (p) => placePoint(place, p), path: (s) => placeSegment(place, s) };
   return {
@@ -76,18 +78,16 @@ function frameOf({ place }: PlacedArea, climb: boolean): Frame {
   };
 }
 
-/** One pocket is met once a copy; its way is worked out once for those of each hand. */
-const known = new WeakMap<Scene, Map<string, PocketWay | null>>();
+const WAYS = table<[scene: Scene, operation: number, pocket: string, mirrored: boolean], PocketWay | null>(
+  'ways through pockets',
+);
 
-function wayOf(scene: Scene, op: Operation, pocket: PlacedArea, frame: Frame): PocketWay | null {
-  const ways = known.get(scene) ?? new Map<string, PocketWay | null>();
-  known.set(scene, ways);
-  const key = `${op.id} ${pocket.key} ${frame.mirrored}`;
-  let way = ways.get(key);
-  if (way === undefined) {
+/** One pocket is met once a copy; its way is worked out once for those of each hand. */
+function wayOf(scene: Scene, op: Operation, pocket: PlacedArea, frame: PocketFrame): PocketWay | null {
+  return scene.tables.once(WAYS, [scene, op.id, pocket.key, frame.mirrored], () => {
     const area = frame.mirrored ? placeRegion(MIRROR, pocket.area) : pocket.area;
     const enter = pocket.enter && frame.mirrored ? mirrored(pocket.enter) : pocket.enter;
-    way = pocketWay(area, {
+    return pocketWay(area, {
       radius: cutterOf(scene, op).diameter / 2,
       allowance: op.allowance,
       step: op.widthOfCut,
@@ -97,23 +97,21 @@ function wayOf(scene: Scene, op: Operation, pocket: PlacedArea, frame: Frame): P
       start: pocket.start && frame.mirrored ? placePoint(MIRROR, pocket.start) : pocket.start,
       after: op.target.kind === 'pocket' && op.target.after !== null ? op.target.after / 2 : null,
     });
-    ways.set(key, way);
-  }
-  return way;
+  });
 }
 
 function mirrored(enter: Enter): Enter {
   return { ...enter, at: placePoint(MIRROR, enter.at), way: placePoint(MIRROR, enter.way) };
 }
 
-class Run {
+class PocketRun {
   private readonly em: Emitter;
   private readonly scene: Scene;
   private readonly op: Operation;
-  private readonly frame: Frame;
+  private readonly frame: PocketFrame;
   private readonly radius: Mm;
 
-  constructor(em: Emitter, scene: Scene, op: Operation, frame: Frame) {
+  constructor(em: Emitter, scene: Scene, op: Operation, frame: PocketFrame) {
     this.em = em;
     this.scene = scene;
     this.op = op;
@@ -146,18 +144,18 @@ class Run {
     }
   }
 
-  private along({ path, as }: Level, depth: Mm, feed: MmPerMin): void {
+  private along({ path, as }: LevelLeg, depth: Mm, feed: MmPerMin): void {
     this.em.as(as === 'slot' ? 'slot' : undefined, () => this.em.along(this.frame.path(path), depth, feed));
   }
 
   /** A disc bites by its engagement, whatever the curve it runs on, and for the widest the feed is planned. */
-  private roughFeed({ as }: Level): MmPerMin {
+  private roughFeed({ as }: LevelLeg): MmPerMin {
     const { feed, feedCap, slotFeed } = this.op;
     return as === 'slot' ? slotFeed : feed * (as === 'open' ? Math.min(OPEN_FEED, feedCap) : 1);
   }
 
   /** The last pass is planned for a straight wall: in a curve the teeth run faster along it than the centre. */
-  private wallFeed({ path, as }: Level): MmPerMin {
+  private wallFeed({ path, as }: LevelLeg): MmPerMin {
     const feed = as === 'slot' ? Math.min(this.op.finishFeed, this.op.slotFeed) : this.op.finishFeed;
     return feed * this.factor(path);
   }

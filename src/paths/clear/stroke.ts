@@ -3,7 +3,7 @@ import type { Mm } from '../../base/units.ts';
 import { pointAt, segmentBox } from '../../geometry/measure/segment.ts';
 import type { Box, Segment } from '../../geometry/types.ts';
 
-export class Stroke {
+export class ClearingStroke {
   readonly path: Segment;
   readonly box: Box;
   /** Of an arc: from the centre to its middle, a unit vector, and the cosine of half its sweep. */

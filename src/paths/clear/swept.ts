@@ -2,7 +2,7 @@
 import { type Mm, type Rad, toRad } from '../../base/units.ts';
 import { pointAt, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Point, Segment } from '../../geometry/types.ts';
-import { Stroke } from './stroke.ts';
+import { ClearingStroke } from './stroke.ts';
 
 /** The rim is looked at this far outside: metal thinner than this is no chip, and rounding to the post's grid stays below it. */
 const RIM_OUTSIDE: Mm = 5e-4;
@@ -11,18 +11,18 @@ const NOTHING: Rad = toRad(0.01);
 const TURN = 2 * Math.PI;
 
 /** Stock is the whole plane; a point is open once a disc of the cutter's radius has passed over it. */
-export class Swept {
+export class SweptArea {
   readonly radius: Mm;
-  private readonly cells = new Map<number, Stroke[]>();
+  private readonly cells = new Map<number, ClearingStroke[]>();
   /** What had been cut before. */
-  private base: Swept | null = null;
+  private base: SweptArea | null = null;
 
   constructor(radius: Mm) {
     this.radius = radius;
   }
 
   add(path: Segment): void {
-    const stroke = new Stroke(path);
+    const stroke = new ClearingStroke(path);
     const { box } = stroke;
     const reach = 2 * this.radius + RIM_OUTSIDE;
     const [i0, i1] = [this.cell(box.minX - reach), this.cell(box.maxX + reach)];
@@ -37,8 +37,8 @@ export class Swept {
   }
 
   /** A copy to try things on; what is added to it is not added here. */
-  branch(): Swept {
-    const copy = new Swept(this.radius);
+  branch(): SweptArea {
+    const copy = new SweptArea(this.radius);
     copy.base = this;
     return copy;
   }
@@ -61,7 +61,7 @@ export class Swept {
   /** Radians of the rim in metal with the cutter at `at`, having come there along `own`. */
   engaged(at: Point, own: Segment | null): Rad {
     const rim = new Rim(at, this.radius);
-    if (own !== null) rim.cover(new Stroke(own));
+    if (own !== null) rim.cover(new ClearingStroke(own));
     this.coverNear(rim, at);
     return rim.left;
   }
@@ -105,7 +105,7 @@ class Rim {
     return this.rest.reduce((sum, [a, b]) => sum + b - a, 0);
   }
 
-  cover(path: Stroke): void {
+  cover(path: ClearingStroke): void {
     if (!this.rest.some((stretch) => this.canMeet(path, stretch))) return;
     const ends = this.bounds(path.path);
     if (ends.length === 0) {
@@ -123,7 +123,7 @@ class Rim {
   }
 
   /** Whether a stroke may open any of a stretch: the stretch lies in a disc about its middle. */
-  private canMeet(path: Stroke, [a, b]: readonly [Rad, Rad]): boolean {
+  private canMeet(path: ClearingStroke, [a, b]: readonly [Rad, Rad]): boolean {
     if (b - a >= Math.PI) return path.passesWithin(this.at.x, this.at.y, this.rim + this.radius);
     const half = (b - a) / 2;
     const out = this.rim * Math.cos(half);
@@ -140,7 +140,7 @@ class Rim {
     this.rest = out;
   }
 
-  private isCovered(path: Stroke, angle: Rad): boolean {
+  private isCovered(path: ClearingStroke, angle: Rad): boolean {
     return path.passesWithin(
       this.at.x + this.rim * Math.cos(angle),
       this.at.y + this.rim * Math.sin(angle),

@@ -6,15 +6,15 @@ import { dist, step } from '../../geometry/measure/point.ts';
 import { directionAt, pointAt, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Chain, Loop, Point, Region, Segment } from '../../geometry/types.ts';
 import { LEAST_RAMP } from '../../plan/plan.ts';
-import { type Item, openedBefore, type Wish } from './grow.ts';
+import { type GrowthRequest, type Item, openedBefore } from './grow.ts';
 import { type Pose, straight, waysBetween } from './link.ts';
 import { needs } from './needs.ts';
-import { Swept } from './swept.ts';
+import { SweptArea } from './swept.ts';
 
 export type Leg =
   /** Down a helix, then once round; starts and ends at `start`, turning left about `centre`. */
   | { readonly kind: 'helix'; readonly centre: Point; readonly start: Point }
-  | Level
+  | LevelLeg
   /** Up, over, and straight down where it is open. */
   | { readonly kind: 'hop'; readonly to: Point }
   /** Down along a loop from its first point, round and round, and once round at depth: there is no room beside it. */
@@ -23,7 +23,7 @@ export type Leg =
   | { readonly kind: 'plunge'; readonly loop: Loop; readonly at: Point };
 
 /** `slot`: bites wider than the limit. `open`: cuts nothing. */
-export interface Level {
+export interface LevelLeg {
   readonly kind: 'level';
   readonly path: Segment;
   readonly as: 'cut' | 'slot' | 'open';
@@ -42,24 +42,24 @@ const NO_BITE: Rad = 0.1;
 /** Places on a loop that are tried to come down at. */
 const PLACES = 24;
 
-type Cut = Extract<Item, { kind: 'cut' }>;
+type CutItem = Extract<Item, { kind: 'cut' }>;
 
-export class Walk {
+export class ClearingWalk {
   readonly legs: Leg[] = [];
-  swept: Swept;
-  private kept: Swept;
+  swept: SweptArea;
+  private kept: SweptArea;
   /** Greatest engagement outside slots. */
   peak: Rad = 0;
   private readonly edge: RegionEdge;
-  private readonly wish: Wish;
+  private readonly wish: GrowthRequest;
   private pose: Pose | null = null;
   /** What links keep off the wall. */
   private inset: Mm;
 
-  constructor(pocket: Region, wish: Wish) {
+  constructor(pocket: Region, wish: GrowthRequest) {
     this.edge = new RegionEdge(pocket);
     this.wish = wish;
-    this.swept = new Swept(wish.radius);
+    this.swept = new SweptArea(wish.radius);
     this.kept = this.swept;
     this.inset = wish.inset;
     if (wish.before) for (const s of openedBefore(wish.before, wish.radius)) this.swept.add(s);
@@ -157,7 +157,7 @@ export class Walk {
     this.swept.add(path);
   }
 
-  private linked(item: Cut): { link: Chain; chain: Chain } {
+  private linked(item: CutItem): { link: Chain; chain: Chain } {
     const from = this.pose;
     if (from === null) return this.hopped(item.chain);
     let least: { link: Chain; chain: Chain; angle: Rad } | null = null;
@@ -221,15 +221,15 @@ export class Walk {
 
 /** A path parted into what keeps the limit and what does not. `swept` does not hold it yet. */
 export function bitten(
-  swept: Swept,
+  swept: SweptArea,
   path: Segment,
   limit: Rad,
-): { readonly legs: readonly Level[]; readonly peak: Rad } {
+): { readonly legs: readonly LevelLeg[]; readonly peak: Rad } {
   const seen = swept.along(path, SPACING * swept.radius);
   const most = Math.max(...seen.map((e) => e.angle));
   if (most <= limit) return { legs: [{ kind: 'level', path, as: most < NO_BITE ? 'open' : 'cut' }], peak: most };
   const wide = seen.map((e, i) => [seen[i - 1], e, seen[i + 1]].some((x) => x !== undefined && x.angle > limit));
-  const legs: Level[] = [];
+  const legs: LevelLeg[] = [];
   let from = 0;
   let peak = 0;
   for (let i = 0; i < seen.length; i++) {
@@ -245,7 +245,7 @@ export function bitten(
 }
 
 /** A closed cut begun at places on from the one nearest to `here`. */
-function starts(item: Cut, here: Point, radius: Mm): readonly Chain[] {
+function starts(item: CutItem, here: Point, radius: Mm): readonly Chain[] {
   if (!item.closed) return [item.chain];
   const s = positionOf(item.chain, here)!.s;
   const length = loopLength(item.chain);

@@ -6,11 +6,11 @@ import { rot90, step } from '../../geometry/measure/point.ts';
 import { curvatureOf, pointAt } from '../../geometry/measure/segment.ts';
 import type { Chain, Loop, Point, Segment } from '../../geometry/types.ts';
 import { leadIn, leadOut } from '../along/lead.ts';
-import type { Swept } from './swept.ts';
-import { bitten, type Level } from './walk.ts';
+import type { SweptArea } from './swept.ts';
+import { bitten, type LevelLeg } from './walk.ts';
 
-export type Wall =
-  | { readonly kind: 'led'; readonly start: Point; readonly legs: readonly Level[] }
+export type WallPass =
+  | { readonly kind: 'led'; readonly start: Point; readonly legs: readonly LevelLeg[] }
   /** No room for leads: down along the loop. */
   | { readonly kind: 'ramp'; readonly loop: Loop };
 
@@ -25,13 +25,18 @@ export interface WallWish {
 }
 
 /** `loop` at the cutter's radius from the wall, inside on its left; `swept`: all that roughing has opened, and it is added to. */
-export function wallPass(pocket: RegionEdge, loop: Loop, wish: WallWish, swept: Swept): { wall: Wall; peak: Rad } {
+export function wallPass(
+  pocket: RegionEdge,
+  loop: Loop,
+  wish: WallWish,
+  swept: SweptArea,
+): { wall: WallPass; peak: Rad } {
   const ways = waysOn(pocket, loop, wish);
   if (ways === null) {
     for (const s of loop) swept.add(s);
     return { wall: { kind: 'ramp', loop }, peak: 0 };
   }
-  const legs: Level[] = [];
+  const legs: LevelLeg[] = [];
   let peak = 0;
   const round = [...startAt(loop, ways.s), ...chainBetween(loop, ways.s, ways.s + OVERLAP)];
   for (const s of [...ways.on, ...round, ...ways.off]) {

@@ -5,11 +5,11 @@ import { segmentLength } from '../../geometry/measure/segment.ts';
 import { offsetRegion } from '../../geometry/offset/offset.ts';
 import type { Point, Region } from '../../geometry/types.ts';
 import { armEdges, type Lane, lanesOf } from './arms.ts';
-import { type Before, type Enter, Growth, type Wish } from './grow.ts';
+import { type Before, type Enter, Growth, type GrowthRequest } from './grow.ts';
 import { restWalls } from './rest-walls.ts';
 import { wallRings } from './rings.ts';
-import { type Leg, Walk } from './walk.ts';
-import { type Wall, wallPass } from './walls.ts';
+import { ClearingWalk, type Leg } from './walk.ts';
+import { type WallPass, wallPass } from './walls.ts';
 
 export interface WayWish {
   readonly radius: Mm;
@@ -29,11 +29,11 @@ export interface WayWish {
 export interface PocketWay {
   /** At each depth. */
   readonly legs: readonly Leg[];
-  readonly walls: readonly Wall[];
-  readonly bite: Bite;
+  readonly walls: readonly WallPass[];
+  readonly bite: PocketBite;
 }
 
-export interface Bite {
+export interface PocketBite {
   /** Greatest engagement outside slots and entries. */
   readonly peak: Rad;
   /** Length of slots at one depth. */
@@ -58,7 +58,7 @@ function wayWith(pocket: Region, wish: WayWish, careful: boolean): Tried | null 
   if (areas.length === 0) return null;
   const before = wish.after === null ? null : beforeOf(pocket, wish.after, wish.radius);
   const lanes = lanesOf(areas, wish.radius);
-  const inner: Wish = {
+  const inner: GrowthRequest = {
     radius: wish.radius,
     inset,
     step: wish.step,
@@ -69,7 +69,7 @@ function wayWith(pocket: Region, wish: WayWish, careful: boolean): Tried | null 
     enter: wish.enter,
     start: wish.start,
   };
-  const walk = new Walk(pocket, inner);
+  const walk = new ClearingWalk(pocket, inner);
   const growth = new Growth(pocket, inner);
   const grown = growth.run();
   if (grown.kind === 'grown') walk.through(grown.items);
@@ -94,7 +94,7 @@ function wayWith(pocket: Region, wish: WayWish, careful: boolean): Tried | null 
 }
 
 /** Slots along arms and back; the areas that have been gone round as a whole. */
-function alongArms(walk: Walk, growth: Growth, lanes: readonly Lane[], wish: WayWish): ReadonlySet<number> {
+function alongArms(walk: ClearingWalk, growth: Growth, lanes: readonly Lane[], wish: WayWish): ReadonlySet<number> {
   const whole = new Set<number>();
   const beyond = growth.beyond();
   for (const [i, lane] of lanes.entries()) {
@@ -114,7 +114,7 @@ function beforeOf(pocket: Region, radius: Mm, now: Mm): Before {
 }
 
 /** What the wider cutter left, and the walls of it; both at every depth. */
-function restWay(pocket: Region, wish: WayWish, walk: Walk, growth: Growth, before: Before): PocketWay {
+function restWay(pocket: Region, wish: WayWish, walk: ClearingWalk, growth: Growth, before: Before): PocketWay {
   const legs = walk.legs.length;
   const peak = walk.peak;
   walk.keep();
@@ -131,14 +131,19 @@ function restWay(pocket: Region, wish: WayWish, walk: Walk, growth: Growth, befo
 const LESS_LEFT = 0.3;
 
 /** The last pass; where it would be a slot in corners and tight curves, roughing goes once more round to leave less there. */
-function finished(pocket: Region, wish: WayWish, walk: Walk, growth: Growth | null): { walls: Wall[]; peak: Rad } {
+function finished(
+  pocket: Region,
+  wish: WayWish,
+  walk: ClearingWalk,
+  growth: Growth | null,
+): { walls: WallPass[]; peak: Rad } {
   const plain = wallsOf(pocket, wish, walk);
   if (growth === null || slotsIn([], plain.walls) === 0) return plain;
   walk.closer(growth.closer(wish.radius + LESS_LEFT * wish.allowance), LESS_LEFT * wish.allowance + wish.radius);
   return wallsOf(pocket, wish, walk);
 }
 
-function wallsOf(pocket: Region, wish: WayWish, walk: Walk): { walls: Wall[]; peak: Rad } {
+function wallsOf(pocket: Region, wish: WayWish, walk: ClearingWalk): { walls: WallPass[]; peak: Rad } {
   const edge = new RegionEdge(pocket);
   const swept = walk.swept.branch();
   const made = wallRings(pocket, wish.radius)
@@ -147,7 +152,7 @@ function wallsOf(pocket: Region, wish: WayWish, walk: Walk): { walls: Wall[]; pe
   return { walls: made.map((m) => m.wall), peak: Math.max(0, ...made.map((m) => m.peak)) };
 }
 
-function ringsInside(pocket: Region, wish: Wish) {
+function ringsInside(pocket: Region, wish: GrowthRequest) {
   const loops = [];
   for (let k = 1; ; k++) {
     const made = offsetRegion(pocket, -(wish.inset + k * wish.step));
@@ -156,7 +161,7 @@ function ringsInside(pocket: Region, wish: Wish) {
   }
 }
 
-function slotsIn(legs: readonly Leg[], walls: readonly Wall[]): Mm {
+function slotsIn(legs: readonly Leg[], walls: readonly WallPass[]): Mm {
   const all = [...legs, ...walls.flatMap((w): readonly Leg[] => (w.kind === 'led' ? w.legs : [w]))];
   return all.reduce((sum, leg) => {
     if (leg.kind === 'ramp' || leg.kind === 'plunge') return sum + leg.loop.reduce((l, s) => l + segmentLength(s), 0);

@@ -15,7 +15,7 @@ import type { Emitter } from '../emitter.ts';
 import { openingRegions } from '../openings.ts';
 import { noEntry, noRoomForStub, noRoomForTab } from '../problem.ts';
 import { cutterOf, type Scene, stubOf, tabsOf } from '../scene.ts';
-import { type Piece, runInShortOrder } from '../travel/in-short-order.ts';
+import { type OrderedPiece, runInShortOrder } from '../travel/in-short-order.ts';
 import { isClearOfClamps } from '../travel/keep-clear.ts';
 import { gapsBetween, type Lift, liftSlope, liftsOn } from './lift.ts';
 import { feedsOf } from './profile.ts';
@@ -37,16 +37,16 @@ export function chamferEdges(em: Emitter, scene: Scene, op: Operation): readonly
   if (op.target.kind !== 'edges') throw new Error('a chamfer without edges: a bug in the plan stage');
   const target = op.target;
   const { climb } = scene.plan;
-  const pieces = target.parts.flatMap((part): Piece[] => [
+  const pieces = target.parts.flatMap((part): OrderedPiece[] => [
     ...(target.outline ? around(scene.areas[part]!, target.reach) : []).map(
-      (edge): Piece =>
+      (edge): OrderedPiece =>
         (e) =>
           outside(e, scene, op, part, climb ? reverseLoop(edge) : edge, target.reach),
     ),
     ...openingRegions(scene, part, target)
       .flatMap((opening) => within(opening, target.reach))
       .map(
-        ({ loop, room }): Piece =>
+        ({ loop, room }): OrderedPiece =>
           (e) => {
             run(e, scene, op, climb ? loop : reverseLoop(loop), [], isInside(room));
             return [];

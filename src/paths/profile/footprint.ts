@@ -15,7 +15,7 @@ export function tabsAsCut(scene: Scene): readonly Tab[] {
   const finishing = scene.plan.setups.flatMap((s) => s.operations).findLast((o) => o.what === 'finish');
   if (finishing === undefined) return scene.holding.tabs;
   const found = new Map<Tab, Mm>();
-  for (const part of scene.outlines.keys()) {
+  for (const part of scene.parts.keys()) {
     const tabs = tabsOf(scene, part);
     if (tabs.length === 0) continue;
     const offset = cutterOf(scene, finishing).diameter / 2 + finishing.allowance;
@@ -28,7 +28,7 @@ export function tabsAsCut(scene: Scene): readonly Tab[] {
       const leaves = placeOn(loop, lift.from - tab.cutHeight / slopeOf(upDeg)).point;
       const isBack = placeOn(loop, lift.to + tab.cutHeight / slopeOf(downDeg)).point;
       const sense = loopArea(loop) > 0 ? 1 : -1;
-      const edge = scene.outlines[part]!;
+      const edge = scene.parts[part]!.outline;
       found.set(tab, sense * (along(edge, tab.at, isBack) - along(edge, tab.at, leaves)));
     }
   }

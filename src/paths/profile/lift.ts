@@ -110,13 +110,13 @@ export function liftSlope(lifts: readonly Lift[], period: Mm, length: Mm, start:
 }
 
 /** A free stretch between lifts, ramps left out. */
-export interface Gap {
+export interface FreeStretch {
   readonly from: Mm;
   readonly to: Mm;
 }
 
 /** The stretches of the loop clear of every lift, longest first; the whole loop when there is none. */
-export function gapsBetween(path: Loop, lifts: readonly Lift[]): readonly Gap[] {
+export function gapsBetween(path: Loop, lifts: readonly Lift[]): readonly FreeStretch[] {
   const period = loopLength(path);
   if (lifts.length === 0) return [{ from: 0, to: period }];
   const spans = lifts
@@ -125,7 +125,7 @@ export function gapsBetween(path: Loop, lifts: readonly Lift[]): readonly Gap[] 
       return { from, to: from + (l.to - l.from) + l.up + l.down };
     })
     .sort((a, b) => a.from - b.from);
-  const gaps: Gap[] = [];
+  const gaps: FreeStretch[] = [];
   let end = spans[0]!.to;
   for (const span of [...spans.slice(1), { from: spans[0]!.from + period, to: 0 }]) {
     if (span.from > end) gaps.push({ from: end, to: span.from });

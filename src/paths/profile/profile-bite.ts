@@ -3,14 +3,14 @@ import type { Mm, Rad } from '../../base/units.ts';
 import { step } from '../../geometry/measure/point.ts';
 import { directionAt, line } from '../../geometry/measure/segment.ts';
 import type { Chain } from '../../geometry/types.ts';
-import { Swept } from '../clear/swept.ts';
+import { SweptArea } from '../clear/swept.ts';
 
 /** Places looked at, as a share of the cutter's radius. */
 const SPACING = 0.25;
 
 /** Greatest engagement along a finishing pass, in the slot that roughing left: it ran along `rough`. */
 export function finishBite(rough: Chain, pass: Chain, radius: Mm): Rad {
-  const swept = new Swept(radius);
+  const swept = new SweptArea(radius);
   for (const s of rough) swept.add(s);
   // The lead comes on along the tangent.
   const first = pass[0]!;

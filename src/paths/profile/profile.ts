@@ -194,7 +194,7 @@ export function finish(em: Emitter, scene: Scene, op: Operation, part: number): 
 /** Places tried along a free stretch. */
 const ENTRY_SHARES = [0.5, 0.35, 0.65, 0.2, 0.8] as const;
 
-interface Entry {
+interface ProfileEntry {
   readonly s: Mm;
   readonly start: Point;
   readonly lead: Chain;
@@ -202,7 +202,7 @@ interface Entry {
 }
 
 /** The place to come on: between the lifts, near where the cutter comes from, where both leads keep off every part and clamp. */
-function finishEntry(scene: Scene, op: Operation, path: ProfilePath, cutter: Cutter, from: Point): Entry | null {
+function finishEntry(scene: Scene, op: Operation, path: ProfilePath, cutter: Cutter, from: Point): ProfileEntry | null {
   const side = scene.plan.climb ? 1 : -1;
   const aside = op.leadAside;
   for (const radius of [LEAD_SHARE * cutter.diameter, (LEAD_SHARE * cutter.diameter) / 2, 0]) {
@@ -220,7 +220,7 @@ function finishEntry(scene: Scene, op: Operation, path: ProfilePath, cutter: Cut
   return null;
 }
 
-function entryAt(path: ProfilePath, s: Mm, side: 1 | -1, aside: Mm, radius: Mm): Entry {
+function entryAt(path: ProfilePath, s: Mm, side: 1 | -1, aside: Mm, radius: Mm): ProfileEntry {
   const on = placeOn(path.loop, s);
   const off = placeOn(path.loop, s + OVERLAP);
   const lead =
@@ -230,7 +230,7 @@ function entryAt(path: ProfilePath, s: Mm, side: 1 | -1, aside: Mm, radius: Mm):
   return { s, start, lead, out };
 }
 
-function leadsAreFree(scene: Scene, op: Operation, entry: Entry, cutter: Cutter): boolean {
+function leadsAreFree(scene: Scene, op: Operation, entry: ProfileEntry, cutter: Cutter): boolean {
   const clear = cutter.diameter / 2 + op.allowance;
   const leads = [...entry.lead, ...entry.out];
   const free = leads.every((segment) =>

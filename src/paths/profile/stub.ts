@@ -73,7 +73,7 @@ export function stubsAsCut(scene: Scene): readonly Stub[] {
     const open = finishPath(scene, finishing, stub.part);
     if ('problems' in open) return stub;
     const { loop } = open.path;
-    const edge = scene.outlines[stub.part]!;
+    const edge = scene.parts[stub.part]!.outline;
     const ends = [open.run.from, open.run.to].map((s) => along(edge, stub.at, placeOn(loop, s).point));
     return { ...stub, footprint: Math.max(stub.width, Math.abs(ends[0]! - ends[1]!)) };
   });

@@ -4,7 +4,7 @@ import { dist } from '../../geometry/measure/point.ts';
 import { line, nearestOn, segmentBox } from '../../geometry/measure/segment.ts';
 import type { Box, Point, Segment } from '../../geometry/types.ts';
 
-interface Cut {
+interface ClearedCut {
   readonly radius: Mm;
   readonly path: Segment;
   readonly box: Box;
@@ -16,7 +16,7 @@ interface Cut {
 const SAME_PLACE: Mm = 5e-4;
 
 export class Cleared {
-  private readonly cuts: Cut[] = [];
+  private readonly cuts: ClearedCut[] = [];
   private readonly arcs: boolean;
 
   /** `arcs`: the post speaks arcs. Else a written arc is a row of chords, on which only its two ends are sure to lie. */

@@ -2,7 +2,7 @@
 import type { Mm } from '../../base/units.ts';
 import type { Box, Point } from '../../geometry/types.ts';
 import type { Cutter } from '../../part/part.ts';
-import type { Obstacle, Scene } from '../scene.ts';
+import type { ObstacleBox, Scene } from '../scene.ts';
 import { OVER_CLAMPS } from './heights.ts';
 import { bodiesOf, CLAMP_AIR } from './keep-clear.ts';
 
@@ -15,7 +15,7 @@ export function crossingHeight(scene: Scene, a: Point, b: Point, cutter: Cutter)
 }
 
 /** The tip passes well over what stands in its way; shank and holder, which are higher, need only not touch it. */
-function heightPast(o: Obstacle, a: Point, b: Point, cutter: Cutter): Mm {
+function heightPast(o: ObstacleBox, a: Point, b: Point, cutter: Cutter): Mm {
   const heights = bodiesOf(cutter).map((body) => {
     if (!boxNearLine(o, a, b, body.radius + BESIDE)) return Number.NEGATIVE_INFINITY;
     return body.from === 0 ? o.top + OVER_CLAMPS : o.top + CLAMP_AIR - body.from;

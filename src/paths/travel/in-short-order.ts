@@ -7,13 +7,13 @@ import type { Scene } from '../scene.ts';
 import { type Visit, visitOrder } from './order.ts';
 
 /** Makes the moves of one piece. */
-export type Piece = (em: Emitter) => readonly Problem[];
+export type OrderedPiece = (em: Emitter) => readonly Problem[];
 
 /**
  * Where each piece begins and ends is learnt by running it once for trial. A piece with a fault ends the search: all are run as given, and
  * every fault is told once.
  */
-export function runInShortOrder(em: Emitter, scene: Scene, pieces: readonly Piece[]): readonly Problem[] {
+export function runInShortOrder(em: Emitter, scene: Scene, pieces: readonly OrderedPiece[]): readonly Problem[] {
   const visits = pieces.length > 1 ? trialVisits(em, pieces) : null;
   const order = visits ? visitOrder(visits, startOf(em, scene)) : pieces.map((_, i) => i);
   return order.flatMap((i) => pieces[i]!(em));
@@ -38,7 +38,7 @@ export function startOf(em: Emitter, scene: Scene): Point {
 }
 
 /** null: a piece has a fault or does not move. */
-function trialVisits(em: Emitter, pieces: readonly Piece[]): Visit[] | null {
+function trialVisits(em: Emitter, pieces: readonly OrderedPiece[]): Visit[] | null {
   const visits: Visit[] = [];
   for (const piece of pieces) {
     const trial = em.trial();

@@ -19,13 +19,13 @@ export const CLAMP_AIR: Mm = 0.5;
 const ROUNDING: Mm = 1e-4;
 
 /** What turns with a cutter, each with the height of its lower end above the tip. */
-interface Body {
+interface TurningBody {
   readonly name: string;
   readonly radius: Mm;
   readonly from: Mm;
 }
 
-export function bodiesOf(c: Cutter): readonly Body[] {
+export function bodiesOf(c: Cutter): readonly TurningBody[] {
   return [
     { name: 'cutter', radius: c.diameter / 2, from: 0 },
     { name: 'shank', radius: c.shank / 2, from: c.fluteLength },
@@ -33,14 +33,14 @@ export function bodiesOf(c: Cutter): readonly Body[] {
   ];
 }
 
-interface Block {
+interface ClampBlock {
   readonly index: number;
   readonly box: Box;
   readonly sides: readonly Line[];
   readonly top: Mm;
 }
 
-function blocksOf(scene: Scene): readonly Block[] {
+function blocksOf(scene: Scene): readonly ClampBlock[] {
   return scene.job.clamps.flatMap((c, index) => {
     if (c.kind !== 'block') return [];
     const box = { minX: c.min[0], minY: c.min[1], maxX: c.max[0], maxY: c.max[1] };
@@ -55,7 +55,7 @@ function blocksOf(scene: Scene): readonly Block[] {
 }
 
 /** How much room a way of the cutter's axis lacks beside a clamp when it runs as low as `low`; 0 or less: none. */
-function lackBeside(cutter: Cutter, way: Segment, low: Mm, block: Block): Lack | null {
+function lackBeside(cutter: Cutter, way: Segment, low: Mm, block: ClampBlock): Lack | null {
   let worst: Lack | null = null;
   for (const body of bodiesOf(cutter)) {
     if (low + body.from >= block.top + CLAMP_AIR - ROUNDING) continue;
@@ -69,13 +69,13 @@ function lackBeside(cutter: Cutter, way: Segment, low: Mm, block: Block): Lack |
 }
 
 interface Lack {
-  readonly body: Body;
+  readonly body: TurningBody;
   readonly lack: Mm;
   /** Where the axis is then. */
   readonly at: Point;
 }
 
-function gapTo(way: Segment, { box, sides }: Block): { readonly distance: Mm; readonly at: Point } {
+function gapTo(way: Segment, { box, sides }: ClampBlock): { readonly distance: Mm; readonly at: Point } {
   const { a } = way;
   if (a.x >= box.minX && a.x <= box.maxX && a.y >= box.minY && a.y <= box.maxY) return { distance: 0, at: a };
   const gaps = sides.map((side) => segmentGap(side, way));
@@ -92,10 +92,10 @@ export function isClearOfClamps(scene: Scene, cutter: Cutter, way: readonly Segm
   return blocksOf(scene).every((block) => way.every((s) => lackBeside(cutter, s, low, block) === null));
 }
 
-interface Worst extends Lack {
+interface WorstLack extends Lack {
   readonly operation: string;
   readonly cutter: Cutter;
-  readonly block: Block;
+  readonly block: ClampBlock;
   readonly low: Mm;
 }
 
@@ -103,7 +103,7 @@ interface Worst extends Lack {
 export function clampsClear(scene: Scene, programs: readonly (readonly Move[])[]): readonly Problem[] {
   const blocks = blocksOf(scene);
   if (blocks.length === 0) return [];
-  const found = new Map<number, Worst>();
+  const found = new Map<number, WorstLack>();
   for (const moves of programs) {
     const state: { operation: string; cutter: Cutter | null; x?: Mm; y?: Mm; z?: Mm } = { operation: '', cutter: null };
     for (const move of moves) {
@@ -124,7 +124,7 @@ export function clampsClear(scene: Scene, programs: readonly (readonly Move[])[]
   return [...found.values()].map((w) => clampInWay(scene, w));
 }
 
-function clampInWay(scene: Scene, { operation, cutter, block, body, lack, at, low }: Worst): Problem {
+function clampInWay(scene: Scene, { operation, cutter, block, body, lack, at, low }: WorstLack): Problem {
   const more = sizeText(scene, Math.ceil(lack * 100) / 100);
   return fault({
     code: 'clamp-in-way',
@@ -135,7 +135,7 @@ function clampInWay(scene: Scene, { operation, cutter, block, body, lack, at, lo
   });
 }
 
-function otherWay(scene: Scene, body: Body, low: Mm): string {
+function otherWay(scene: Scene, body: TurningBody, low: Mm): string {
   if (body.name === 'cutter') return 'or turn or move the part';
   const longer = body.name === 'shank' ? 'use a cutter with longer flutes' : 'let the cutter stand out further';
   const height = Math.floor((low + body.from - CLAMP_AIR - scene.heights.stockTop) * 10) / 10;
@@ -145,15 +145,15 @@ function otherWay(scene: Scene, body: Body, low: Mm): string {
 /** No clamp is lower than this over the stock. */
 const LEAST_CLAMP: Mm = 2;
 
-type State = { x?: Mm; y?: Mm; z?: Mm };
+type LastPosition = { x?: Mm; y?: Mm; z?: Mm };
 
-interface Way {
+interface MovePath {
   readonly way: Segment;
   readonly low: Mm;
 }
 
 /** Ways of a move whose ends are known, each with its lowest point; the state moves on. */
-function waysOf(move: Move, s: State): readonly Way[] {
+function waysOf(move: Move, s: LastPosition): readonly MovePath[] {
   if (move.kind === 'stop' || move.kind === 'change') {
     delete s.x;
     delete s.y;

@@ -1,9 +1,11 @@
 /** Where a fresh cutter is touched off: a place on top of the frame that no operation ever cuts. */
+
 import type { Mm } from '../../base/units.ts';
 import { distanceToLoop } from '../../geometry/measure/distance.ts';
 import { loopBox } from '../../geometry/measure/loop.ts';
 import { placeLoop } from '../../geometry/measure/transform.ts';
-import type { Box, Loop, Point } from '../../geometry/types.ts';
+import type { Box, Point } from '../../geometry/types.ts';
+import type { PlacedPart } from '../../part/placed.ts';
 import { pocketArea } from '../openings.ts';
 import type { Scene } from '../scene.ts';
 
@@ -12,7 +14,7 @@ const ROOM: Mm = 1;
 /** Grid on which places are tried: whole millimetres, or twentieths of an inch, from the zero, as one likes to dial them. */
 const STRIDE: Readonly<Record<'mm' | 'inch', Mm>> = { mm: 1, inch: 1.27 };
 
-export interface TouchPlace {
+export interface TouchOffPlace {
   readonly at: Point;
   /** As the person is told: `the stock`. */
   readonly on: string;
@@ -23,10 +25,10 @@ export interface TouchPlace {
 }
 
 /** The roomiest place on the frame; null when the frame leaves no room for the cutters' `radius`. */
-export function touchPlace(scene: Scene, slotWidth: Mm, radius: Mm): TouchPlace | null {
+export function touchPlace(scene: Scene, slotWidth: Mm, radius: Mm): TouchOffPlace | null {
   const { min, max } = scene.job.stock;
   const around = surroundings(scene);
-  let best: TouchPlace | null = null;
+  let best: TouchOffPlace | null = null;
   const stride = STRIDE[scene.post.units];
   for (const x of steps(min[0] + ROOM, max[0] - ROOM, stride)) {
     for (const y of steps(min[1] + ROOM, max[1] - ROOM, stride)) {
@@ -48,23 +50,23 @@ function steps(from: Mm, to: Mm, stride: Mm): Mm[] {
 interface Surroundings {
   readonly stock: Scene['job']['stock'];
   readonly boxes: readonly Box[];
-  readonly outlines: readonly { readonly loop: Loop; readonly box: Box }[];
+  readonly parts: readonly PlacedPart[];
 }
 
 function surroundings(scene: Scene): Surroundings {
   return {
     stock: scene.job.stock,
     boxes: [...scene.obstacles, ...facedBoxes(scene), ...mouthBoxes(scene)],
-    outlines: scene.outlines.map((loop) => ({ loop, box: loopBox(loop) })),
+    parts: scene.parts,
   };
 }
 
 /** The outlines, by far the slowest to ask, only where all else leaves more than `wanted`. */
-function roomAt({ stock: { min, max }, boxes, outlines }: Surroundings, p: Point, slotWidth: Mm, wanted: Mm): Mm {
+function roomAt({ stock: { min, max }, boxes, parts }: Surroundings, p: Point, slotWidth: Mm, wanted: Mm): Mm {
   // Half a cutter may overhang the stock's edge, so the edge counts less than a clamp or a cut.
   let room = 2 * Math.min(p.x - min[0], max[0] - p.x, p.y - min[1], max[1] - p.y) + ROOM;
   for (const b of boxes) room = Math.min(room, awayFrom(b, p));
-  for (const { loop, box } of outlines) {
+  for (const { outline: loop, box } of parts) {
     if (room <= wanted) break;
     // Within the outline's box a place would look odd even if it is free.
     const near = awayFrom(box, p) === 0 ? 0 : distanceToLoop(loop, p);

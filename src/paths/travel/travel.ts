@@ -9,7 +9,7 @@ import type { Move } from '../moves.ts';
 import type { Scene } from '../scene.ts';
 
 /** Least and greatest coordinate of each axis. */
-export type Envelope = readonly (readonly [Mm, Mm])[];
+export type TravelEnvelope = readonly (readonly [Mm, Mm])[];
 
 /** A travel given as a round figure is not refused for rounding in the last written digit. */
 const ROUNDING: Mm = 1e-3;
@@ -36,7 +36,7 @@ export function beyondTravel(scene: Scene, programs: readonly (readonly Move[])[
 }
 
 /** Axes that never move have least above most. */
-export function envelopeOf(programs: readonly (readonly Move[])[]): Envelope {
+export function envelopeOf(programs: readonly (readonly Move[])[]): TravelEnvelope {
   const reach = [0, 1, 2].map(() => [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY] as [Mm, Mm]);
   const take = (i: number, v: Mm | undefined) => {
     if (v === undefined) return;
@@ -57,13 +57,13 @@ export function envelopeOf(programs: readonly (readonly Move[])[]): Envelope {
   return reach;
 }
 
-interface Place {
+interface AxisPlaces {
   readonly x?: Mm | undefined;
   readonly y?: Mm | undefined;
   readonly z?: Mm | undefined;
 }
 
-function placesOf(move: Move, at: Partial<Point>): readonly Place[] {
+function placesOf(move: Move, at: Partial<Point>): readonly AxisPlaces[] {
   switch (move.kind) {
     case 'rapid':
     case 'feed':

@@ -1,5 +1,7 @@
 /** Holes from the edge, a set-up each: the part on edge, spotted, drilled and followed like any other hole. */
+
 import { bad, caution, fault, good, type Outcome, type Problem } from '../../base/problem.ts';
+import { Tables } from '../../base/tables.ts';
 import { short } from '../../base/text.ts';
 import { SAME_POINT } from '../../base/tolerance.ts';
 import { type Mm, type Newton, toRad } from '../../base/units.ts';
@@ -9,20 +11,22 @@ import type { Job } from '../../part/part.ts';
 import { FRICTION, WANTED_MARGIN } from '../../trade/holding-rules.ts';
 import { findMaterial, hardestSet, type Material } from '../../trade/materials/materials.ts';
 import { pointLength } from '../../trade/threads/drills.ts';
-import type { Draft } from '../draft.ts';
+import type { PlanContext } from '../context.ts';
+import { planContext } from '../context.ts';
+import type { OperationDraft } from '../draft.ts';
 import { holeDrafts } from '../holes/hole-draft.ts';
 import { planHole } from '../holes/hole-plan.ts';
 import { brushed } from '../make-plan.ts';
 import type { Plan, SetupPlan } from '../plan.ts';
 import { say } from '../words.ts';
-import { type Stand, standOf } from './edge-set-up.ts';
+import { standOf, type UngrippedStand } from './edge-set-up.ts';
 
 /** The plan with a set-up for each hole from the edge after those it has; refused like any hole, or where the part itself is in the way. */
-export function withEdgeHoles(job: Job, plan: Plan): Outcome<Plan> {
+export function withEdgeHoles(job: Job, plan: Plan, tables: Tables = new Tables()): Outcome<Plan> {
   if (job.part.edgeHoles.length === 0) return good(plan);
   const material = findMaterial(job.material);
   if (material.kind === 'unknown') throw new Error('an unknown material after the plan: a bug in the plan stage');
-  const made = job.part.edgeHoles.map((hole) => planEdge(material.value, standOf(job, hole)));
+  const made = job.part.edgeHoles.map((hole) => planEdge(material.value, standOf(job, hole), tables));
   const faults = made.flatMap((m) => ('problems' in m ? m.problems : []));
   if (faults.length > 0) return bad(...faults);
   const setups = [...plan.setups];
@@ -47,16 +51,21 @@ interface EdgePlan {
   readonly told: readonly Problem[];
 }
 
-function planEdge(material: Material, stand: Stand): EdgePlan | { readonly problems: readonly Problem[] } {
+function planEdge(
+  material: Material,
+  stand: UngrippedStand,
+  tables: Tables,
+): EdgePlan | { readonly problems: readonly Problem[] } {
   const { job, hole } = stand;
+  const context = planContext(job, material, tables);
   const path = `part.edgeHoles[${hole.index}]`;
   const planned = planHole(job, job.part.holes[0]!, path);
   if ('problems' in planned) return planned;
-  const [first, ...rest] = holeDrafts(job, material, [planned]);
+  const [first, ...rest] = holeDrafts(context, [planned]);
   const blocked = [first!, ...rest].flatMap((d) => inTheWay(stand, d, path));
   if (blocked.length > 0) return { problems: blocked };
-  const grip = gripFor(job, material, [first!, ...rest]);
-  const stood: Draft = {
+  const grip = gripFor(context, [first!, ...rest]);
+  const stood: OperationDraft = {
     ...first!,
     operation: { ...first!.operation, stopBefore: { kind: 'turn over', lines: standLines(stand, grip) } },
   };
@@ -99,7 +108,7 @@ function intoHoles(job: Job, { edge, operations }: SetupPlan): Problem[] {
 }
 
 /** What of a cutter is wider than its hole, at the bottom of the hole, against the part where it stands higher than the crown. */
-function inTheWay({ job, hole, higher }: Stand, { operation }: Draft, path: string): Problem[] {
+function inTheWay({ job, hole, higher }: UngrippedStand, { operation }: OperationDraft, path: string): Problem[] {
   const cutter = job.cutters.find((c) => c.number === operation.cutter)!;
   const bottom = operation.depths.at(-1)!;
   const bodies = [
@@ -129,15 +138,17 @@ function inTheWay({ job, hole, higher }: Stand, { operation }: Draft, path: stri
 const AIR: Mm = 0.5;
 
 /** What the jaws must press with so that no drill's thrust slips the part between them: two faces rub. Rounded up to 10 N. */
-function gripFor(job: Job, material: Material, drafts: readonly Draft[]): Newton {
-  const thrusts = drafts.map(({ operation: o }) => (o.what === 'drill' ? thrustOf(job, material, o) : 0));
+function gripFor(context: PlanContext, drafts: readonly OperationDraft[]): Newton {
+  const { material } = context;
+  const thrusts = drafts.map(({ operation: o }) => (o.what === 'drill' ? thrustOf(context, o) : 0));
   const most = Math.max(0, ...thrusts);
   const friction = FRICTION.smooth.ground.value * material.frictionFactor.value;
   return Math.ceil((WANTED_MARGIN.slip.value * most) / (2 * friction) / 10) * 10;
 }
 
 /** As from the solid, with a worn point: errs high. */
-function thrustOf(job: Job, material: Material, operation: Draft['operation']): Newton {
+function thrustOf(context: PlanContext, operation: OperationDraft['operation']): Newton {
+  const { job, material } = context;
   const cutter = job.cutters.find((c) => c.number === operation.cutter)!;
   const perTurn = operation.feed / operation.speed;
   const pointAngle = toRad(cutter.pointDeg);
@@ -147,7 +158,7 @@ function thrustOf(job: Job, material: Material, operation: Draft['operation']): 
 }
 
 /** Shown at the stop before the set-up's first cutter. */
-function standLines(stand: Stand, grip: Newton): string[] {
+function standLines(stand: UngrippedStand, grip: Newton): string[] {
   const { hole, job, radius, centres } = stand;
   const copies = stand.parts;
   const boss = `boss ${hole.boss + 1}`;

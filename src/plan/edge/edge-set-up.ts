@@ -11,12 +11,12 @@ import type { Loop, Point } from '../../geometry/types.ts';
 import type { Clamp, EdgeHole, Hole, Job } from '../../part/part.ts';
 import type { EdgeStand } from '../plan.ts';
 
-export interface Stand extends Omit<EdgeStand, 'grip'> {
+export interface UngrippedStand extends Omit<EdgeStand, 'grip'> {
   /** Places along the edge that are higher than the crown. */
   readonly higher: readonly { readonly x: Mm; readonly z: Mm }[];
 }
 
-export function standOf(job: Job, hole: EdgeHole): Stand {
+export function standOf(job: Job, hole: EdgeHole): UngrippedStand {
   const { source, loop } = job.part.outline;
   if (source.kind !== 'bosses') throw new Error('an edge hole without a boss: a bug in the part stage');
   const upright = { ...NO_PLACEMENT, turn: toRad(90 - hole.directionDeg) };
@@ -92,7 +92,7 @@ function rectangle(minX: Mm, maxX: Mm, half: Mm): Loop {
   return corners.map((a, i) => line(a, corners[(i + 1) % 4]!));
 }
 
-function higherThan(stood: Loop): Stand['higher'] {
+function higherThan(stood: Loop): UngrippedStand['higher'] {
   const length = loopLength(stood);
   const count = Math.ceil(length / LOOK);
   return Array.from({ length: count }, (_, i) => pointAlong(stood, (i * length) / count)!.point)
@@ -101,7 +101,7 @@ function higherThan(stood: Loop): Stand['higher'] {
 }
 
 /** The part beside the hole, where it stands higher than the crown: in the way like a clamp. One block a side, beyond what is drilled. */
-function blocksOf(higher: Stand['higher'], half: Mm): Clamp[] {
+function blocksOf(higher: UngrippedStand['higher'], half: Mm): Clamp[] {
   return [-1, 1].flatMap((side): Clamp[] => {
     const there = higher.filter((p) => side * p.x >= BESIDE);
     if (there.length === 0) return [];

@@ -20,7 +20,7 @@ export interface DrillChoice {
   readonly notes: readonly Problem[];
 }
 
-interface Wish {
+interface DrillRequest {
   readonly least: Mm;
   readonly wanted: Mm;
   readonly most: Mm;
@@ -62,7 +62,7 @@ function beforeReaming(job: Job, nominal: Mm): { least: Mm; wanted: Mm; most: Mm
   return { least: nominal - factor * high, wanted: nominal - factor * usual, most: nominal - low };
 }
 
-function wishOf(job: Job, hole: Hole): Wish {
+function wishOf(job: Job, hole: Hole): DrillRequest {
   const make = hole.make;
   const { diameter, limits } = hole;
   switch (make.kind) {
@@ -96,7 +96,7 @@ function leaves(hole: Hole, drill: Cutter): string {
   return `leaves ${short(overlap, 0)} % of the thread's overlap${both}`;
 }
 
-function standInNote(job: Job, hole: Hole, wish: Wish, drill: Cutter, path: string): Problem[] {
+function standInNote(job: Job, hole: Hole, wish: DrillRequest, drill: Cutter, path: string): Problem[] {
   if (Math.abs(drill.diameter - wish.wanted) <= SAME_SIZE) return [];
   const left = leaves(hole, drill);
   return [
@@ -108,7 +108,7 @@ function standInNote(job: Job, hole: Hole, wish: Wish, drill: Cutter, path: stri
   ];
 }
 
-function noDrill(job: Job, hole: Hole, wish: Wish, path: string): Problem {
+function noDrill(job: Job, hole: Hole, wish: DrillRequest, path: string): Problem {
   const { least, most } = wish;
   const exact = most - least <= 2 * SAME_SIZE + 1e-9;
   const wanted = exact ? say(job, wish.wanted) : range(job, wish);
@@ -125,7 +125,7 @@ function noDrill(job: Job, hole: Hole, wish: Wish, path: string): Problem {
   });
 }
 
-function range(job: Job, { least, most }: Wish): string {
+function range(job: Job, { least, most }: DrillRequest): string {
   return `${say(job, Math.ceil(least * 1000 - 1e-6) / 1000)} to ${say(job, Math.floor(most * 1000 + 1e-6) / 1000)}`;
 }
 

@@ -1,4 +1,5 @@
 /** Speed and feed of drills, reamers, taps and countersinks, with the reason for each figure. */
+
 import { short } from '../../base/text.ts';
 import type { MetrePerMin, Mm, MmPerMin, Rpm, Watt } from '../../base/units.ts';
 import { MM_PER_INCH, toRad } from '../../base/units.ts';
@@ -22,6 +23,7 @@ import {
 } from '../../trade/hole-rules.ts';
 import { hardestSet, type Material } from '../../trade/materials/materials.ts';
 import { leastToothFeed } from '../../trade/milling-rules.ts';
+import type { PlanContext } from '../context.ts';
 import { withinMachine, writtenFeed } from '../milling/milling.ts';
 import { say } from '../words.ts';
 
@@ -53,13 +55,14 @@ const CARBIDE_DRILL = 1.5;
 /** Countersinks run at a third of the drilling speed, so that they do not chatter (common practice). */
 const SINK_SPEED = 1 / 3;
 
-export function chooseDrilling(job: Job, material: Material, cut: HoleCut): DrillingChoice {
+export function chooseDrilling(context: PlanContext, cut: HoleCut): DrillingChoice {
+  const { job, material } = context;
   const deep = deepHoleFactors(cut.depth / cut.cutting);
   const vc = drillSpeed(material, cut.cutter) * deep.speed * (cut.sinks ? SINK_SPEED : 1);
   const speed = speedFor(job, vc, cut.cutting);
   const perTurn = drillFeed(cut.cutting, material).value * deep.feed;
   const pecks = peckDepths(cut.cutting, cut.depth, material);
-  const held = heldByPower(job, material, cut, perTurn, speed.value);
+  const held = heldByPower(context, cut, perTurn, speed.value);
   return {
     speed: speed.value,
     ...fedAt(job, cut, held.perTurn, speed.value),
@@ -74,13 +77,14 @@ export function chooseDrilling(job: Job, material: Material, cut: HoleCut): Dril
 }
 
 /** Half to two thirds of the drilling speed (rule of the trade) bounds the tables, which give aluminium more than a light machine wants. */
-export function chooseReaming(job: Job, material: Material, cut: HoleCut): DrillingChoice {
+export function chooseReaming(context: PlanContext, cut: HoleCut): DrillingChoice {
+  const { job, material } = context;
   const { cutter } = cut;
   const table = material.reamSpeed[cutter.material].value;
   const cap = drillSpeed(material, cutter) * REAM_SPEED_FACTOR.high;
   const speed = speedFor(job, Math.min(table, cap), cutter.diameter);
   const perTurn = drillFeed(cutter.diameter, material).value * REAM_FEED_FACTOR.low;
-  const held = heldByPower(job, material, cut, perTurn, speed.value);
+  const held = heldByPower(context, cut, perTurn, speed.value);
   return {
     speed: speed.value,
     ...fedAt(job, cut, held.perTurn, speed.value),
@@ -94,7 +98,8 @@ export function chooseReaming(job: Job, material: Material, cut: HoleCut): Drill
 }
 
 /** Feed is speed times pitch exactly, so the speed is one at which the written feed has no rounding. */
-export function chooseTapping(job: Job, material: Material, tap: Cutter, pitch: Mm): DrillingChoice {
+export function chooseTapping(context: PlanContext, tap: Cutter, pitch: Mm): DrillingChoice {
+  const { job, material } = context;
   const { low, high } = TAP_SPEED_LIGHT;
   const wanted = Math.min(spindleSpeed(low, tap.diameter), job.machine.maxFeed / pitch);
   const step = speedStep(pitch);
@@ -173,20 +178,22 @@ function fedAt(job: Job, cut: HoleCut, perTurn: Mm, speed: Rpm): { feed: MmPerMi
 const RUB_SLACK = 0.95;
 
 /** Torque law T = f D^2 kc/8 (mechanics/drilling.ts), less what a pilot has opened: feed comes down until the motor carries it. */
-function heldByPower(job: Job, material: Material, cut: HoleCut, wanted: Mm, speed: Rpm) {
+function heldByPower(context: PlanContext, cut: HoleCut, wanted: Mm, speed: Rpm) {
+  const { job } = context;
   const available = powerAtSpeed(job.machine.power, speed, job.machine.baseSpeed);
   let perTurn = wanted;
-  let power = drillPower(job, material, cut, perTurn, speed);
+  let power = drillPower(context, cut, perTurn, speed);
   for (let i = 0; i < 40 && power > available; i++) {
     perTurn *= 0.9;
-    power = drillPower(job, material, cut, perTurn, speed);
+    power = drillPower(context, cut, perTurn, speed);
   }
   const used = `${short(power, 0)} of ${short(available, 0)} W`;
   return { perTurn, power, reason: perTurn < wanted ? `, feed held by power: ${used}` : `; ${used}` };
 }
 
 /** Worn edges, like the milling forces. */
-function drillPower(job: Job, material: Material, cut: HoleCut, perTurn: Mm, speed: Rpm): Watt {
+function drillPower(context: PlanContext, cut: HoleCut, perTurn: Mm, speed: Rpm): Watt {
+  const { job, material } = context;
   const edges = Math.max(2, cut.cutter.flutes);
   const chip = drillChip((perTurn * 2) / edges, toRad(cut.cutter.pointDeg));
   const set = hardestSet(material, chip);

@@ -1,10 +1,12 @@
 /** Operations in holes: steps with the same cutter and depth are one operation over all holes and parts. */
+
 import { short } from '../../base/text.ts';
 import { toRad } from '../../base/units.ts';
-import { placePoint } from '../../geometry/measure/transform.ts';
 import type { Hole, Job } from '../../part/part.ts';
-import type { Material } from '../../trade/materials/materials.ts';
-import { type Draft, plain } from '../draft.ts';
+import type { PlanContext } from '../context.ts';
+import { holeTargets } from '../context.ts';
+
+import { type OperationDraft, plain } from '../draft.ts';
 import { swarfStop } from '../measure.ts';
 import type { HoleTarget, Operation, OperationKind, StopReason } from '../plan.ts';
 import { holeNames, say } from '../words.ts';
@@ -15,7 +17,7 @@ import { handTapLines } from './tap-lines.ts';
 /** Half a second, a few turns, leaves a clean cone (common practice). */
 const SPOT_DWELL = 0.5;
 
-export function holeDrafts(job: Job, material: Material, plans: readonly HolePlan[]): Draft[] {
+export function holeDrafts(context: PlanContext, plans: readonly HolePlan[]): OperationDraft[] {
   const groups = new Map<string, { steps: HoleStep[]; holes: Hole[] }>();
   for (const what of STEP_ORDER) {
     for (const plan of plans) {
@@ -34,23 +36,20 @@ export function holeDrafts(job: Job, material: Material, plans: readonly HolePla
       note: [...new Set(steps.map((s) => s.note))].join('; '),
       why: [...new Set(steps.flatMap((s) => s.why ?? []))],
     };
-    const targets = job.places.flatMap((place, part) =>
-      holes.map((h) => ({ part, hole: h.index, at: placePoint(place, h.at) })),
-    );
-    return holeDraft(job, material, step, holes, targets);
+    return holeDraft(context, step, holes, holeTargets(context, holes));
   });
 }
 
 export function holeDraft(
-  job: Job,
-  material: Material,
+  context: PlanContext,
   step: HoleStep,
   holes: readonly Hole[],
   targets: readonly HoleTarget[],
-): Draft {
+): OperationDraft {
+  const { job } = context;
   const common = { title: titleOf(job, step, holes), target: { kind: 'holes', holes: targets } as const };
   if (step.what === 'tap' && job.machine.tapping === 'hand') return handTap(job, step, holes, common);
-  const choice = choiceOf(job, material, step, holes);
+  const choice = choiceOf(context, step, holes);
   return {
     operation: {
       ...plain(job, step.cutter),
@@ -82,7 +81,12 @@ function flatTip(job: Job, { cutter }: HoleStep): StopReason {
 }
 
 /** No figures for the machine: the spindle stands over each hole and waits. */
-function handTap(job: Job, step: HoleStep, holes: readonly Hole[], common: Pick<Operation, 'title' | 'target'>): Draft {
+function handTap(
+  job: Job,
+  step: HoleStep,
+  holes: readonly Hole[],
+  common: Pick<Operation, 'title' | 'target'>,
+): OperationDraft {
   return {
     operation: {
       ...plain(job, step.cutter),
@@ -103,14 +107,14 @@ function handTap(job: Job, step: HoleStep, holes: readonly Hole[], common: Pick<
   };
 }
 
-function choiceOf(job: Job, material: Material, step: HoleStep, holes: readonly Hole[]): DrillingChoice {
+function choiceOf(context: PlanContext, step: HoleStep, holes: readonly Hole[]): DrillingChoice {
   const cut = { cutter: step.cutter, cutting: step.cutting, open: step.open, depth: -step.bottom };
   if (step.what === 'tap') {
     const { make } = holes[0]!;
-    return chooseTapping(job, material, step.cutter, make.kind === 'tap' ? make.pitch : 0);
+    return chooseTapping(context, step.cutter, make.kind === 'tap' ? make.pitch : 0);
   }
-  if (step.what === 'ream') return chooseReaming(job, material, cut);
-  const choice = chooseDrilling(job, material, { ...cut, sinks: step.what === 'countersink' });
+  if (step.what === 'ream') return chooseReaming(context, cut);
+  const choice = chooseDrilling(context, { ...cut, sinks: step.what === 'countersink' });
   const drilled = step.what === 'drill' || step.what === 'pilot' || step.what === 'screw holes';
   // Behind a pilot chips fall down the open hole, and only the lips cut.
   return drilled && step.open === 0 ? choice : { ...choice, peck: null };

@@ -82,7 +82,7 @@ function followerOf(job: Job, hole: Hole, path: string): Cutter | Problem | null
   if (make.kind === 'ream' || make.kind === 'bore') {
     const size = make.nominal;
     const reamer = nearestCutter(job, 'reamer', size, size - SAME_SIZE, size + SAME_SIZE);
-    return reamer ?? missingCutter(job, 'reamer', size, size, what, path);
+    return reamer ?? missingCutter(job, 'reamer', [size, size], what, path);
   }
   if (make.kind !== 'tap') return null;
   const tap = ofKind(job, 'tap').find((c) => c.thread === make.thread);

@@ -2,24 +2,25 @@
  * Holding by screws through the part's own bores: the backing is drilled through the finished bores, in the same setting, so
  * that the holes line up by themselves; then a stop to tap the backing and fit the screws.
  */
+
 import { fault, type Problem } from '../../base/problem.ts';
 import { short } from '../../base/text.ts';
 import type { Mm } from '../../base/units.ts';
 import { distanceToLoop } from '../../geometry/measure/distance.ts';
-import { placePoint } from '../../geometry/measure/transform.ts';
 import type { Cutter, Hole, Job } from '../../part/part.ts';
-import type { Material } from '../../trade/materials/materials.ts';
 import { pointLength } from '../../trade/threads/drills.ts';
 import { counterboreFor } from '../../trade/threads/heads.ts';
 import { findThread, tappingHoleRange } from '../../trade/threads/threads.ts';
-import type { Draft } from '../draft.ts';
+import type { PlanContext } from '../context.ts';
+import { holeTargets } from '../context.ts';
+import type { OperationDraft } from '../draft.ts';
 import { missingCutter, nearestCutter } from '../drawer.ts';
 import type { Plan, StopReason } from '../plan.ts';
 import { INTO_BACKING } from '../profile/profile-plan.ts';
 import { holeDraft } from './hole-draft.ts';
 
 export interface ScrewPlan {
-  readonly drafts: readonly Draft[];
+  readonly drafts: readonly OperationDraft[];
   /** Before the first pass round the outline. */
   readonly stop: StopReason;
   readonly heads: Plan['heads'];
@@ -33,10 +34,10 @@ const SPARE: Mm = 0.5;
 const PLAY: Mm = 0.1;
 
 export function planScrews(
-  job: Job,
-  material: Material,
+  context: PlanContext,
   profile: Cutter | null,
 ): ScrewPlan | null | { readonly problems: readonly Problem[] } {
+  const { job } = context;
   if (job.hold.by !== 'screws') return null;
   const { through, thread: name } = job.hold;
   const found = findThread(name);
@@ -51,7 +52,7 @@ export function planScrews(
   if (!drill) {
     return {
       problems: [
-        missingCutter(job, 'drill', range.least, range.most, `the ${name} holes in the backing`, 'hold.thread'),
+        missingCutter(job, 'drill', [range.least, range.most], `the ${name} holes in the backing`, 'hold.thread'),
       ],
     };
   }
@@ -66,14 +67,12 @@ export function planScrews(
     bottom,
     note: `for ${name} in the backing`,
   } as const;
-  const targets = job.places.flatMap((place, part) =>
-    holes.map((h) => ({ part, hole: h.index, at: placePoint(place, h.at) })),
-  );
+  const targets = holeTargets(context, holes);
   const head = headOf(name, thread.major);
   const inWay = profile ? holes.find((h) => airAtHead(job, h, head, profile) < HEAD_AIR) : undefined;
   if (inWay) return { problems: [headInWay(inWay.index, name, head.radius)] };
   return {
-    drafts: [holeDraft(job, material, step, holes, targets)],
+    drafts: [holeDraft(context, step, holes, targets)],
     stop: fitStop(job, name, through, thread.major),
     heads: targets.map((t) => ({ at: t.at, ...head })),
   };
@@ -89,7 +88,7 @@ function headOf(name: string, major: Mm): { radius: Mm; top: Mm } {
 }
 
 /** Faults where the cone that breaks the outline's top edge, or what is above it, would meet a head that is fitted by then. */
-export function chamferAtHeads(job: Job, chamfers: readonly Draft[]): Problem[] {
+export function chamferAtHeads(job: Job, chamfers: readonly OperationDraft[]): Problem[] {
   if (job.hold.by !== 'screws') return [];
   const { through, thread: name } = job.hold;
   const found = findThread(name);

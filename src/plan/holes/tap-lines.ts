@@ -1,6 +1,8 @@
 /** What the person is told who taps by hand. */
-import { placePoint } from '../../geometry/measure/transform.ts';
+
 import type { Hole, Job } from '../../part/part.ts';
+import type { PlanContext } from '../context.ts';
+import { holeTargets } from '../context.ts';
 import type { StopReason } from '../plan.ts';
 import { holeNames, say, sayPlace } from '../words.ts';
 
@@ -17,8 +19,9 @@ export function handTapLines(job: Job, holes: readonly Hole[]): readonly string[
 }
 
 /** A stop of its own where the job lists no tap: the holes are told by their places. */
-export function tapStop(job: Job, holes: readonly Hole[]): StopReason {
-  const places = holes.flatMap((h) => job.places.map((p) => sayPlace(job, placePoint(p, h.at))));
+export function tapStop(context: PlanContext, holes: readonly Hole[]): StopReason {
+  const { job } = context;
+  const places = holes.flatMap((h) => holeTargets(context, [h]).map(({ at }) => sayPlace(job, at)));
   return {
     kind: 'tap',
     lines: [

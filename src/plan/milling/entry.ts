@@ -8,7 +8,7 @@ import type { Region } from '../../geometry/types.ts';
 import type { Cutter } from '../../part/part.ts';
 import { LEAST_RAMP, LEAST_ROUND_SHARE, SLOT_FIRST_SHARE } from '../plan.ts';
 
-export interface Entry {
+export interface WayDown {
   readonly kind: 'helix' | 'ramp' | 'plunge';
   readonly reason: string;
 }
@@ -16,7 +16,7 @@ export interface Entry {
 /** A cutter exactly as wide as the opening enters: it is looked at as if it were this much smaller, or its path would have no width. */
 export const NO_WIDTH: Mm = 5e-4;
 
-export function entryInto(area: Region, cutter: Cutter, allowance: Mm): Entry {
+export function entryInto(area: Region, cutter: Cutter, allowance: Mm): WayDown {
   const r = cutter.diameter / 2;
   const widest = largestInscribed(area, 0.01 * r);
   const room = widest.kind === 'circle' ? widest.radius - r - allowance : 0;

@@ -1,4 +1,6 @@
 /** What a trial cut asks of motor, cutter and holding, and the first of their limits that it breaks. */
+
+import { table } from '../../base/tables.ts';
 import { short } from '../../base/text.ts';
 import { type Mm, type MmPerMin, type Newton, type Rpm, type Stress, toRad, type Watt } from '../../base/units.ts';
 import { climb, conventional, type MillingCut, SLOT } from '../../mechanics/cutting/cut.ts';
@@ -8,10 +10,10 @@ import { engagementStraight } from '../../mechanics/cutting/engagement.ts';
 import { type ForceSummary, worstForce } from '../../mechanics/cutting/force.ts';
 import { edgeForces, forceLaws, wearFactor } from '../../mechanics/cutting/force-law.ts';
 import type { Cutter, Job } from '../../part/part.ts';
-import type { Material } from '../../trade/materials/materials.ts';
 import { CUTTER_DEFLECTION, CUTTER_MATERIALS } from '../../trade/milling-rules.ts';
+import type { PlanContext } from '../context.ts';
 
-export interface MillingWish {
+export interface MillingRequest {
   readonly kind: 'roughing' | 'finishing';
   /** Width of cut; the cutter's diameter for a slot. */
   readonly ae: Mm;
@@ -25,11 +27,9 @@ export interface MillingWish {
 }
 
 /** Everything but the depth and the chip, which the search changes. */
-export interface Setting {
-  readonly job: Job;
-  readonly material: Material;
+export interface MillingSetting extends PlanContext {
   readonly cutter: Cutter;
-  readonly wish: MillingWish;
+  readonly wish: MillingRequest;
   readonly speed: Rpm;
 }
 
@@ -46,7 +46,7 @@ export interface Trial {
   readonly stress: Stress;
 }
 
-export interface Limit {
+export interface MillingLimit {
   readonly what: 'power' | 'cutter deflection' | 'cutter strength' | 'holding';
   /** `held by power: 320 of 350 W`, with the figures of the cut that keeps it. */
   says(kept: Trial): string;
@@ -55,11 +55,11 @@ export interface Limit {
 /** One degree: entries and exits are looked at besides, and between them a force turns at most twice as fast, so peaks err by under 0.02 %. */
 const TRIAL_STEP = Math.PI / 180;
 
-export function isSlot(cutter: Cutter, wish: MillingWish): boolean {
+export function isSlot(cutter: Cutter, wish: MillingRequest): boolean {
   return wish.ae >= cutter.diameter * 0.99;
 }
 
-export function tryCut(s: Setting, ap: Mm, toothFeed: Mm): Trial {
+export function tryCut(s: MillingSetting, ap: Mm, toothFeed: Mm): Trial {
   const { cutter, wish, speed } = s;
   const cut: MillingCut = {
     diameter: cutter.diameter,
@@ -87,26 +87,22 @@ export function tryCut(s: Setting, ap: Mm, toothFeed: Mm): Trial {
 }
 
 /** An eased plan tries much of what the plan before it did. */
-function forceOf({ job, material, cutter }: Setting, cut: MillingCut): ForceSummary {
+function forceOf({ job, material, cutter, tables }: MillingSetting, cut: MillingCut): ForceSummary {
   const key = `${material.name} ${cutter.material} ${Object.values({ ...cut, ...cut.span }).join(' ')}`;
-  const known = forcesOfJob.get(job) ?? new Map<string, ForceSummary>();
-  forcesOfJob.set(job, known);
-  const kept = known.get(key);
-  if (kept !== undefined) return kept;
-  const force = worstForce(cut, edgeForces(forceLaws(material), wearFactor(cutter.material)), TRIAL_STEP);
-  known.set(key, force);
-  return force;
+  return tables.once(FORCES, [job, key], () =>
+    worstForce(cut, edgeForces(forceLaws(material), wearFactor(cutter.material)), TRIAL_STEP),
+  );
 }
 
-const forcesOfJob = new WeakMap<Job, Map<string, ForceSummary>>();
+const FORCES = table<[job: Job, cut: string], ForceSummary>('forces of the cuts that were tried');
 
-function spanOf(cutter: Cutter, wish: MillingWish): MillingCut['span'] {
+function spanOf(cutter: Cutter, wish: MillingRequest): MillingCut['span'] {
   if (isSlot(cutter, wish)) return SLOT;
   const phi = engagementStraight(cutter.diameter, wish.ae);
   return wish.climb ? climb(phi) : conventional(phi);
 }
 
-export function firstLimit(s: Setting, trial: Trial): Limit | null {
+export function firstLimit(s: MillingSetting, trial: Trial): MillingLimit | null {
   const { machine } = s.job;
   const available = powerAtSpeed(machine.power, s.speed, machine.baseSpeed);
   const bend = CUTTER_DEFLECTION[s.wish.kind].value;

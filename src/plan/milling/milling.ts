@@ -1,4 +1,5 @@
 /** Speed, feed and depth of milling cuts on a light machine, with the reason for each figure. */
+
 import { short } from '../../base/text.ts';
 import type { Mm, MmPerMin, Newton, Rpm, Watt } from '../../base/units.ts';
 import { spindleSpeed, surfaceSpeed } from '../../mechanics/cutting/cutting.ts';
@@ -13,12 +14,13 @@ import {
   slotDepth,
   toothFeedStart,
 } from '../../trade/milling-rules.ts';
+import type { PlanContext } from '../context.ts';
 import {
   firstLimit,
   isSlot,
-  type Limit,
-  type MillingWish,
-  type Setting,
+  type MillingLimit,
+  type MillingRequest,
+  type MillingSetting,
   type Trial,
   tryCut,
 } from './milling-limits.ts';
@@ -46,9 +48,9 @@ const STEP = 0.9;
 const MOST_STEPS = 60;
 
 /** Starts from the handbook and comes down until power, cutter and holding allow it. */
-export function chooseMilling(job: Job, material: Material, cutter: Cutter, wish: MillingWish): MillingChoice {
-  const start = startOf(job, material, cutter, wish);
-  const setting: Setting = { job, material, cutter, wish, speed: start.speed };
+export function chooseMilling(context: PlanContext, cutter: Cutter, wish: MillingRequest): MillingChoice {
+  const start = startOf(context, cutter, wish);
+  const setting: MillingSetting = { ...context, cutter, wish, speed: start.speed };
   const floor = leastToothFeed(cutter.diameter).value;
   const thin = chipThinning(wish.ae, cutter.diameter, CHIP_THINNING_CAP.value);
   const thinnest = Math.max(floor, THIN_CHIP * floor * thin);
@@ -105,7 +107,10 @@ function stepsTo(to: Mm, from: Mm): number {
 }
 
 /** Every load falls with the steps, so the first that keeps all limits is found by halving. */
-function firstThatKeeps(setting: Setting, at: (step: number) => Trial): { trial: Trial; held: Limit | null } {
+function firstThatKeeps(
+  setting: MillingSetting,
+  at: (step: number) => Trial,
+): { trial: Trial; held: MillingLimit | null } {
   const first = at(0);
   let held = firstLimit(setting, first);
   if (held === null) return { trial: first, held };
@@ -129,9 +134,10 @@ interface Start {
   readonly reasons: readonly string[];
 }
 
-function startOf(job: Job, material: Material, cutter: Cutter, wish: MillingWish): Start {
+function startOf(context: PlanContext, cutter: Cutter, wish: MillingRequest): Start {
+  const { material } = context;
   const chip = chipOf(material, cutter, wish);
-  const speed = speedOf(job, material, cutter, wish, chip.toothFeed);
+  const speed = speedOf(context, cutter, wish, chip.toothFeed);
   const whole = slotDepth(cutter.diameter, material).high * cutter.diameter;
   const ap = wish.kind === 'finishing' ? wish.depth : Math.min(wish.depth, whole);
   return { speed: speed.value, toothFeed: chip.toothFeed, ap, reasons: [speed.reason, chip.reason] };
@@ -141,7 +147,7 @@ function startOf(job: Job, material: Material, cutter: Cutter, wish: MillingWish
  * A thicker feed to make up in full for a thin cut would double the force on a part that hangs on tabs, so only roughing gets
  * it; finishing gets as much as keeps its thin chip above rubbing.
  */
-function chipOf(material: Material, cutter: Cutter, wish: MillingWish): { toothFeed: Mm; reason: string } {
+function chipOf(material: Material, cutter: Cutter, wish: MillingRequest): { toothFeed: Mm; reason: string } {
   const long = cutter.stickOut > LONG_REACH.from.value * cutter.diameter;
   const start = toothFeedStart(cutter.diameter, material, cutter.material).value;
   const chip = start * (long ? LONG_REACH.factor.value : 1);
@@ -159,7 +165,8 @@ function chipOf(material: Material, cutter: Cutter, wish: MillingWish): { toothF
 }
 
 /** When the machine cannot reach the surface speed the chip is kept and the feed follows; when its feed ends first, the speed comes down. */
-function speedOf(job: Job, material: Material, cutter: Cutter, wish: MillingWish, toothFeed: Mm) {
+function speedOf(context: PlanContext, cutter: Cutter, wish: MillingRequest, toothFeed: Mm) {
+  const { job, material } = context;
   const slot = isSlot(cutter, wish);
   const deep = slot && wish.depth > cutter.diameter;
   const factor = slot ? SPEED_FACTORS[deep ? 'deep slot' : 'slot'].value : 1;
@@ -193,7 +200,7 @@ const THIN_CHIP = 0.5;
 /** What rounding a feed down may take off. */
 const RUB_SLACK = 0.95;
 
-function told(s: Setting, start: Start, t: Trial, held: Limit | null, floor: Mm): MillingChoice {
+function told(s: MillingSetting, start: Start, t: Trial, held: MillingLimit | null, floor: Mm): MillingChoice {
   const { cutter, job } = s;
   const feed = writtenFeed(job, t.feed);
   const toothFeed = feed / (cutter.flutes * s.speed);

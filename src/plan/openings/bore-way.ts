@@ -2,37 +2,37 @@
  * How a bore with a fit is made. Milled only where backlash, the cutter's bending and runout together stay under half the
  * tolerance; else by a reamer of that size, and where there is none that is said: the boring head is a hand's work.
  */
+
 import { fault, note, type Problem } from '../../base/problem.ts';
 import type { Mm } from '../../base/units.ts';
 import type { Cutter, Hole, Job } from '../../part/part.ts';
-import type { Material } from '../../trade/materials/materials.ts';
+import type { PlanContext } from '../context.ts';
+
 import { nearestCutter } from '../drawer.ts';
 import { SAME_SIZE } from '../holes/drill-choice.ts';
 import { chooseMilling } from '../milling/milling.ts';
 import { holeName, say } from '../words.ts';
-import { boreGround, chooseForOpening, openingBottom } from './opening-plan.ts';
+import { boreRoom, chooseForOpening, openingBottom } from './opening-plan.ts';
 
 export type BoreWay =
   | { readonly kind: 'mill'; readonly told: readonly Problem[] }
   | { readonly kind: 'ream'; readonly told: readonly Problem[] };
 
 export function boreWay(
-  job: Job,
-  material: Material,
+  context: PlanContext,
   hole: Hole,
-  climb: boolean,
   path: string,
 ): BoreWay | { readonly problems: readonly Problem[] } {
+  const { job, climb } = context;
   const { make, limits } = hole;
   if (make.kind !== 'bore' || limits === null) return { kind: 'mill', told: [] };
   const bottom = openingBottom(job, hole.depth);
-  const what = holeName(hole);
   const reamer = nearestCutter(job, 'reamer', make.nominal, make.nominal - SAME_SIZE, make.nominal + SAME_SIZE);
-  const opening = chooseForOpening(job, boreGround(hole.diameter), bottom, what, path);
+  const opening = chooseForOpening(job, { room: boreRoom(hole.diameter), bottom, what: holeName(hole), path });
   if ('problems' in opening) return reamer ? { kind: 'ream', told: [] } : opening;
   const ae = opening.allowance > 0 ? opening.allowance : opening.cutter.diameter;
   const kind = opening.allowance > 0 ? 'finishing' : 'roughing';
-  const cut = chooseMilling(job, material, opening.cutter, { kind, ae, depth: -bottom, climb, mostForce: null });
+  const cut = chooseMilling(context, opening.cutter, { kind, ae, depth: -bottom, climb, mostForce: null });
   const error = job.machine.backlash + job.machine.runout + cut.deflection;
   const half = (limits.most - limits.least) / 2;
   if (error < half) return { kind: 'mill', told: [milledNote(job, hole, error, half, path)] };

@@ -5,14 +5,14 @@ import type { Mm } from '../../base/units.ts';
 import { largestInscribed } from '../../geometry/inscribed.ts';
 import { intersect } from '../../geometry/join.ts';
 import { orient, regionArea } from '../../geometry/measure/loop.ts';
-import { type RunOut, runOut } from '../../geometry/mouth.ts';
+import { type RunOutOutcome, runOut } from '../../geometry/mouth.ts';
 import { ARM_REACH, farthestFrom, hasNarrow } from '../../geometry/narrow.ts';
 import { offsetRegion } from '../../geometry/offset/offset.ts';
 import { circle } from '../../geometry/shapes.ts';
 import type { Region } from '../../geometry/types.ts';
 import type { Cutter, Job, Pocket } from '../../part/part.ts';
 import { ofKind, tooShort } from '../drawer.ts';
-import { cutsDown, type Entry, entryInto, entryReason, NO_WIDTH, opensFor } from '../milling/entry.ts';
+import { cutsDown, entryInto, entryReason, NO_WIDTH, opensFor, type WayDown } from '../milling/entry.ts';
 import { LEAST_ROUND_SHARE, MOUTH_END, SLOT_FIRST_SHARE } from '../plan.ts';
 import { INTO_BACKING } from '../profile/profile-plan.ts';
 
@@ -22,7 +22,7 @@ export interface OpeningChoice {
   /** Width of cut of the rings. */
   readonly step: Mm;
   readonly allowance: Mm;
-  readonly entry: Entry['kind'] | 'open';
+  readonly entry: WayDown['kind'] | 'open';
   /** How far the cutter may be seen beyond open sides; 0: there are none. */
   readonly out: Mm;
   /** Somewhere there is no room beside the cutter: it cuts full width there. */
@@ -50,7 +50,7 @@ export const REST_NARROWER = 1 / (1 + LEAST_ROUND_SHARE);
 const WIDEST: Mm = 2 * MOUTH_END;
 
 /** What is to be cleared, and where a cutter may run for it: beyond open sides as well. */
-export interface Ground {
+export interface OpeningRoom {
   readonly floor: Region;
   /** Of a cutter's diameter; the same area for every cutter where there are no open sides. */
   readonly around: (diameter: Mm) => Region;
@@ -62,13 +62,13 @@ export interface Ground {
 /** How far beyond an open side a cutter may be seen: its axis goes out by its radius and this. */
 export const OUT_ROOM: Mm = 0.5;
 
-export function pocketGround(job: Job, pocket: Pocket): Ground {
+export function pocketRoom(job: Job, pocket: Pocket): OpeningRoom {
   const holes = pocket.islands.map((i) => orient(i.loop, 'cw'));
   const floor = { outer: pocket.outline.loop, holes };
-  if (pocket.open.length === 0) return closedGround(floor);
-  const made = new Map<Mm, RunOut>();
+  if (pocket.open.length === 0) return closedRoom(floor);
+  const made = new Map<Mm, RunOutOutcome>();
   const out = (diameter: Mm) => diameter + job.finish.allowance + OUT_ROOM;
-  const room = (diameter: Mm): RunOut => {
+  const room = (diameter: Mm): RunOutOutcome => {
     const known = made.get(diameter);
     if (known) return known;
     const now = runOut(floor.outer, pocket.open, job.part.outline.loop, out(diameter), MOUTH_END);
@@ -86,7 +86,7 @@ export function pocketGround(job: Job, pocket: Pocket): Ground {
   return { floor, around, out, shut };
 }
 
-function closedGround(floor: Region): Ground {
+function closedRoom(floor: Region): OpeningRoom {
   return { floor, around: () => floor, out: () => 0, shut: () => null };
 }
 
@@ -100,10 +100,10 @@ export function noRunOut(reason: string, path: string): Problem {
   });
 }
 
-export function boreGround(diameter: Mm): Ground {
+export function boreRoom(diameter: Mm): OpeningRoom {
   const made = circle({ x: 0, y: 0 }, diameter);
   if (!made.ok) throw new Error(`a bore of ${diameter} mm passed the door: a bug in the part stage`);
-  return closedGround({ outer: made.value, holes: [] });
+  return closedRoom({ outer: made.value, holes: [] });
 }
 
 /** Depth of an opening's floor, or into the backing when it goes through. */
@@ -113,40 +113,44 @@ export function openingBottom(job: Job, depth: Mm | null): Mm {
   return job.under.kind === 'plate' ? lower - Math.min(INTO_BACKING, job.under.thickness / 2) : lower;
 }
 
+/** One opening to be cut: its room, its depth, its name in words and its key in the job file. */
+export interface Opening {
+  readonly room: OpeningRoom;
+  readonly bottom: Mm;
+  readonly what: string;
+  readonly path: string;
+}
+
+/** `start`: a drill that opens the way down first. */
 export function chooseForOpening(
   job: Job,
-  ground: Ground,
-  bottom: Mm,
-  what: string,
-  path: string,
+  opening: Opening,
   start: Cutter | null = null,
 ): OpeningChoice | { readonly problems: readonly Problem[] } {
+  const { room, bottom, what, path } = opening;
   const depth = job.stock.above - bottom;
   const flat = ofKind(job, 'end mill', 'slot drill').filter((c) => c.cornerRadius === 0 && c.diameter <= WIDEST);
-  const entering = flat.filter((c) => enters(ground, c.diameter));
-  if (entering.length === 0) return { problems: [tooWide(ground.floor, flat, what, path)] };
+  const entering = flat.filter((c) => enters(room, c.diameter));
+  if (entering.length === 0) return { problems: [tooWide(room.floor, flat, what, path)] };
   const long = entering.filter((c) => c.fluteLength >= depth - 1e-9);
   if (long.length === 0) return { problems: [tooShort(job, entering[entering.length - 1]!, depth, what)] };
-  const whole = regionArea(ground.floor);
+  const whole = regionArea(room.floor);
   const down = long.filter(
-    (c) => cutsDown(c) || entryInto(ground.around(c.diameter), c, 0).kind !== 'plunge' || opensFor(start, c),
+    (c) => cutsDown(c) || entryInto(room.around(c.diameter), c, 0).kind !== 'plunge' || opensFor(start, c),
   );
   if (down.length === 0) return { problems: [noWayDown(long[0]!, what, path)] };
   const ranked = down
-    .map((cutter) => ({ cutter, left: whole - reachedArea(ground, cutter.diameter) }))
+    .map((cutter) => ({ cutter, left: whole - reachedArea(room, cutter.diameter) }))
     .sort((a, b) => b.cutter.diameter - a.cutter.diameter || a.cutter.number - b.cutter.number);
   const least = Math.min(...ranked.map((x) => x.left));
-  const turning = ranked.filter((x) => loopRoom(ground.around(x.cutter.diameter), x.cutter) > 0);
+  const turning = ranked.filter((x) => loopRoom(room.around(x.cutter.diameter), x.cutter) > 0);
   const wide = turning.find((x) => x.left <= MOST_FOR_REST * whole);
   const rest = wide === undefined ? undefined : smallerFor(wide, ranked, least);
   if (wide !== undefined && rest !== undefined) {
-    return {
-      ...choiceOf(job, ground, wide, bottom, what, start),
-      rest: restOf(job, ground, rest, wide.cutter, bottom),
-    };
+    return { ...choiceOf(job, opening, wide, start), rest: restOf(job, opening, rest, wide.cutter) };
   }
   const chosen = turning.find((x) => x.left <= least + MORE_LEFT * whole) ?? ranked[ranked.length - 1]!;
-  return choiceOf(job, ground, chosen, bottom, what, start);
+  return choiceOf(job, opening, chosen, start);
 }
 
 interface Ranked {
@@ -160,8 +164,8 @@ function smallerFor(wide: Ranked, ranked: readonly Ranked[], least: number): Ran
   return ranked.find((x) => x.cutter.diameter <= REST_NARROWER * wide.cutter.diameter && x.left <= most);
 }
 
-function restOf(job: Job, ground: Ground, { cutter, left }: Ranked, wide: Cutter, bottom: Mm): OpeningChoice {
-  const area = ground.around(wide.diameter);
+function restOf(job: Job, { room, bottom }: Opening, { cutter, left }: Ranked, wide: Cutter): OpeningChoice {
+  const area = room.around(wide.diameter);
   const allowance = Math.min(job.finish.allowance, WALL_SHARE * cutter.diameter);
   return {
     cutter,
@@ -169,7 +173,7 @@ function restOf(job: Job, ground: Ground, { cutter, left }: Ranked, wide: Cutter
     step: RING_SHARE * cutter.diameter,
     allowance,
     entry: 'open',
-    out: ground.out(wide.diameter),
+    out: room.out(wide.diameter),
     slots: hasSlots(area, cutter.diameter / 2 + allowance, cutter.diameter / 2),
     left,
     rest: null,
@@ -210,16 +214,10 @@ function leaving(left: number): string {
   return left > 1e-3 ? `, leaving ${short(left, 2)} mm2 in the corners` : '';
 }
 
-function choiceOf(
-  job: Job,
-  ground: Ground,
-  { cutter, left }: Ranked,
-  bottom: Mm,
-  what: string,
-  start: Cutter | null,
-): OpeningChoice {
-  const area = ground.around(cutter.diameter);
-  const out = ground.out(cutter.diameter);
+function choiceOf(job: Job, opening: Opening, { cutter, left }: Ranked, start: Cutter | null): OpeningChoice {
+  const { room, bottom, what } = opening;
+  const area = room.around(cutter.diameter);
+  const out = room.out(cutter.diameter);
   const allowance = allowanceFor(job, area, cutter);
   return {
     cutter,
@@ -240,12 +238,12 @@ function choiceOf(
 }
 
 /** Into the pocket itself, not only into the room before it. */
-function enters(ground: Ground, diameter: Mm): boolean {
-  return reachedArea(ground, diameter) > 0;
+function enters(room: OpeningRoom, diameter: Mm): boolean {
+  return reachedArea(room, diameter) > 0;
 }
 
 /** Area of the floor swept by a cutter whose centre goes everywhere it can. */
-function reachedArea({ floor, around }: Ground, diameter: Mm): number {
+function reachedArea({ floor, around }: OpeningRoom, diameter: Mm): number {
   const area = around(diameter);
   const inner = offsetRegion(area, -(diameter / 2 - NO_WIDTH));
   if (inner.kind !== 'regions') return 0;

@@ -1,13 +1,16 @@
 /** Facing, pockets, bores, counterbores and chamfers of a job, as operations. */
+
 import { fault, type Problem } from '../../base/problem.ts';
 import type { Mm } from '../../base/units.ts';
 import { largestInscribed } from '../../geometry/inscribed.ts';
-import { loopBox, uniteBoxes } from '../../geometry/measure/loop.ts';
-import { placeLoop, placePoint } from '../../geometry/measure/transform.ts';
+import { uniteBoxes } from '../../geometry/measure/loop.ts';
+import { placePoint } from '../../geometry/measure/transform.ts';
 import type { Loop, Point } from '../../geometry/types.ts';
 import type { Cutter, Hole, Job, Pocket } from '../../part/part.ts';
-import type { Material } from '../../trade/materials/materials.ts';
-import { chamferDraft, type Draft, openingDraft } from '../draft.ts';
+import type { PlanContext } from '../context.ts';
+import { holeTargets } from '../context.ts';
+
+import { chamferDraft, type OperationDraft, openingDraft } from '../draft.ts';
 import { ofKind } from '../drawer.ts';
 import { holeDepths, startTip } from '../holes/hole-depths.ts';
 import { holeDraft } from '../holes/hole-draft.ts';
@@ -17,19 +20,19 @@ import type { HoleTarget } from '../plan.ts';
 import { say } from '../words.ts';
 import { roundedCorners } from './corners.ts';
 import {
-  boreGround,
+  boreRoom,
   chooseForOpening,
-  type Ground,
   noRunOut,
+  type Opening,
   type OpeningChoice,
   openingBottom,
-  pocketGround,
+  pocketRoom,
 } from './opening-plan.ts';
 
 export interface Openings {
-  readonly face: readonly Draft[];
-  readonly inside: readonly Draft[];
-  readonly chamfer: readonly Draft[];
+  readonly face: readonly OperationDraft[];
+  readonly inside: readonly OperationDraft[];
+  readonly chamfer: readonly OperationDraft[];
   /** All that is cut of pockets with open sides, room beyond the edge included; part axes. */
   readonly open: readonly OpenArea[];
   /** Corners of pockets left round. */
@@ -48,27 +51,26 @@ const CHAMFER_REACH: Mm = 0.5;
 const FACE_ROOM: Mm = 1;
 
 export function planOpenings(
-  job: Job,
-  material: Material,
-  climb: boolean,
+  context: PlanContext,
   isMilled: (hole: Hole) => boolean,
 ): Openings | { readonly problems: readonly Problem[] } {
+  const { job } = context;
   const problems: Problem[] = [];
-  const keep = (made: Draft | { readonly problems: readonly Problem[] }): Draft[] => {
+  const keep = (made: OperationDraft | { readonly problems: readonly Problem[] }): OperationDraft[] => {
     if ('problems' in made) problems.push(...made.problems);
     return 'problems' in made ? [] : [made];
   };
-  const face = job.stock.above > 0 ? keep(faceDraft(job, material, climb)) : [];
-  const pockets = job.part.pockets.map((_, i) => pocketDrafts(job, material, i, climb));
+  const face = job.stock.above > 0 ? keep(faceDraft(context)) : [];
+  const pockets = job.part.pockets.map((_, i) => pocketDrafts(context, i));
   for (const p of pockets) if ('problems' in p) problems.push(...p.problems);
   const planned = pockets.flatMap((p) => ('problems' in p ? [] : [p]));
-  const bores = roundOpenings(job, isMilled).map((b) => boreDrafts(job, material, b, climb));
+  const bores = roundOpenings(job, isMilled).map((b) => boreDrafts(context, b));
   for (const b of bores) if ('problems' in b) problems.push(...b.problems);
   const bored = bores.flatMap((b) => ('problems' in b ? [] : [b]));
   // Screw heads will stand in the bores: their edges are broken before the screws are fitted.
   const early = job.part.chamfer > 0 && job.hold.by === 'screws' && chamferedBores(job).length > 0;
-  const edged = early ? keep(edgesDraft(job, material, false, true)) : [];
-  const chamfer = job.part.chamfer > 0 ? keep(edgesDraft(job, material, true, !early)) : [];
+  const edged = early ? keep(edgesDraft(context, false, true)) : [];
+  const chamfer = job.part.chamfer > 0 ? keep(edgesDraft(context, true, !early)) : [];
   return problems.length > 0
     ? { problems }
     : {
@@ -88,7 +90,7 @@ export function planOpenings(
 }
 
 /** The drafts of each pocket, in the order of the job: the last has the smallest cutter. */
-function cornersLeft(job: Job, pockets: readonly (readonly Draft[])[]): Problem[] {
+function cornersLeft(job: Job, pockets: readonly (readonly OperationDraft[])[]): Problem[] {
   return pockets.flatMap((drafts, i) => {
     const cutter = job.cutters.find((c) => c.number === drafts[drafts.length - 1]!.operation.cutter)!;
     const { outline, index, open } = job.part.pockets[i]!;
@@ -97,33 +99,33 @@ function cornersLeft(job: Job, pockets: readonly (readonly Draft[])[]): Problem[
   });
 }
 
-function openAreas(job: Job, pockets: readonly (readonly Draft[])[]): OpenArea[] {
+function openAreas(job: Job, pockets: readonly (readonly OperationDraft[])[]): OpenArea[] {
   return pockets.flatMap((drafts, i) => {
     const pocket = job.part.pockets[i]!;
     const first = job.cutters.find((c) => c.number === drafts[0]!.operation.cutter)!;
     return pocket.open.length === 0
       ? []
-      : [{ index: pocket.index, loop: pocketGround(job, pocket).around(first.diameter).outer }];
+      : [{ index: pocket.index, loop: pocketRoom(job, pocket).around(first.diameter).outer }];
   });
 }
 
 function pocketDrafts(
-  job: Job,
-  material: Material,
+  context: PlanContext,
   index: number,
-  climb: boolean,
-): readonly Draft[] | { readonly problems: readonly Problem[] } {
+): readonly OperationDraft[] | { readonly problems: readonly Problem[] } {
+  const { job } = context;
   const pocket = job.part.pockets[index]!;
   const path = `part.pockets[${pocket.index}]`;
   if (pocket.depth === null && pocket.islands.length > 0) return { problems: [looseIsland(path)] };
   const bottom = openingBottom(job, pocket.depth);
   const name = `pocket ${pocket.index + 1}`;
-  const ground = pocketGround(job, pocket);
-  const plain = chooseForOpening(job, ground, bottom, name, path);
-  const started = pocket.open.length === 0 ? startOf(job, ground, bottom, name, path, plain) : null;
+  const room = pocketRoom(job, pocket);
+  const opening = { room, bottom, what: name, path };
+  const plain = chooseForOpening(job, opening);
+  const started = pocket.open.length === 0 ? startOf(job, opening, plain) : null;
   const choice = started?.choice ?? plain;
   if ('problems' in choice) return choice;
-  const shut = ground.shut(choice.cutter.diameter);
+  const shut = room.shut(choice.cutter.diameter);
   if (shut !== null) return { problems: [noRunOut(shut, path)] };
   const title = pocket.depth === null ? `cut ${name} through` : `${name}, ${say(job, pocket.depth)} deep`;
   const parts = job.places.map((_, i) => i);
@@ -135,12 +137,12 @@ function pocketDrafts(
     out: choice.out,
     start: started?.at ?? null,
   } as const;
-  const first = openingDraft(job, material, choice, 'pocket', title, target, climb);
-  if (started !== null) return [startDraft(job, material, pocket, started, bottom), first];
+  const first = openingDraft(context, choice, 'pocket', title, target);
+  if (started !== null) return [startDraft(context, pocket, started, bottom), first];
   if (choice.rest === null) return [first];
   const after = choice.cutter.diameter;
   const what = `${name}, what the ${say(job, after)} cutter left`;
-  return [first, openingDraft(job, material, choice.rest, 'pocket', what, { ...target, after }, climb)];
+  return [first, openingDraft(context, choice.rest, 'pocket', what, { ...target, after })];
 }
 
 interface Started {
@@ -151,20 +153,14 @@ interface Started {
 }
 
 /** A start hole in the widest place, where no cutter gets down by itself but straight; null: none is needed, or no drill fits. */
-function startOf(
-  job: Job,
-  ground: Ground,
-  bottom: Mm,
-  name: string,
-  path: string,
-  plain: ReturnType<typeof chooseForOpening>,
-): Started | null {
+function startOf(job: Job, opening: Opening, plain: ReturnType<typeof chooseForOpening>): Started | null {
+  const { room, bottom } = opening;
   if (!('problems' in plain) && plain.entry !== 'plunge') return null;
-  const widest = largestInscribed(ground.floor, START_WITHIN);
+  const widest = largestInscribed(room.floor, START_WITHIN);
   if (widest.kind !== 'circle') return null;
   const drill = startDrill(ofKind(job, 'drill'), 2 * widest.radius, -bottom);
   if (drill === null) return null;
-  const choice = chooseForOpening(job, ground, bottom, name, path, drill);
+  const choice = chooseForOpening(job, opening, drill);
   if ('problems' in choice || choice.entry !== 'plunge' || !freesDown(drill, choice.cutter, bottom, job)) return null;
   return { drill, choice, at: widest.centre };
 }
@@ -177,14 +173,15 @@ function freesDown(drill: Cutter | null, cutter: Cutter, bottom: Mm, job: Job): 
 /** Accuracy of the place, far below the room that a start hole is given. */
 const START_WITHIN: Mm = 1e-3;
 
-function startDraft(job: Job, material: Material, pocket: Pocket, { drill, choice, at }: Started, bottom: Mm): Draft {
+function startDraft(context: PlanContext, pocket: Pocket, { drill, choice, at }: Started, bottom: Mm): OperationDraft {
+  const { job } = context;
   const step: HoleStep = {
     ...{ what: 'drill', cutter: drill, cutting: drill.diameter, open: 0, note: '' },
     bottom: startTip(job, pocket.depth === null, drill, bottom),
     why: [`cutter ${choice.cutter.number} has no room for a helix or a ramp there`],
   };
-  const targets = job.places.map((place, part): HoleTarget => ({ part, hole: null, at: placePoint(place, at) }));
-  const made = holeDraft(job, material, step, [], targets);
+  const targets = context.parts.map((p): HoleTarget => ({ part: p.index, hole: null, at: placePoint(p.place, at) }));
+  const made = holeDraft(context, step, [], targets);
   const title = `drill ${say(job, drill.diameter)} to start pocket ${pocket.index + 1}`;
   return { ...made, operation: { ...made.operation, title } };
 }
@@ -220,36 +217,23 @@ function roundOpenings(job: Job, isMilled: (hole: Hole) => boolean): readonly Ro
 
 /** The bore, and before it a start hole where no cutter gets down by itself. */
 function boreDrafts(
-  job: Job,
-  material: Material,
+  context: PlanContext,
   b: RoundOpening,
-  climb: boolean,
-): readonly Draft[] | { readonly problems: readonly Problem[] } {
+): readonly OperationDraft[] | { readonly problems: readonly Problem[] } {
+  const { job } = context;
   const path = `part.holes[${b.hole.index}]`;
   const bottom = openingBottom(job, b.depth);
-  const what = `hole ${b.hole.index + 1}`;
-  const plain = chooseForOpening(job, boreGround(b.diameter), bottom, what, path);
+  const opening = { room: boreRoom(b.diameter), bottom, what: `hole ${b.hole.index + 1}`, path };
+  const plain = chooseForOpening(job, opening);
   const stuck = 'problems' in plain || plain.entry === 'plunge';
   const drill = stuck ? startDrill(ofKind(job, 'drill'), b.diameter, -bottom) : null;
-  const started = drill ? chooseForOpening(job, boreGround(b.diameter), bottom, what, path, drill) : plain;
+  const started = drill ? chooseForOpening(job, opening, drill) : plain;
   // A drill too thin for the cutter is no help.
   const start = 'problems' in started || !freesDown(drill, started.cutter, bottom, job) ? null : drill;
   const choice = start ? started : plain;
   if ('problems' in choice) return choice;
-  const holes: HoleTarget[] = job.places.map((place, part) => ({
-    part,
-    hole: b.hole.index,
-    at: placePoint(place, b.hole.at),
-  }));
-  const bore = openingDraft(
-    job,
-    material,
-    choice,
-    'bore',
-    b.title,
-    { kind: 'bore', holes, diameter: b.diameter },
-    climb,
-  );
+  const holes = holeTargets(context, [b.hole]);
+  const bore = openingDraft(context, choice, 'bore', b.title, { kind: 'bore', holes, diameter: b.diameter });
   if (start === null) return [bore];
   // In a blind bore its point stays above the floor; through, it passes like any drill.
   const tip = b.depth === null ? holeDepths(job, b.hole, start, null, path).drill : bottom;
@@ -257,15 +241,16 @@ function boreDrafts(
     ...{ what: 'drill', cutter: start, cutting: start.diameter, open: 0, bottom: tip, note: 'to start the bore' },
     why: [`cutter ${choice.cutter.number} has no room for a helix or a ramp there`],
   };
-  return [holeDraft(job, material, step, [b.hole], holes), bore];
+  return [holeDraft(context, step, [b.hole], holes), bore];
 }
 
 /** The top of the parts and of the slots round them; the rest of the frame keeps its skin, to touch off on. */
-function faceDraft(job: Job, material: Material, climb: boolean) {
+function faceDraft(context: PlanContext) {
+  const { job } = context;
   const flat = ofKind(job, 'end mill', 'slot drill').filter((c) => c.cornerRadius === 0);
   const cutter = [...flat].sort((a, b) => b.diameter - a.diameter || a.number - b.number)[0];
   if (!cutter) return { problems: [noFlat()] };
-  const box = job.places.map((p) => loopBox(placeLoop(p, job.part.outline.loop))).reduce(uniteBoxes);
+  const box = context.parts.map((p) => p.box).reduce(uniteBoxes);
   const room = 1.5 * widestProfile(job) + FACE_ROOM;
   const min = { x: box.minX - room, y: box.minY - room };
   const max = { x: box.maxX + room, y: box.maxY + room };
@@ -282,15 +267,11 @@ function faceDraft(job: Job, material: Material, climb: boolean) {
     rest: null,
     reasons: ['the widest flat-ended cutter; the frame outside keeps its skin to touch off on', 'goes down on a helix'],
   };
-  const draft = openingDraft(
-    job,
-    material,
-    choice,
-    'face',
-    `face the top down ${say(job, job.stock.above)}`,
-    { kind: 'stock', min, max },
-    climb,
-  );
+  const draft = openingDraft(context, choice, 'face', `face the top down ${say(job, job.stock.above)}`, {
+    kind: 'stock',
+    min,
+    max,
+  });
   return draft;
 }
 
@@ -300,7 +281,8 @@ function widestProfile(job: Job): Mm {
   );
 }
 
-function edgesDraft(job: Job, material: Material, outline: boolean, bores: boolean) {
+function edgesDraft(context: PlanContext, outline: boolean, bores: boolean) {
+  const { job } = context;
   const cutter = chamferCutter(job);
   if (!cutter) return { problems: [noChamferCutter()] };
   const target = {
@@ -310,7 +292,7 @@ function edgesDraft(job: Job, material: Material, outline: boolean, bores: boole
     bores: bores ? chamferedBores(job) : [],
     reach: CHAMFER_REACH,
   } as const;
-  return chamferDraft(job, material, cutter, target, CHAMFER_REACH);
+  return chamferDraft(context, cutter, target, CHAMFER_REACH);
 }
 
 /** Holes whose edge is not broken already by a spot drill or a head's seat. */

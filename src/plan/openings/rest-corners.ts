@@ -2,6 +2,7 @@
  * Inside corners of the outline that the profile's cutter leaves, cut by a smaller one. They are cut before the profile, while
  * the plate is whole: what is open there afterwards lies in the slot that the profile cuts anyway.
  */
+
 import type { Problem } from '../../base/problem.ts';
 import type { Mm, Mm2 } from '../../base/units.ts';
 import { subtract } from '../../geometry/join.ts';
@@ -11,8 +12,9 @@ import { pointAt } from '../../geometry/measure/segment.ts';
 import { offsetRegion } from '../../geometry/offset/offset.ts';
 import type { Loop, Region } from '../../geometry/types.ts';
 import type { Cutter, Job, NoTab } from '../../part/part.ts';
-import type { Material } from '../../trade/materials/materials.ts';
-import { type Draft, openingDraft } from '../draft.ts';
+import type { PlanContext } from '../context.ts';
+
+import { type OperationDraft, openingDraft } from '../draft.ts';
 import { ofKind } from '../drawer.ts';
 import { cutsDown, entryInto } from '../milling/entry.ts';
 import { chooseProfile, type ProfileChoice } from '../profile/profile-plan.ts';
@@ -21,7 +23,7 @@ import { roundedCorners } from './corners.ts';
 import { LEAST_REST, OUT_ROOM, REST_LEFT, REST_NARROWER, restChoice } from './opening-plan.ts';
 
 export interface RestCorners {
-  readonly drafts: readonly Draft[];
+  readonly drafts: readonly OperationDraft[];
   /** Radius with which inside corners are left in the end. */
   readonly radius: Mm;
   /** Stretches of edge beside what is opened: no tab would reach the frame there. */
@@ -33,25 +35,25 @@ const MOST_NARROWED = 2 / 3;
 
 /** The cutter round the part, and what follows in its corners. */
 export function chooseRound(
-  job: Job,
-  material: Material,
-  climb: boolean,
+  context: PlanContext,
 ): { readonly profile: ProfileChoice; readonly corners: RestCorners } | { readonly problems: readonly Problem[] } {
+  const { job } = context;
   const plain = chooseProfile(job);
   if ('problems' in plain) return plain;
   const wide = chooseProfile(job, true);
   if (!('problems' in wide) && plain.cutter.diameter < MOST_NARROWED * wide.cutter.diameter) {
-    const corners = restCorners(job, material, wide, climb);
+    const corners = restCorners(context, wide);
     if (corners.drafts.length > 0 && corners.radius <= plain.cutter.diameter / 2 + 1e-9)
       return { profile: wide, corners };
   }
-  return { profile: plain, corners: restCorners(job, material, plain, climb) };
+  return { profile: plain, corners: restCorners(context, plain) };
 }
 
 /** Thinner than this nothing is left over: a fifth of what may stay on an edge. */
 const NOTHING: Mm = 0.002;
 
-function restCorners(job: Job, material: Material, profile: ProfileChoice, climb: boolean): RestCorners {
+function restCorners(context: PlanContext, profile: ProfileChoice): RestCorners {
+  const { job } = context;
   const main = profile.cutter;
   const none = { drafts: [], radius: main.diameter / 2, bare: [] };
   if (roundedCorners(job, job.part.outline.loop, 'outside', main.diameter / 2, '').length === 0) return none;
@@ -67,15 +69,7 @@ function restCorners(job: Job, material: Material, profile: ProfileChoice, climb
   const choice = restChoice(job, areas, cutter, profile.bottom, main);
   const parts = job.places.map((_, i) => i);
   const what = `inside corners of the outline that the ${say(job, main.diameter)} cutter leaves`;
-  const { operation, cautions } = openingDraft(
-    job,
-    material,
-    choice,
-    'pocket',
-    what,
-    { kind: 'corners', parts, areas },
-    climb,
-  );
+  const { operation, cautions } = openingDraft(context, choice, 'pocket', what, { kind: 'corners', parts, areas });
   // Where the room ends at the part's edge the last pass turns in a corner with its whole rim: no deeper than a slot.
   const draft = { operation: { ...operation, finishDepths: choice.allowance > 0 ? operation.depths : [] }, cautions };
   return { drafts: [draft], radius: cutter.diameter / 2, bare: areas.flatMap((a) => bareIn(job.part.outline.loop, a)) };

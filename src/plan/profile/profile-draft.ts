@@ -1,19 +1,16 @@
 /** Operations round the outside: rough, the through pass, finish (with a stop to measure where asked), thin the tabs. */
 import type { Mm, Newton } from '../../base/units.ts';
 import type { Job } from '../../part/part.ts';
-import type { Material } from '../../trade/materials/materials.ts';
-import { type Draft, evenDepths, milled } from '../draft.ts';
+import type { PlanContext } from '../context.ts';
+import { evenDepths, milled, type OperationDraft } from '../draft.ts';
 import { measureStop, swarfStop } from '../measure.ts';
 import { chooseMilling } from '../milling/milling.ts';
 import type { Ease, StopReason, Target } from '../plan.ts';
 import { say } from '../words.ts';
 import type { ProfileChoice } from './profile-plan.ts';
 
-export interface ProfileWish {
-  readonly job: Job;
-  readonly material: Material;
+export interface ProfileRequest extends PlanContext {
   readonly profile: ProfileChoice;
-  readonly climb: boolean;
   readonly ease: Ease;
 }
 
@@ -21,17 +18,17 @@ export interface ProfileWish {
 const MEASURE_ALLOWANCE: Mm = 0.05;
 
 /** All depths but the last, a stop to brush out the slot, then the pass that goes through. */
-export function roughDrafts(wish: ProfileWish): Draft[] {
-  const { job, material, profile, climb, ease } = wish;
+export function roughDrafts(request: ProfileRequest): OperationDraft[] {
+  const { job, profile, climb, ease } = request;
   const { cutter, bottom } = profile;
   const ae = cutter.diameter;
   const pass = { kind: 'roughing', ae, depth: -bottom, climb } as const;
-  const choice = chooseMilling(job, material, cutter, { ...pass, mostForce: ease.solid });
-  const last = chooseMilling(job, material, cutter, { ...pass, mostForce: leastOf(ease.solid, ease.through) });
+  const choice = chooseMilling(request, cutter, { ...pass, mostForce: ease.solid });
+  const last = chooseMilling(request, cutter, { ...pass, mostForce: leastOf(ease.solid, ease.through) });
   const upper = roughDepths(job, bottom, choice.ap, last.ap);
   const depths = [...upper.whole, ...upper.through];
   const operation = {
-    ...milled(job, material, cutter, choice),
+    ...milled(request, cutter, choice),
     what: 'rough',
     title: `rough the outline with ${cutter.kind} ${say(job, cutter.diameter)}, leaving ${say(job, profile.allowance)}`,
     target: outlineOf(job),
@@ -44,7 +41,7 @@ export function roughDrafts(wish: ProfileWish): Draft[] {
   const goesThrough = bottom > -job.part.thickness + 1e-9 ? 'leaves the floor' : 'goes through';
   const through = {
     ...operation,
-    ...cutOf(milled(job, material, cutter, last)),
+    ...cutOf(milled(request, cutter, last)),
     title: `rough the outline: the pass that ${goesThrough}, leaving ${say(job, profile.allowance)}`,
     from: upper.whole.at(-1)!,
     depths: upper.through,
@@ -90,32 +87,32 @@ function leastOf(a: Newton | null, b: Newton | null): Newton | null {
   return a === null || b === null ? (a ?? b) : Math.min(a, b);
 }
 
-export function finishDrafts(wish: ProfileWish): Draft[] {
-  const { job, profile } = wish;
+export function finishDrafts(request: ProfileRequest): OperationDraft[] {
+  const { job, profile } = request;
   const clean = swarfStop('Brush out the slot: a chip caught beside the cutter marks the edge');
   const last = { from: profile.allowance, to: 0, turns: job.finish.springPass ? 2 : 1 };
   const left = Math.min(MEASURE_ALLOWANCE, profile.allowance / 2);
-  if (!job.finish.stopToMeasure || left <= 0) return [finishDraft(wish, last, clean)];
+  if (!job.finish.stopToMeasure || left <= 0) return [finishDraft(request, last, clean)];
   return [
-    finishDraft(wish, { from: profile.allowance, to: left, turns: 1 }, clean),
-    finishDraft(wish, { ...last, from: left }, measureStop(job, left)),
+    finishDraft(request, { from: profile.allowance, to: left, turns: 1 }, clean),
+    finishDraft(request, { ...last, from: left }, measureStop(job, left)),
   ];
 }
 
 function finishDraft(
-  wish: ProfileWish,
+  request: ProfileRequest,
   { from, to, turns }: { from: Mm; to: Mm; turns: number },
   stopBefore: StopReason,
-): Draft {
-  const { job, material, profile, climb, ease } = wish;
+): OperationDraft {
+  const { job, profile, climb, ease } = request;
   const { cutter, bottom } = profile;
   const ae = from - to;
   const mostForce = ease.finishing;
-  const choice = chooseMilling(job, material, cutter, { kind: 'finishing', ae, depth: -bottom, climb, mostForce });
+  const choice = chooseMilling(request, cutter, { kind: 'finishing', ae, depth: -bottom, climb, mostForce });
   const words = to > 0 ? `, leaving ${say(job, to)} to measure over` : turns > 1 ? ', with a spring pass' : '';
   return {
     operation: {
-      ...milled(job, material, cutter, choice),
+      ...milled(request, cutter, choice),
       what: 'finish',
       title: `finish the outline with ${cutter.kind} ${say(job, cutter.diameter)}${words}`,
       target: outlineOf(job),
@@ -136,17 +133,18 @@ function finishDraft(
 /** Depth reckoned for the pass over a tab's top when its height is chosen later: tabs are 0.3-1.5 mm high, so a pass takes less. */
 const LIGHT_PASS: Mm = 1;
 
-export function lightenDrafts({ job, material, profile, climb, ease }: ProfileWish): Draft[] {
+export function lightenDrafts(request: ProfileRequest): OperationDraft[] {
+  const { job, profile, climb, ease } = request;
   const mostForce = ease.lightening;
   const tabs = job.hold.by === 'tabs' ? job.hold.tabs : null;
   if (!tabs || tabs.lightenTo === null) return [];
   const { cutter } = profile;
   const ae = cutter.diameter;
   const depth = tabs.height === null ? LIGHT_PASS : Math.max(0.1, tabs.height - tabs.lightenTo);
-  const wish = { kind: 'roughing', ae, depth, climb, mostForce, light: true } as const;
-  const choice = chooseMilling(job, material, cutter, wish);
+  const pass = { kind: 'roughing', ae, depth, climb, mostForce, light: true } as const;
+  const choice = chooseMilling(request, cutter, pass);
   const operation = {
-    ...milled(job, material, cutter, choice),
+    ...milled(request, cutter, choice),
     what: 'lighten',
     title: `thin the tabs to ${say(job, tabs.lightenTo)}`,
     target: { kind: 'tabs' },

@@ -1,5 +1,5 @@
 /** How well the holding does along the program, and the other ways it could be done. */
-import type { Course, Found } from '../../course/course.ts';
+import type { Course, WorstOnEdge } from '../../course/course.ts';
 import { esc } from '../markup/element.ts';
 import { sentence, table } from '../markup/html.ts';
 import { fig, inProse, placeText, type Units } from './figures.ts';
@@ -40,7 +40,7 @@ function mostMoved(input: SheetInput, { movement }: Course, u: Units): string[] 
   ];
 }
 
-function where(input: SheetInput, f: Found, u: Units, entry: 'margin' | 'movement'): string {
+function where(input: SheetInput, f: WorstOnEdge, u: Units, entry: 'margin' | 'movement'): string {
   const file = input.programs.length > 1 ? ` of ${esc(input.programs[f.program]?.file ?? '')}` : '';
   const at = placeText(u, { x: f.at[0], y: f.at[1] });
   return `line ${fig(`${HOLD}.${entry}.block`, `${f.block}`, 'plain')}${file}, at ${at}, the part then ${esc(inProse(u, f.state))}`;

@@ -1,7 +1,7 @@
 /** What one row of the material table holds. N, mm, degrees; stresses in N/mm2, speeds in m/min. */
 import type { MetrePerMin, Stress } from '../../base/units.ts';
 import type { CautionName } from '../cautions.ts';
-import type { Figure, Sourced, Span } from '../source.ts';
+import type { Figure, FigureRange, Sourced } from '../source.ts';
 
 /** Closed list, by standard designation. */
 export const MATERIAL_NAMES = [
@@ -23,7 +23,7 @@ export type MaterialName = (typeof MATERIAL_NAMES)[number];
 export type IsoGroup = 'P' | 'M' | 'K' | 'N' | 'plastic';
 export type CutterMaterialName = 'HSS' | 'carbide';
 
-export interface Elastic extends Sourced {
+export interface ElasticConstants extends Sourced {
   /** Young's modulus. The lower end of the quoted range, so that movements err on the large side. */
   readonly E: Stress;
   /** Poisson's ratio. */
@@ -76,13 +76,13 @@ export interface Material {
   /** Name in everyday words. */
   readonly words: string;
   readonly group: IsoGroup;
-  readonly elastic: Elastic;
+  readonly elastic: ElasticConstants;
   /** The first is the one reckoned with unless the job says otherwise: the weakest condition usually sold as flat stock. */
   readonly strengths: readonly [Strength, ...Strength[]];
   /** g/cm3. */
   readonly density: Figure;
   /** Brinell, null where none was found. */
-  readonly hardness: Span | null;
+  readonly hardness: FigureRange | null;
   readonly kienzle: readonly [KienzleSet, ...KienzleSet[]];
   readonly mechanistic: readonly MechanisticSet[];
   readonly brittle: boolean;
@@ -95,9 +95,9 @@ export interface Material {
   /** Feed a turn over drill diameter. */
   readonly drillFeedPerDiameter: Figure;
   /** Ramp angle into the solid, degrees. */
-  readonly rampAngle: Span;
+  readonly rampAngle: FigureRange;
   /** Depth of full thread wanted, in major diameters. */
-  readonly threadLength: Span;
+  readonly threadLength: FigureRange;
   /** Factor on the friction of a steel clamp face. */
   readonly frictionFactor: Figure;
   /** Depth of the first peck and of the next ones, in drill diameters; null: no pecking until 3 diameters. */

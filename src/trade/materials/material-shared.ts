@@ -1,7 +1,7 @@
 /** Sources and small builders shared by both families of material rows. */
 
-import { type Figure, figure, type Mark, type Sourced, type Span, span } from '../source.ts';
-import type { Elastic, KienzleSet, MillingStart, Strength } from './material-rows.ts';
+import { type Figure, type FigureRange, figure, type Sourced, type SourceMark, span } from '../source.ts';
+import type { ElasticConstants, KienzleSet, MillingStart, Strength } from './material-rows.ts';
 
 /** One catalogue prints kc1.1 and mc for every VDI 3323 group. */
 const VDI = 'VDI 3323 group table, Iscar turning catalogue 2017 p. 558';
@@ -13,7 +13,7 @@ export const DRILL_TABLES = 'ProtoCutter speed and feed tables';
 const RAMPS = 'Harvey Performance, ramp angles';
 const CLAMP_FACTOR = 'Roehm clamping-force standard RN-1391 p. 44';
 
-export function elastic(E: number, nu: number, source: string, mark: Mark): Elastic {
+export function elastic(E: number, nu: number, source: string, mark: SourceMark): ElasticConstants {
   return { E, nu, G: E / (2 * (1 + nu)), source, mark };
 }
 
@@ -22,7 +22,7 @@ export function strength(
   yieldStress: number | null,
   tensile: number,
   source: string,
-  mark: Mark = 'published',
+  mark: SourceMark = 'published',
 ): Strength {
   return { condition, yield: yieldStress, tensile, source, mark };
 }
@@ -68,10 +68,10 @@ export function feedPerDiameter(value: number): Figure {
   return figure(value, 'hand rule 0.01-0.02 D a turn', 'common practice');
 }
 
-export const RAMP_HARD: Span = span(1, 3, RAMPS, 'published');
-export const RAMP_SOFT: Span = span(3, 10, RAMPS, 'published');
+export const RAMP_HARD: FigureRange = span(1, 3, RAMPS, 'published');
+export const RAMP_SOFT: FigureRange = span(3, 10, RAMPS, 'published');
 
-export function threadLength(low: number, high: number): Span {
+export function threadLength(low: number, high: number): FigureRange {
   return span(low, high, 'depth of full thread by material', 'common practice');
 }
 

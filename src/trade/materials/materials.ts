@@ -1,6 +1,6 @@
 /** The closed list of materials. */
 import { nearest } from '../../base/text.ts';
-import type { Found, Sourced } from '../source.ts';
+import type { LookUp, Sourced } from '../source.ts';
 import { FERROUS } from './material-ferrous.ts';
 import { NON_FERROUS } from './material-non-ferrous.ts';
 import { type KienzleSet, MATERIAL_NAMES, type Material, type MaterialName } from './material-rows.ts';
@@ -16,7 +16,7 @@ export const MATERIALS: readonly Material[] = [...FERROUS, ...NON_FERROUS].toSor
  * Exact designation; case does not matter. Everyday and older names are only suggested, never taken: "brass" or "EN8"
  * does not say which strength the person has.
  */
-export function findMaterial(text: string): Found<Material> {
+export function findMaterial(text: string): LookUp<Material> {
   const word = text.trim().toLowerCase();
   const value = MATERIALS.find((m) => m.name.toLowerCase() === word);
   return value === undefined ? { kind: 'unknown', nearest: suggestion(word) } : { kind: 'found', value };

@@ -1,6 +1,6 @@
 /** Twist drills: the series that are made, and the point they leave. */
 import { type Deg, MM_PER_INCH, type Mm, toRad } from '../../base/units.ts';
-import type { Mark, Sourced } from '../source.ts';
+import type { Sourced, SourceMark } from '../source.ts';
 
 export type DrillSeries = 'metric' | 'number' | 'letter' | 'fraction';
 
@@ -44,13 +44,13 @@ export function fromInch(inch: number): Mm {
 }
 
 /** Twist drills come as h8 (DIN 1414) and usually cut about this much over size: trainee reaming notes. */
-export const DRILL_OVERSIZE = { value: 0.05, source: 'IBE trainee reaming handbook', mark: 'published' as Mark };
+export const DRILL_OVERSIZE = { value: 0.05, source: 'IBE trainee reaming handbook', mark: 'published' as SourceMark };
 
 /** Below any step of any series: only guards comparisons against the last bit. */
 const HALF_STEP = 1e-6;
 
 /** Diameter of a metric series given in hundredths, so that the sizes are exact decimals. */
-function metric(hundredths: number, source: string, mark: Mark): DrillSize {
+function metric(hundredths: number, source: string, mark: SourceMark): DrillSize {
   const diameter = hundredths / 100;
   return { diameter, name: String(diameter), series: 'metric', source, mark };
 }

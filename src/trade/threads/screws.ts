@@ -1,6 +1,6 @@
 /** Screws that hold the part down: stress area, proof load, torque. Newtons, N/mm2, N mm. */
 import type { Mm, Mm2, Newton, NewtonMm, Stress } from '../../base/units.ts';
-import { type Figure, figure, type Mark, type Sourced, type Span, span } from '../source.ts';
+import { type Figure, type FigureRange, figure, type Sourced, type SourceMark, span } from '../source.ts';
 import type { Thread } from './thread-rows.ts';
 
 export type PropertyClass = '4.6' | '5.8' | '8.8' | '10.9' | '12.9';
@@ -56,7 +56,7 @@ export const PROOF_LOADS: readonly ProofRow[] = [
 
 /** K of T = K d F, by state of the thread: usual value and the spread that a low preload case must allow for. */
 export const TORQUE_COEFFICIENTS: Readonly<
-  Record<'dry' | 'oiled' | 'zinc' | 'black', Figure & { readonly spread: Span }>
+  Record<'dry' | 'oiled' | 'zinc' | 'black', Figure & { readonly spread: FigureRange }>
 > = {
   dry: coefficient(0.2, 0.18, 0.27),
   oiled: coefficient(0.15, 0.1, 0.26),
@@ -73,8 +73,8 @@ export const HAND_TORQUE: Figure = figure(0.5, 'small-shop tightening with a sho
 /** Pull-out of a thread in a soft plate: shear strength over pi d Le, this fraction of it. */
 export const PULL_OUT: Figure = figure(0.5, 'thread pull-out, tau pi d Le times one half', 'from memory');
 
-function coefficient(value: number, low: number, high: number): Figure & { readonly spread: Span } {
+function coefficient(value: number, low: number, high: number): Figure & { readonly spread: FigureRange } {
   const source = 'torque-coefficient tables (Shigley / Bowman data; Zip Fastener engineering data)';
-  const mark: Mark = 'published';
+  const mark: SourceMark = 'published';
   return { ...figure(value, source, mark), spread: span(low, high, source, mark) };
 }

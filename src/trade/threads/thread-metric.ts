@@ -1,6 +1,6 @@
 /** ISO metric threads M1-M12, coarse and fine. */
 import type { Mm } from '../../base/units.ts';
-import type { Mark } from '../source.ts';
+import type { SourceMark } from '../source.ts';
 import { type LargestMinor, micron, type TapDrill, type Thread } from './thread-rows.ts';
 
 const PITCH_SOURCE = 'ISO 261/262 pitch; D2 = D - 0.649519 P, D1 = D - 1.082532 P (ISO 724)';
@@ -45,7 +45,7 @@ const ROWS: readonly (readonly [string, Mm, Mm, 'coarse' | 'fine', Mm, Mm | null
 ];
 
 /** Where the tap drill was read; ISO 2306 covers M2-M8 coarse, the rest were read in other charts or remembered. */
-function drillSource(name: string): readonly [string, Mark] {
+function drillSource(name: string): readonly [string, SourceMark] {
   if (/^M(2|2\.5|3|4|5|6|8)$/.test(name)) return ['ISO 2306:1972 Table 1', 'published'];
   if (/^M(1|1\.2|1\.4|3\.5|7|10|12)$/.test(name)) return ['anzugsmoment.de tap drill chart', 'published'];
   if (/^M(1\.6|1\.8|2\.2)$/.test(name)) return ['cq_warehouse tap drill table', 'published'];

@@ -1,7 +1,7 @@
 /** Every thread the job file may name, how it may be spelt, and the holes it wants. */
 import { nearest as nearestWord } from '../../base/text.ts';
 import type { Mm } from '../../base/units.ts';
-import { type Figure, type Found, figure, type Sourced } from '../source.ts';
+import { type Figure, figure, type LookUp, type Sourced } from '../source.ts';
 import { type DrillSize, nearestDrill } from './drills.ts';
 import { BA_THREADS, ME_THREADS, UNIFIED_THREADS } from './thread-inch.ts';
 import { METRIC_THREADS } from './thread-metric.ts';
@@ -22,7 +22,7 @@ export type EngagementBasis = 'overlap' | 'chart';
  * The thread of a name such as `M3`, `M3x0.5`, `M3x0.35`, `6BA`, `ME 1/4x40`, `2-56 UNC`.
  * Case, blanks, decimal comma, `×`, `#` and trailing zeros do not matter; a coarse pitch may be spelt out.
  */
-export function findThread(text: string): Found<Thread> {
+export function findThread(text: string): LookUp<Thread> {
   const thread = SPELLINGS.get(plainSpelling(text));
   return thread === undefined ? { kind: 'unknown', nearest: nearestThread(text) } : { kind: 'found', value: thread };
 }
@@ -53,7 +53,7 @@ export function tappingHoleRange(thread: Thread): { readonly least: Mm; readonly
   return { least: thread.minor, most: thread.largestMinor.diameter };
 }
 
-export interface RunOut extends Sourced {
+export interface ThreadRunOut extends Sourced {
   readonly pitch: Mm;
   /** Full-diameter hole depth beyond the last full thread. */
   readonly normal: Mm;
@@ -62,7 +62,7 @@ export interface RunOut extends Sourced {
 }
 
 /** Run-out of a blind tapped hole (DIN 76-2): the row of the next larger pitch when the pitch itself is not listed. */
-export function runOutOf(thread: Thread): RunOut {
+export function runOutOf(thread: Thread): ThreadRunOut {
   const row = RUN_OUTS.find((r) => r.pitch >= thread.pitch - 1e-6);
   if (row !== undefined) return row;
   // Coarser than the table: its last row has 4.8 and 3 pitches.
@@ -88,7 +88,7 @@ const RUN_OUT_ROWS: readonly (readonly [Mm, Mm, Mm])[] = [
   [1.75, 8.3, 5.2],
 ];
 
-export const RUN_OUTS: readonly RunOut[] = RUN_OUT_ROWS.map(([pitch, normal, short]) => ({
+export const RUN_OUTS: readonly ThreadRunOut[] = RUN_OUT_ROWS.map(([pitch, normal, short]) => ({
   pitch,
   normal,
   short,

@@ -4,12 +4,12 @@ import { loopArea, loopLength, regionArea, reverseLoop } from '../../../src/geom
 import { dist } from '../../../src/geometry/measure/point.ts';
 import { placeRegion } from '../../../src/geometry/measure/transform.ts';
 import { type OffsetOutcome, offsetLoop, offsetRegion } from '../../../src/geometry/offset/offset.ts';
-import { circle, fromVertices, slot, type Vertex } from '../../../src/geometry/shapes.ts';
+import { circle, fromVertices, type OutlineVertex, slot } from '../../../src/geometry/shapes.ts';
 import type { Loop, Region, Segment } from '../../../src/geometry/types.ts';
 import { random, runs, SEED } from '../../runs.ts';
 import { p, sample } from '../helpers.ts';
 
-function loop(vertices: readonly Vertex[]): Loop {
+function loop(vertices: readonly OutlineVertex[]): Loop {
   const made = fromVertices(vertices);
   if (!made.ok) throw new Error(made.problems[0]?.found);
   return made.value;
@@ -180,7 +180,7 @@ describe("Steiner's formula for convex outlines (area + perimeter d + pi d^2; pe
       const angles = Array.from({ length: size }, () => 2 * Math.PI * r()).sort((a, b) => a - b);
       if (angles.some((a, i) => i > 0 && a - angles[i - 1]! < 0.01)) continue;
       const k = 0.3 + r();
-      const hull = fromVertices(angles.map((a): Vertex => [20 * Math.cos(a), 20 * k * Math.sin(a)]));
+      const hull = fromVertices(angles.map((a): OutlineVertex => [20 * Math.cos(a), 20 * k * Math.sin(a)]));
       if (!hull.ok) continue;
       tried++;
       const [a, b] = [0.1 + 5 * r(), 0.1 + 5 * r()];

@@ -1,7 +1,7 @@
 /** Deliberately broken drawings: each has a named trouble and a place, none takes long, none throws. */
 import { describe, expect, test } from 'vitest';
 import type { Problem } from '../../../src/base/problem.ts';
-import type { ReadOptions } from '../../../src/part/drawing/drawing.ts';
+import type { DrawingOptions } from '../../../src/part/drawing/drawing.ts';
 import { readDrawing } from '../../../src/part/drawing/read.ts';
 import { dxfOf, lineEntity, svgOf } from './helpers.ts';
 
@@ -23,7 +23,7 @@ interface Case {
   readonly at?: readonly [number, number];
   /** Faults refuse the drawing; defects and notes do not. */
   readonly kind?: 'defect' | 'note';
-  readonly options?: Partial<ReadOptions>;
+  readonly options?: Partial<DrawingOptions>;
 }
 
 function withText(from: string, to: string): string {

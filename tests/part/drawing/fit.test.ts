@@ -4,7 +4,7 @@ import { CURVE_FIT } from '../../../src/base/tolerance.ts';
 import { cross, dist, dot } from '../../../src/geometry/measure/point.ts';
 import { directionAt, pointAt } from '../../../src/geometry/measure/segment.ts';
 import type { Point } from '../../../src/geometry/types.ts';
-import { bezier, type Curve, ellipsePoint, ellipticArc } from '../../../src/part/drawing/curve/curve.ts';
+import { bezier, type DrawnCurve, ellipsePoint, ellipticArc } from '../../../src/part/drawing/curve/curve.ts';
 import { fitCurve } from '../../../src/part/drawing/curve/fit.ts';
 import { splineSpans } from '../../../src/part/drawing/curve/spline.ts';
 import { random, runs, SEED } from '../../runs.ts';
@@ -24,7 +24,7 @@ function onBezier(points: readonly Point[], weights: readonly number[], t: numbe
   return { x: x / w, y: y / w };
 }
 
-function randomCurve(rnd: () => number): { curve: Curve; at: (t: number) => Point } {
+function randomCurve(rnd: () => number): { curve: DrawnCurve; at: (t: number) => Point } {
   const p = () => ({ x: 60 * rnd() - 30, y: 60 * rnd() - 30 });
   if (rnd() < 0.4) {
     const [centre, turn, a, b] = [p(), 6 * rnd(), 1 + 30 * rnd(), 1 + 30 * rnd()];

@@ -3,7 +3,7 @@ import type { Outcome } from '../../../src/base/problem.ts';
 import { describeProblem } from '../../../src/base/problem.ts';
 import { nearestOn } from '../../../src/geometry/measure/segment.ts';
 import type { Point, Segment } from '../../../src/geometry/types.ts';
-import type { Drawing, ReadOptions } from '../../../src/part/drawing/drawing.ts';
+import type { Drawing, DrawingOptions } from '../../../src/part/drawing/drawing.ts';
 import { readDrawing } from '../../../src/part/drawing/read.ts';
 
 const FIXTURES = new URL('./fixtures/', import.meta.url);
@@ -18,11 +18,11 @@ export function must<T>(outcome: Outcome<T>): T {
   return outcome.value;
 }
 
-export function readDxfText(text: string, options: Partial<ReadOptions> = {}): Drawing {
+export function readDxfText(text: string, options: Partial<DrawingOptions> = {}): Drawing {
   return must(readDrawing(text, { format: 'dxf', units: 'mm', ...options }));
 }
 
-export function readSvgText(text: string, options: Partial<ReadOptions> = {}): Drawing {
+export function readSvgText(text: string, options: Partial<DrawingOptions> = {}): Drawing {
   return must(readDrawing(text, { format: 'svg', units: 'mm', ...options }));
 }
 

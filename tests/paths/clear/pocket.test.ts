@@ -55,7 +55,7 @@ function clear(text: string): readonly Cleared[] {
     readJob(text, 'job.json', { read: () => bad(fault({ code: 'file-missing', found: '', wanted: '', remedy: '' })) }),
   );
   const plan = must(makePlan(job));
-  const all = must(makeMoves(job, plan, ON_GLUE, abilities('standard'), []));
+  const all = must(makeMoves({ job, plan, holding: ON_GLUE, post: abilities('standard'), cautions: [] }));
   const programs = writePrograms(all, must(readPost(shippedPost('standard'), 'standard')), 'pockets');
   const wide = new Map<number, Before>();
   return plan.setups[0]!.operations.flatMap((op): Cleared[] => {

@@ -16,7 +16,13 @@ describe('the chamfer of a part with tall tabs', () => {
     const tabs: Tab[] = made.holding.tabs.map((t) => ({ ...t, height: 3.8, cutHeight: 3.8 }));
     const post = readPost(shippedPost('standard'), 'standard');
     if (!post.ok) throw new Error('no post');
-    const moves = makeMoves(made.job, made.plan, { ...made.holding, tabs }, abilitiesOf(post.value), []);
+    const moves = makeMoves({
+      job: made.job,
+      plan: made.plan,
+      holding: { ...made.holding, tabs },
+      post: abilitiesOf(post.value),
+      cautions: [],
+    });
     if (!moves.ok) throw new Error(JSON.stringify(moves.problems));
     const [program] = writePrograms(moves.value, post.value, 'tall');
     const op = made.plan.setups[0]!.operations.find((o) => o.what === 'chamfer' && o.target.kind === 'edges')!;

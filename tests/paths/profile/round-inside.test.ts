@@ -70,7 +70,7 @@ function made(direction: 'climb' | 'conventional') {
     readJob(text, 'job.json', { read: () => bad(fault({ code: 'file-missing', found: '', wanted: '', remedy: '' })) }),
   );
   const plan = must(makePlan(job));
-  const all = must(makeMoves(job, plan, ON_GLUE, abilities('standard'), []));
+  const all = must(makeMoves({ job, plan, holding: ON_GLUE, post: abilities('standard'), cautions: [] }));
   const [program] = writePrograms(all, must(readPost(shippedPost('standard'), 'standard')), 'corners');
   return { job, plan, all, program };
 }

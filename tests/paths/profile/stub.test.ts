@@ -26,7 +26,7 @@ function onStub(width = 6) {
 describe('a part on a stub', () => {
   it('keeps the waist of the stub at full height, and all else of the edge is cut', () => {
     const { job, plan, holding, stub } = onStub();
-    const moves = makeMoves(job, plan, holding, abilities('standard'), []);
+    const moves = makeMoves({ job, plan, holding, post: abilities('standard'), cautions: [] });
     if (!moves.ok) throw new Error(JSON.stringify(moves.problems));
     const post = readPost(shippedPost('standard'), 'standard');
     if (!post.ok) throw new Error('no post');
@@ -48,7 +48,7 @@ describe('a part on a stub', () => {
 
   it('a stub as wide as the part is refused', () => {
     const { job, plan, holding } = onStub(60);
-    const moves = makeMoves(job, plan, holding, abilities('standard'), []);
+    const moves = makeMoves({ job, plan, holding, post: abilities('standard'), cautions: [] });
     expect(moves.ok ? [] : moves.problems.map((p) => p.code)).toContain('stub-no-room');
   });
 });

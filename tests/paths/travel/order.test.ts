@@ -115,7 +115,7 @@ function copies(seed: number) {
   const plan = must(makePlan(read));
   const held = onThreeTabs(read, plan);
   const holding = { ...held, tabs: held.tabs.map((t) => ({ ...t, height: 0.4 })) };
-  return { job: read, moves: must(makeMoves(read, plan, holding, abilities('standard'), [])) };
+  return { job: read, moves: must(makeMoves({ job: read, plan, holding, post: abilities('standard'), cautions: [] })) };
 }
 
 interface Stay {

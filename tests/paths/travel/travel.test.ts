@@ -28,7 +28,13 @@ describe('travel', () => {
   it('a part longer than the machine moves is refused, with the key named', () => {
     const made = sample('lifting-lever');
     const machine = { ...made.job.machine, travel: [40, 150, 150] as const };
-    const out = makeMoves({ ...made.job, machine }, made.plan, made.holding, abilities('standard'), []);
+    const out = makeMoves({
+      job: { ...made.job, machine },
+      plan: made.plan,
+      holding: made.holding,
+      post: abilities('standard'),
+      cautions: [],
+    });
     expect(out.ok).toBe(false);
     const found = out.ok ? [] : out.problems.filter((p) => p.code === 'off-travel');
     expect(found).toHaveLength(1);

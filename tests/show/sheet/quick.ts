@@ -40,7 +40,7 @@ export function quickInput(text: string, options: { post?: string; course?: bool
     evaluation: { parts: [], moments: [], modes: [], slotWidth: plan.slotWidth, hollow: false },
   };
   const post = must(readPost(shippedPost(options.post ?? 'standard'), 'posts'));
-  const moves = must(makeMoves(job, plan, holding, abilitiesOf(post), ['CAUTION: a test.']));
+  const moves = must(makeMoves({ job, plan, holding, post: abilitiesOf(post), cautions: ['CAUTION: a test.'] }));
   const programs = writePrograms(moves, post, job.name);
   const course = options.course ? evenCourse(programs) : null;
   return { job, plan, holding, moves, programs, report: REPORT, told: [], course, alternatives: ALTERNATIVES };

@@ -32,7 +32,7 @@ export interface Bezier {
   readonly weights: readonly number[];
 }
 
-export type Curve = Straight | EllipticArc | Bezier;
+export type DrawnCurve = Straight | EllipticArc | Bezier;
 
 export function straight(a: Point, b: Point): Straight {
   return { kind: 'straight', a, b };
@@ -59,7 +59,7 @@ export function circularArc(centre: Point, radius: number, start: number, sweep:
 }
 
 /** Arc from a to b with DXF bulge (tan of a quarter of the included angle, positive counter-clockwise). */
-export function bulgeCurve(a: Point, b: Point, bulge: number): Curve {
+export function bulgeCurve(a: Point, b: Point, bulge: number): DrawnCurve {
   const chord = { x: b.x - a.x, y: b.y - a.y };
   if (bulge === 0 || (chord.x === 0 && chord.y === 0)) return straight(a, b);
   // The centre stands off the middle of the chord by (1 - bulge^2) / (4 bulge) chords, to the left for positive.
@@ -70,7 +70,7 @@ export function bulgeCurve(a: Point, b: Point, bulge: number): Curve {
   return { kind: 'elliptic', a, b, centre, u, v: { x: -u.y, y: u.x }, start: 0, sweep };
 }
 
-export function mapCurve(m: Affine, curve: Curve): Curve {
+export function mapCurve(m: Affine, curve: DrawnCurve): DrawnCurve {
   const a = movePoint(m, curve.a);
   const b = curve.b === curve.a ? a : movePoint(m, curve.b);
   switch (curve.kind) {
@@ -96,8 +96,8 @@ export function mapCurve(m: Affine, curve: Curve): Curve {
 }
 
 /** A shape as drawn: curves end to end, still in the drawing's units. */
-export interface Shape {
-  readonly curves: readonly Curve[];
+export interface DrawnShape {
+  readonly curves: readonly DrawnCurve[];
   /** The drawing says it is closed; its last curve ends at the start of the first. */
   readonly closed: boolean;
 }

@@ -7,7 +7,7 @@ import type { Mm } from '../../../base/units.ts';
 import { add, cross, dist, dot, len, lerp, scale, step, sub, unit } from '../../../geometry/measure/point.ts';
 import { arcFromBulge, line, nearestOn } from '../../../geometry/measure/segment.ts';
 import type { Point, Segment } from '../../../geometry/types.ts';
-import { type Bezier, type Curve, type EllipticArc, ellipsePoint } from './curve.ts';
+import { type Bezier, type DrawnCurve, type EllipticArc, ellipsePoint } from './curve.ts';
 
 export interface Fitted {
   readonly segments: readonly Segment[];
@@ -29,7 +29,7 @@ const DEEPEST = 30;
 const MOST_SWEEP = 2;
 
 /** Lines and arcs for a curve given in millimetres. */
-export function fitCurve(curve: Curve, tolerance: Mm): Fitted {
+export function fitCurve(curve: DrawnCurve, tolerance: Mm): Fitted {
   switch (curve.kind) {
     case 'straight':
       return { segments: [line(curve.a, curve.b)], error: 0 };
@@ -67,13 +67,13 @@ function isStraight(b: Bezier): boolean {
 }
 
 /** A curve as the fitter sees it; `tangent` is a unit vector in the direction of travel. */
-interface Track {
+interface SampledTrack {
   point(t: number): Point;
   tangent(t: number): Point;
 }
 
 function fitEllipse(e: EllipticArc, tolerance: Mm): Fitted {
-  const track: Track = {
+  const track: SampledTrack = {
     point: (t) => (t <= 0 ? e.a : t >= 1 ? e.b : ellipsePoint(e.centre, e.u, e.v, e.start + e.sweep * t)),
     tangent: (t) => {
       const angle = e.start + e.sweep * t;
@@ -90,7 +90,7 @@ function fitEllipse(e: EllipticArc, tolerance: Mm): Fitted {
 }
 
 function fitBezier(b: Bezier, tolerance: Mm): Fitted {
-  const track: Track = {
+  const track: SampledTrack = {
     point: (t) => (t <= 0 ? b.a : t >= 1 ? b.b : bezierAt(b, t).point),
     tangent: (t) => bezierTangent(b, t),
   };
@@ -130,7 +130,7 @@ function bezierTangent(b: Bezier, t: number): Point {
   return unit(scale(sub(there, here), Math.sign(inward)));
 }
 
-function fitTrack(track: Track, stops: readonly number[], tolerance: Mm): Fitted {
+function fitTrack(track: SampledTrack, stops: readonly number[], tolerance: Mm): Fitted {
   const segments: Segment[] = [];
   let error = 0;
   const stretch = (t0: number, t1: number, depth: number): void => {
@@ -154,7 +154,7 @@ function fitTrack(track: Track, stops: readonly number[], tolerance: Mm): Fitted
 }
 
 /** Largest distance from points of the curve between t0 and t1 to the segments. */
-function deviation(track: Track, t0: number, t1: number, segments: readonly Segment[]): Mm {
+function deviation(track: SampledTrack, t0: number, t1: number, segments: readonly Segment[]): Mm {
   let worst = 0;
   for (let i = 1; i < SAMPLES; i++) {
     const p = track.point(t0 + ((t1 - t0) * i) / SAMPLES);

@@ -1,18 +1,26 @@
 /** One entity to curves, in world coordinates of its drawing or block, in drawing units. */
 import type { Point } from '../../../geometry/types.ts';
-import { bulgeCurve, type Curve, circularArc, ellipticArc, mapCurve, type Shape, straight } from '../curve/curve.ts';
+import {
+  bulgeCurve,
+  circularArc,
+  type DrawnCurve,
+  type DrawnShape,
+  ellipticArc,
+  mapCurve,
+  straight,
+} from '../curve/curve.ts';
 import { splineSpans } from '../curve/spline.ts';
 import { entityAxes, facesDown } from './extrusion.ts';
 import type { Fields } from './fields.ts';
 import { readSpline } from './spline.ts';
 
-export interface Vertex {
+export interface PolylineVertex {
   readonly at: Point;
   readonly bulge: number;
 }
 
 /** Null for a broken entity (told already) and for one of no extent (told as `too-small`). */
-export type EntityReader = (fields: Fields) => Shape | null;
+export type EntityReader = (fields: Fields) => DrawnShape | null;
 
 export const ENTITY_READERS: Readonly<Record<string, EntityReader>> = {
   LINE: readLine,
@@ -26,14 +34,14 @@ export const ENTITY_READERS: Readonly<Record<string, EntityReader>> = {
   },
 };
 
-function readLine(f: Fields): Shape {
+function readLine(f: Fields): DrawnShape {
   const a = { x: f.number(10), y: f.number(20) };
   const b = { x: f.number(11), y: f.number(21) };
   level(f, f.number(30, 0), f.number(31, 0));
   return { curves: [straight(a, b)], closed: false };
 }
 
-function readArc(f: Fields): Shape {
+function readArc(f: Fields): DrawnShape {
   const centre = { x: f.number(10), y: f.number(20) };
   const [from, to] = [f.number(50), f.number(51)];
   // Arcs run counter-clockwise from 50 to 51; equal angles are a whole circle.
@@ -43,7 +51,7 @@ function readArc(f: Fields): Shape {
   return { curves: [mapCurve(entityAxes(f), arc)], closed: turn === 0 };
 }
 
-function readCircle(f: Fields): Shape {
+function readCircle(f: Fields): DrawnShape {
   const centre = { x: f.number(10), y: f.number(20) };
   return { curves: [mapCurve(entityAxes(f), circularArc(centre, radius(f), 0, 2 * Math.PI))], closed: true };
 }
@@ -55,7 +63,7 @@ function radius(f: Fields): number {
 }
 
 /** The centre and the major half-axis are in world coordinates; the minor one is extrusion x major x ratio. */
-function readEllipse(f: Fields): Shape {
+function readEllipse(f: Fields): DrawnShape {
   const centre = { x: f.number(10), y: f.number(20) };
   const u = { x: f.number(11), y: f.number(21) };
   const ratio = f.number(40);
@@ -75,7 +83,7 @@ function readEllipse(f: Fields): Shape {
   return { curves: [ellipticArc(centre, u, v, from, whole ? turn : part)], closed: whole };
 }
 
-function readLightPolyline(f: Fields): Shape | null {
+function readLightPolyline(f: Fields): DrawnShape | null {
   const { tags, span } = f;
   const vertices: { x: number; y: number; bulge: number; line: number; hasY: boolean }[] = [];
   for (let i = span.start + 1; i < span.end; i++) {
@@ -105,7 +113,7 @@ function readLightPolyline(f: Fields): Shape | null {
 }
 
 /** Curves of a polyline; shared by LWPOLYLINE and POLYLINE. */
-export function polyline(f: Fields, vertices: readonly Vertex[], closed: boolean): Shape | null {
+export function polyline(f: Fields, vertices: readonly PolylineVertex[], closed: boolean): DrawnShape | null {
   if (f.broken) return null;
   if (vertices.length < 2) {
     f.fail(
@@ -116,7 +124,7 @@ export function polyline(f: Fields, vertices: readonly Vertex[], closed: boolean
     return null;
   }
   const axes = entityAxes(f);
-  const curves: Curve[] = [];
+  const curves: DrawnCurve[] = [];
   for (const [i, v] of vertices.entries()) {
     const next = vertices[i + 1] ?? (closed ? vertices[0] : undefined);
     if (next === undefined) break;

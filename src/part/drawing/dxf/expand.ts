@@ -1,19 +1,19 @@
 /** Walks entities and blocks: POLYLINE with its vertices, INSERT with scale, turn, mirror and array, nested blocks. */
 import { type Affine, compose, IDENTITY, scaling, translation, turning } from '../curve/affine.ts';
-import { mapCurve, type Shape } from '../curve/curve.ts';
+import { type DrawnShape, mapCurve } from '../curve/curve.ts';
 import type { Source } from '../drawing.ts';
-import { count, type Findings } from '../findings.ts';
+import { count, type DrawingFindings } from '../findings.ts';
 import { DEEPEST_NESTING, MOST_COPIES, MOST_PIECES } from '../limits.ts';
 import { quoted } from '../number.ts';
-import { ENTITY_READERS, polyline, type Vertex } from './entities.ts';
+import { ENTITY_READERS, type PolylineVertex, polyline } from './entities.ts';
 import { entityAxes } from './extrusion.ts';
 import { Fields } from './fields.ts';
-import type { Block, Span, Structure } from './structure.ts';
+import type { DxfBlock, Structure, TagRange } from './structure.ts';
 import { REPEAT, type Tags } from './tags.ts';
 
 /** A shape of the drawing with where it came from, in drawing units. */
 export interface Placed {
-  readonly shape: Shape;
+  readonly shape: DrawnShape;
   readonly source: Source;
 }
 
@@ -24,7 +24,7 @@ const ANNOTATION = new Set(
   ),
 );
 
-interface Where {
+interface InsertContext {
   readonly matrix: Affine;
   /** Layer that entities on layer 0 of a block take on. */
   readonly layer: string;
@@ -37,14 +37,19 @@ export class Expander {
   readonly hidden = new Map<string, number>();
   private readonly tags: Tags;
   private readonly structure: Structure;
-  private readonly findings: Findings;
+  private readonly findings: DrawingFindings;
   private readonly wanted: ((layer: string) => boolean) | null;
   private pieces = 0;
   private copies = 0;
   private overflow = false;
 
   /** `wanted` names the layers to read; null reads all that are not hidden. */
-  constructor(tags: Tags, structure: Structure, findings: Findings, wanted: ((layer: string) => boolean) | null) {
+  constructor(
+    tags: Tags,
+    structure: Structure,
+    findings: DrawingFindings,
+    wanted: ((layer: string) => boolean) | null,
+  ) {
     this.tags = tags;
     this.structure = structure;
     this.findings = findings;
@@ -56,7 +61,7 @@ export class Expander {
     return this.placed;
   }
 
-  private walk(spans: readonly Span[], where: Where): void {
+  private walk(spans: readonly TagRange[], where: InsertContext): void {
     for (let i = 0; i < spans.length && !this.findings.full && !this.overflow; i++) {
       const span = spans[i]!;
       const f = new Fields(this.tags, span, this.findings);
@@ -71,7 +76,7 @@ export class Expander {
     }
   }
 
-  private layerOf(f: Fields, where: Where): string {
+  private layerOf(f: Fields, where: InsertContext): string {
     const own = f.text(8, '0');
     if (own === '0' && where.blocks.length > 0) return where.layer;
     return this.structure.layers.get(own.toUpperCase())?.name ?? own;
@@ -84,7 +89,7 @@ export class Expander {
     return false;
   }
 
-  private add(f: Fields, where: Where, reader: (fields: Fields) => Shape | null): void {
+  private add(f: Fields, where: InsertContext, reader: (fields: Fields) => DrawnShape | null): void {
     const layer = this.layerOf(f, where);
     if (!this.readable(layer)) return;
     const shape = reader(f);
@@ -107,10 +112,10 @@ export class Expander {
   }
 
   /** Reads POLYLINE, its VERTEX entities and SEQEND; returns the index of the last of them. */
-  private polyline(spans: readonly Span[], at: number, f: Fields, where: Where): number {
+  private polyline(spans: readonly TagRange[], at: number, f: Fields, where: InsertContext): number {
     let i = at + 1;
     const flags = f.integer(70, 0);
-    const vertices: Vertex[] = [];
+    const vertices: PolylineVertex[] = [];
     for (; i < spans.length && spans[i]!.type === 'VERTEX'; i++) {
       const v = new Fields(this.tags, spans[i]!, this.findings);
       // Flag 16: frame of a spline-fit polyline, not a point of the curve.
@@ -132,7 +137,7 @@ export class Expander {
     return i;
   }
 
-  private insert(f: Fields, where: Where): void {
+  private insert(f: Fields, where: InsertContext): void {
     const layer = this.layerOf(f, where);
     const frozen = this.structure.layers.get(layer.toUpperCase())?.state === 'frozen';
     if (frozen && this.wanted === null) return count(this.hidden, layer);
@@ -165,7 +170,7 @@ export class Expander {
     }
   }
 
-  private blockOf(f: Fields, where: Where): Block | null {
+  private blockOf(f: Fields, where: InsertContext): DxfBlock | null {
     const name = f.text(2, '');
     const block = this.structure.blocks.get(name.toUpperCase());
     if (block === undefined) {

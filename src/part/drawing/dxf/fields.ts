@@ -1,6 +1,6 @@
-import type { Findings } from '../findings.ts';
+import type { DrawingFindings } from '../findings.ts';
 import { FARTHEST } from '../limits.ts';
-import type { Span } from './structure.ts';
+import type { TagRange } from './structure.ts';
 import type { Tags } from './tags.ts';
 
 /**
@@ -10,10 +10,10 @@ import type { Tags } from './tags.ts';
 export class Fields {
   broken = false;
   readonly tags: Tags;
-  readonly span: Span;
-  private readonly findings: Findings;
+  readonly span: TagRange;
+  private readonly findings: DrawingFindings;
 
-  constructor(tags: Tags, span: Span, findings: Findings) {
+  constructor(tags: Tags, span: TagRange, findings: DrawingFindings) {
     this.tags = tags;
     this.span = span;
     this.findings = findings;

@@ -1,7 +1,7 @@
 import { nearest } from '../../../base/text.ts';
 import { MM_PER_INCH } from '../../../base/units.ts';
-import type { DrawingUnits, Layer, ReadOptions } from '../drawing.ts';
-import { count, type Findings } from '../findings.ts';
+import type { DrawingOptions, DrawingUnits, Layer } from '../drawing.ts';
+import { count, type DrawingFindings } from '../findings.ts';
 import { quoted } from '../number.ts';
 import { Expander, type Placed } from './expand.ts';
 import { readStructure, type Structure } from './structure.ts';
@@ -15,7 +15,7 @@ export interface RawDrawing {
 }
 
 /** ASCII DXF to shapes in drawing units. What is wrong goes to `findings`; with a fault there the shapes are incomplete. */
-export function readDxf(text: string, options: ReadOptions, findings: Findings): RawDrawing {
+export function readDxf(text: string, options: DrawingOptions, findings: DrawingFindings): RawDrawing {
   const tags = new Tags(withNewlines(text), findings);
   const structure = readStructure(tags, findings);
   const expander = new Expander(tags, structure, findings, wantedLayer(options));
@@ -39,7 +39,7 @@ function withNewlines(text: string): string {
   return text.includes('\n') ? text : text.replaceAll('\r', '\n');
 }
 
-function wantedLayer(options: ReadOptions): ((layer: string) => boolean) | null {
+function wantedLayer(options: DrawingOptions): ((layer: string) => boolean) | null {
   const wanted = options.layer?.toUpperCase();
   return wanted === undefined ? null : (layer) => layer.toUpperCase() === wanted;
 }
@@ -55,7 +55,7 @@ function layersOf(structure: Structure, placed: readonly Placed[]): Layer[] {
   }));
 }
 
-function unknownLayer(wanted: string, layers: readonly Layer[], findings: Findings): void {
+function unknownLayer(wanted: string, layers: readonly Layer[], findings: DrawingFindings): void {
   const names = layers.map((l) => l.name);
   const near = nearest(wanted, names);
   const list = names.length === 0 ? 'the drawing lists none' : names.slice(0, 12).map(quoted).join(', ');
@@ -68,7 +68,7 @@ function unknownLayer(wanted: string, layers: readonly Layer[], findings: Findin
   });
 }
 
-function unitsOf(structure: Structure, options: ReadOptions, findings: Findings): DrawingUnits {
+function unitsOf(structure: Structure, options: DrawingOptions, findings: DrawingFindings): DrawingUnits {
   const stated = structure.insertUnits;
   const callers = {
     name: options.units,

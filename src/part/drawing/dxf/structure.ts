@@ -1,21 +1,21 @@
 /** Sections of a DXF file: what the header says of units, the layers, the blocks, and where the entities are. */
-import type { Findings } from '../findings.ts';
+import type { DrawingFindings } from '../findings.ts';
 import { quoted } from '../number.ts';
 import { REPEAT, type Tags } from './tags.ts';
 
 /** Tags [start, end) of one entity; the first is its type (group 0). */
-export interface Span {
+export interface TagRange {
   readonly type: string;
   readonly start: number;
   readonly end: number;
 }
 
-export interface Block {
+export interface DxfBlock {
   readonly name: string;
   readonly line: number;
   readonly baseX: number;
   readonly baseY: number;
-  readonly entities: readonly Span[];
+  readonly entities: readonly TagRange[];
 }
 
 export interface LayerRow {
@@ -29,16 +29,16 @@ export interface Structure {
   readonly insertUnits: number | null;
   /** Layers the tables list, by their names in capitals: case does not tell layers apart. */
   readonly layers: ReadonlyMap<string, LayerRow>;
-  readonly blocks: ReadonlyMap<string, Block>;
-  readonly entities: readonly Span[];
+  readonly blocks: ReadonlyMap<string, DxfBlock>;
+  readonly entities: readonly TagRange[];
 }
 
-export function readStructure(tags: Tags, findings: Findings): Structure {
+export function readStructure(tags: Tags, findings: DrawingFindings): Structure {
   const found = {
     insertUnits: null as number | null,
     layers: new Map<string, LayerRow>(),
-    blocks: new Map<string, Block>(),
-    entities: [] as Span[],
+    blocks: new Map<string, DxfBlock>(),
+    entities: [] as TagRange[],
   };
   let hasEntities = false;
   let ended = false;
@@ -68,7 +68,7 @@ export function readStructure(tags: Tags, findings: Findings): Structure {
   return found;
 }
 
-function tellMissing(tags: Tags, hasEntities: boolean, ended: boolean, findings: Findings): void {
+function tellMissing(tags: Tags, hasEntities: boolean, ended: boolean, findings: DrawingFindings): void {
   if (findings.faults.length > 0) return;
   const line = Math.max(1, tags.line(tags.length - 1));
   if (!hasEntities) {
@@ -91,7 +91,7 @@ function tellMissing(tags: Tags, hasEntities: boolean, ended: boolean, findings:
 }
 
 /** Index of the tag after the section: its ENDSEC is stepped over, a missing one is told and the next SECTION or EOF ends it. */
-function sectionEnd(tags: Tags, from: number, name: string, findings: Findings): number {
+function sectionEnd(tags: Tags, from: number, name: string, findings: DrawingFindings): number {
   for (let i = from; i < tags.length; i++) {
     if (tags.code(i) !== 0) continue;
     const value = tags.value(i);
@@ -131,9 +131,15 @@ function readLayers(tags: Tags, from: number, to: number, layers: Map<string, La
   }
 }
 
-function readBlocks(tags: Tags, from: number, to: number, blocks: Map<string, Block>, findings: Findings): void {
-  let head: Span | null = null;
-  let entities: Span[] = [];
+function readBlocks(
+  tags: Tags,
+  from: number,
+  to: number,
+  blocks: Map<string, DxfBlock>,
+  findings: DrawingFindings,
+): void {
+  let head: TagRange | null = null;
+  let entities: TagRange[] = [];
   for (const span of spans(tags, from, to)) {
     if (span.type === 'BLOCK') {
       if (head !== null) unclosedBlock(tags, head, findings);
@@ -149,7 +155,7 @@ function readBlocks(tags: Tags, from: number, to: number, blocks: Map<string, Bl
   if (head !== null) unclosedBlock(tags, head, findings);
 }
 
-function unclosedBlock(tags: Tags, head: Span, findings: Findings): void {
+function unclosedBlock(tags: Tags, head: TagRange, findings: DrawingFindings): void {
   findings.fault({
     code: 'no-endblk',
     at: { line: tags.line(head.start) },
@@ -159,7 +165,7 @@ function unclosedBlock(tags: Tags, head: Span, findings: Findings): void {
   });
 }
 
-function blockOf(tags: Tags, head: Span, entities: readonly Span[]): Block {
+function blockOf(tags: Tags, head: TagRange, entities: readonly TagRange[]): DxfBlock {
   let [name, baseX, baseY] = ['', 0, 0];
   for (let i = head.start + 1; i < head.end; i++) {
     const code = tags.code(i);
@@ -171,8 +177,8 @@ function blockOf(tags: Tags, head: Span, entities: readonly Span[]): Block {
 }
 
 /** One span per group 0 tag in [from, to). */
-function spans(tags: Tags, from: number, to: number): Span[] {
-  const list: Span[] = [];
+function spans(tags: Tags, from: number, to: number): TagRange[] {
+  const list: TagRange[] = [];
   let start = -1;
   for (let i = from; i <= to; i++) {
     if (i !== to && tags.code(i) !== 0) continue;

@@ -1,4 +1,4 @@
-import type { Findings } from '../findings.ts';
+import type { DrawingFindings } from '../findings.ts';
 import { quoted, readDecimal, readInteger } from '../number.ts';
 
 /**
@@ -11,9 +11,9 @@ export class Tags {
   private readonly codes: Int16Array;
   private readonly starts: Int32Array;
   private readonly ends: Int32Array;
-  private readonly findings: Findings;
+  private readonly findings: DrawingFindings;
 
-  constructor(text: string, findings: Findings) {
+  constructor(text: string, findings: DrawingFindings) {
     const pairs = Math.ceil(countLines(text) / 2) + 1;
     this.text = text;
     this.findings = findings;

@@ -7,7 +7,7 @@ import { dist } from '../../../geometry/measure/point.ts';
 import { segmentBox, segmentLength } from '../../../geometry/measure/segment.ts';
 import type { Point } from '../../../geometry/types.ts';
 import type { DrawingLoop } from '../drawing.ts';
-import type { Findings } from '../findings.ts';
+import type { DrawingFindings } from '../findings.ts';
 
 /**
  * Neighbours that should be tangent cross again close to their corner when coordinates are rounded: with six decimals and
@@ -16,7 +16,7 @@ import type { Findings } from '../findings.ts';
  */
 const CORNER_JOINS = 5;
 
-interface Spot {
+interface SegmentPlace {
   readonly loop: number;
   /** Length along the loop to the start of the segment, and of the whole loop. */
   readonly before: Mm;
@@ -24,8 +24,8 @@ interface Spot {
 }
 
 /** Indexes of the loops that cross or touch themselves. */
-export function tellCrossings(loops: readonly DrawingLoop[], join: Mm, findings: Findings): ReadonlySet<number> {
-  const spots: Spot[] = loops.flatMap((l, loop) => spotsOf(l, loop));
+export function tellCrossings(loops: readonly DrawingLoop[], join: Mm, findings: DrawingFindings): ReadonlySet<number> {
+  const spots: SegmentPlace[] = loops.flatMap((l, loop) => spotsOf(l, loop));
   const index = new SegmentIndex(loops.flatMap((l) => l.loop));
   const selfCrossing = new Set<number>();
   const told: Point[] = [];
@@ -48,7 +48,7 @@ export function tellCrossings(loops: readonly DrawingLoop[], join: Mm, findings:
   return selfCrossing;
 }
 
-function spotsOf(l: DrawingLoop, loop: number): Spot[] {
+function spotsOf(l: DrawingLoop, loop: number): SegmentPlace[] {
   const lengths = l.loop.map(segmentLength);
   const whole = lengths.reduce((sum, x) => sum + x, 0);
   let before = 0;
@@ -59,13 +59,13 @@ function spotsOf(l: DrawingLoop, loop: number): Spot[] {
   });
 }
 
-function alongApart(a: Spot, b: Spot, onA: Mm, onB: Mm): Mm {
+function alongApart(a: SegmentPlace, b: SegmentPlace, onA: Mm, onB: Mm): Mm {
   const apart = Math.abs(a.before + onA - (b.before + onB));
   return Math.min(apart, a.whole - apart);
 }
 
 /** Four segments meet at a common corner: one place is told once. */
-function tell(p: DrawingLoop, q: DrawingLoop, at: Point, told: Point[], findings: Findings): void {
+function tell(p: DrawingLoop, q: DrawingLoop, at: Point, told: Point[], findings: DrawingFindings): void {
   if (told.length < 1000 && told.some((t) => dist(t, at) <= 10 * SAME_POINT)) return;
   told.push(at);
   const line = p.sources[0]!.line;

@@ -5,8 +5,8 @@ import { dist, dot, lerp } from '../../../geometry/measure/point.ts';
 import { directionAt, reverseSegment } from '../../../geometry/measure/segment.ts';
 import type { Point, Segment } from '../../../geometry/types.ts';
 import type { Source } from '../drawing.ts';
-import type { Findings } from '../findings.ts';
-import type { Run } from './overlaps.ts';
+import type { DrawingFindings } from '../findings.ts';
+import type { SegmentRun } from './overlaps.ts';
 import { moveEnds, same } from './strand.ts';
 
 export interface Joined {
@@ -19,7 +19,7 @@ export interface Joined {
 /** End `2 r` is the start of run r, end `2 r + 1` its finish. */
 type End = number;
 
-interface Candidate {
+interface JoinCandidate {
   readonly p: End;
   readonly q: End;
   readonly gap: Mm;
@@ -30,7 +30,7 @@ interface Candidate {
 /** Ends looked at round one end; more on one spot is a knot of lines that nothing can unpick. */
 const MOST_AT_A_SPOT = 64;
 
-export function joinRuns(runs: readonly Run[], join: Mm, findings: Findings): Joined[] {
+export function joinRuns(runs: readonly SegmentRun[], join: Mm, findings: DrawingFindings): Joined[] {
   const partner = pairEnds(runs, join, findings);
   const done = new Set<number>();
   const joined: Joined[] = [];
@@ -43,7 +43,7 @@ export function joinRuns(runs: readonly Run[], join: Mm, findings: Findings): Jo
   return joined;
 }
 
-function pairEnds(runs: readonly Run[], join: Mm, findings: Findings): Map<End, End> {
+function pairEnds(runs: readonly SegmentRun[], join: Mm, findings: DrawingFindings): Map<End, End> {
   const partner = new Map<End, End>();
   for (const c of candidates(runs, join, findings)) {
     if (partner.has(c.p) || partner.has(c.q)) continue;
@@ -53,9 +53,9 @@ function pairEnds(runs: readonly Run[], join: Mm, findings: Findings): Map<End, 
   return partner;
 }
 
-function candidates(runs: readonly Run[], join: Mm, findings: Findings): Candidate[] {
-  const grid = new Grid(join);
-  const found: Candidate[] = [];
+function candidates(runs: readonly SegmentRun[], join: Mm, findings: DrawingFindings): JoinCandidate[] {
+  const grid = new EndGrid(join);
+  const found: JoinCandidate[] = [];
   for (const [r, run] of runs.entries()) {
     if (run.closed) continue;
     for (const end of [2 * r, 2 * r + 1]) {
@@ -67,18 +67,18 @@ function candidates(runs: readonly Run[], join: Mm, findings: Findings): Candida
       grid.add(p, end);
     }
   }
-  const rank = (c: Candidate): number => (c.gap <= SAME_POINT ? 0 : c.gap);
+  const rank = (c: JoinCandidate): number => (c.gap <= SAME_POINT ? 0 : c.gap);
   return found.sort((a, b) => rank(a) - rank(b) || b.straightness - a.straightness || a.p - b.p || a.q - b.q);
 }
 
-function mayJoin(runs: readonly Run[], p: End, q: End, join: Mm): boolean {
+function mayJoin(runs: readonly SegmentRun[], p: End, q: End, join: Mm): boolean {
   const [a, b] = [runs[p >> 1]!, runs[q >> 1]!];
   if (a.source.layer !== b.source.layer || dist(endPoint(runs, p), endPoint(runs, q)) > join) return false;
   return a !== b || !tooShortToClose(a, join);
 }
 
 /** Ends by their place: squares of some joining distances, so that most look-ups meet one square only. */
-class Grid {
+class EndGrid {
   private readonly cells = new Map<number, End[]>();
   private readonly reach: Mm;
   private readonly size: Mm;
@@ -113,12 +113,12 @@ function cellKey(x: number, y: number): number {
   return (Math.imul(x, 73_856_093) ^ Math.imul(y, 19_349_663)) >>> 0;
 }
 
-function candidate(runs: readonly Run[], p: End, q: End): Candidate {
+function candidate(runs: readonly SegmentRun[], p: End, q: End): JoinCandidate {
   const straightness = -dot(outward(runs, p), outward(runs, q));
   return { p, q, gap: dist(endPoint(runs, p), endPoint(runs, q)), straightness };
 }
 
-function branch(at: Point, source: Source, findings: Findings): void {
+function branch(at: Point, source: Source, findings: DrawingFindings): void {
   findings.defect({
     code: 'branch',
     at: { line: source.line, at: [at.x, at.y] },
@@ -129,18 +129,18 @@ function branch(at: Point, source: Source, findings: Findings): void {
 }
 
 /** A run that does not leave the joining distance would close on itself. */
-function tooShortToClose(run: Run, join: Mm): boolean {
+function tooShortToClose(run: SegmentRun, join: Mm): boolean {
   const start = run.segments[0]!.a;
   return run.segments.length === 1 && run.segments[0]!.kind === 'line' && dist(start, run.segments[0]!.b) <= join;
 }
 
-function endPoint(runs: readonly Run[], end: End): Point {
+function endPoint(runs: readonly SegmentRun[], end: End): Point {
   const { segments } = runs[end >> 1]!;
   return end % 2 === 0 ? segments[0]!.a : segments.at(-1)!.b;
 }
 
 /** Direction in which the run would go on beyond its end. */
-function outward(runs: readonly Run[], end: End): Point {
+function outward(runs: readonly SegmentRun[], end: End): Point {
   const { segments } = runs[end >> 1]!;
   if (end % 2 === 1) return directionAt(segments.at(-1)!, 1);
   const d = directionAt(segments[0]!, 0);
@@ -148,11 +148,11 @@ function outward(runs: readonly Run[], end: End): Point {
 }
 
 function walk(
-  runs: readonly Run[],
+  runs: readonly SegmentRun[],
   partner: ReadonlyMap<End, End>,
   from: number,
   done: Set<number>,
-  findings: Findings,
+  findings: DrawingFindings,
 ): Joined {
   const entry = firstEntry(partner, from);
   const segments: Segment[] = [];
@@ -160,7 +160,7 @@ function walk(
   let fitError = 0;
   let end: End | undefined = entry;
   while (end !== undefined && !done.has(end >> 1)) {
-    const run: Run = runs[end >> 1]!;
+    const run: SegmentRun = runs[end >> 1]!;
     done.add(end >> 1);
     const backwards = end % 2 === 1;
     const own = backwards ? run.segments.toReversed().map(reverseSegment) : run.segments;
@@ -186,7 +186,7 @@ function firstEntry(partner: ReadonlyMap<End, End>, from: number): End {
 }
 
 /** An ARC of DXF always runs counter-clockwise: one that has to be turned round says nothing about the drawing. */
-function turnedRound(run: Run, findings: Findings): void {
+function turnedRound(run: SegmentRun, findings: DrawingFindings): void {
   if (run.source.type === 'ARC') return;
   const at = run.segments[0]!.a;
   findings.note({
@@ -196,7 +196,7 @@ function turnedRound(run: Run, findings: Findings): void {
   });
 }
 
-function append(segments: Segment[], own: readonly Segment[], source: Source, findings: Findings): void {
+function append(segments: Segment[], own: readonly Segment[], source: Source, findings: DrawingFindings): void {
   const before = segments.at(-1);
   const first = own[0]!;
   if (before === undefined) {
@@ -209,7 +209,7 @@ function append(segments: Segment[], own: readonly Segment[], source: Source, fi
   for (const s of own.slice(1)) segments.push(s);
 }
 
-function closeUp(segments: Segment[], source: Source, findings: Findings): void {
+function closeUp(segments: Segment[], source: Source, findings: DrawingFindings): void {
   const last = segments.at(-1)!;
   const first = segments[0]!;
   const meeting = meetingPoint(last, first, source, findings);
@@ -222,7 +222,7 @@ function closeUp(segments: Segment[], source: Source, findings: Findings): void 
 }
 
 /** Where two ends are brought together: a line gives way to an arc, equals meet half-way. */
-function meetingPoint(before: Segment, next: Segment, source: Source, findings: Findings): Point {
+function meetingPoint(before: Segment, next: Segment, source: Source, findings: DrawingFindings): Point {
   const [p, q] = [before.b, next.a];
   if (same(p, q)) return p;
   const gap = dist(p, q);
@@ -235,7 +235,7 @@ function meetingPoint(before: Segment, next: Segment, source: Source, findings: 
 /** Half of the finest digit that programs carry (mm): ends apart by less were rounded when the drawing was written. */
 const ROUNDED_GAP = 0.00005;
 
-function tellGap(p: Point, q: Point, source: Source, findings: Findings): void {
+function tellGap(p: Point, q: Point, source: Source, findings: DrawingFindings): void {
   const gap = dist(p, q);
   findings.note({
     code: 'joined',

@@ -7,11 +7,11 @@ import { dist } from '../../../geometry/measure/point.ts';
 import { circle, line, pointAt } from '../../../geometry/measure/segment.ts';
 import type { Loop } from '../../../geometry/types.ts';
 import type { DrawingLoop } from '../drawing.ts';
-import type { Findings } from '../findings.ts';
+import type { DrawingFindings } from '../findings.ts';
 import { idsOf } from './ids.ts';
 import type { Joined } from './join.ts';
 
-export function loopsOf(joined: readonly Joined[], findings: Findings): DrawingLoop[] {
+export function loopsOf(joined: readonly Joined[], findings: DrawingFindings): DrawingLoop[] {
   const loops = joined.filter((j) => j.closed).map((j) => outlineOf(j, findings));
   const sorted = loops.toSorted(
     (p, q) => Math.abs(loopArea(q.loop)) - Math.abs(loopArea(p.loop)) || p.sources[0]!.line - q.sources[0]!.line,
@@ -20,7 +20,7 @@ export function loopsOf(joined: readonly Joined[], findings: Findings): DrawingL
   return sorted.map((l, i) => ({ ...l, depth: depths[i]! }));
 }
 
-function outlineOf(j: Joined, findings: Findings): DrawingLoop {
+function outlineOf(j: Joined, findings: DrawingFindings): DrawingLoop {
   const area = loopArea(j.segments);
   const source = j.sources[0]!;
   const start = j.segments[0]!.a;
@@ -36,7 +36,7 @@ function outlineOf(j: Joined, findings: Findings): DrawingLoop {
 }
 
 /** Without those that enclose nothing (told). Done after crossings are looked for: a figure of eight may have no area either. */
-export function withInside(loops: readonly DrawingLoop[], findings: Findings): DrawingLoop[] {
+export function withInside(loops: readonly DrawingLoop[], findings: DrawingFindings): DrawingLoop[] {
   return loops.filter((l) => {
     if (Math.abs(loopArea(l.loop)) > SAME_POINT * loopLength(l.loop)) return true;
     const { type, line: at } = l.sources[0]!;

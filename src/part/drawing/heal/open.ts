@@ -5,7 +5,7 @@ import { dist } from '../../../geometry/measure/point.ts';
 import { nearestOn } from '../../../geometry/measure/segment.ts';
 import type { Point } from '../../../geometry/types.ts';
 import type { OpenChain } from '../drawing.ts';
-import type { Findings } from '../findings.ts';
+import type { DrawingFindings } from '../findings.ts';
 import { idsOf } from './ids.ts';
 import { type Joined, place } from './join.ts';
 
@@ -17,7 +17,7 @@ interface FreeEnd {
 /** Gaps are looked for among this many open chains; a drawing with more is not an outline, and each is told without its gap. */
 const MOST_COMPARED = 2000;
 
-export function openChains(joined: readonly Joined[], join: Mm, findings: Findings): OpenChain[] {
+export function openChains(joined: readonly Joined[], join: Mm, findings: DrawingFindings): OpenChain[] {
   const open = joined.filter((j) => !j.closed);
   const ends = open.flatMap((j, chain): FreeEnd[] => [
     { chain, at: j.segments[0]!.a },
@@ -46,7 +46,7 @@ function narrowest(ends: readonly FreeEnd[], chain: number, open: readonly Joine
   return best;
 }
 
-function tellOpen(j: Joined, from: Point, to: Point, gap: OpenChain['gap'], join: Mm, findings: Findings): void {
+function tellOpen(j: Joined, from: Point, to: Point, gap: OpenChain['gap'], join: Mm, findings: DrawingFindings): void {
   const width =
     gap === null
       ? 'no other end is near'
@@ -66,7 +66,7 @@ function tellJunctions(
   open: readonly Joined[],
   ends: readonly FreeEnd[],
   join: Mm,
-  findings: Findings,
+  findings: DrawingFindings,
 ): void {
   const owners = joined.flatMap((j) => j.segments.map(() => j));
   const index = new SegmentIndex(joined.flatMap((j) => j.segments));

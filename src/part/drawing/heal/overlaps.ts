@@ -5,12 +5,12 @@ import { dist } from '../../../geometry/measure/point.ts';
 import { nearestOn, pointAt, segmentBox, segmentLength, subSegment } from '../../../geometry/measure/segment.ts';
 import type { Point, Segment } from '../../../geometry/types.ts';
 import type { Source } from '../drawing.ts';
-import type { Findings } from '../findings.ts';
+import type { DrawingFindings } from '../findings.ts';
 import { MOST_PAIRS } from '../limits.ts';
 import { moveEnds, type Strand } from './strand.ts';
 
 /** Open run of neighbouring segments of one strand, or a whole closed one. */
-export interface Run {
+export interface SegmentRun {
   readonly segments: readonly Segment[];
   readonly closed: boolean;
   readonly source: Source;
@@ -20,16 +20,16 @@ export interface Run {
 /** Pieces run along each other when a tenth of the joining distance apart or less: double lines, not narrow webs. */
 const ALONG_SHARE = 0.1;
 
-interface Piece {
+interface StrandPiece {
   readonly strand: number;
   readonly rank: number;
   /** What is left of it. */
   left: Segment[];
 }
 
-export function withoutOverlaps(strands: readonly Strand[], join: Mm, findings: Findings): Run[] {
+export function withoutOverlaps(strands: readonly Strand[], join: Mm, findings: DrawingFindings): SegmentRun[] {
   const pieces = strands.flatMap((s, strand) =>
-    s.segments.map((seg): Piece => ({ strand, rank: rankOf(s), left: [seg] })),
+    s.segments.map((seg): StrandPiece => ({ strand, rank: rankOf(s), left: [seg] })),
   );
   const originals = strands.flatMap((s) => s.segments);
   const index = new SegmentIndex(originals);
@@ -67,7 +67,7 @@ function rankOf(s: Strand): number {
   return s.segments.length > 1 ? 1 : 0;
 }
 
-function crowded(source: Source, at: Point, findings: Findings): void {
+function crowded(source: Source, at: Point, findings: DrawingFindings): void {
   findings.fault({
     code: 'too-crowded',
     at: { line: source.line, at: [at.x, at.y] },
@@ -77,7 +77,7 @@ function crowded(source: Source, at: Point, findings: Findings): void {
   });
 }
 
-function takeAway(low: Piece, high: Piece, near: Mm, source: Source, findings: Findings): void {
+function takeAway(low: StrandPiece, high: StrandPiece, near: Mm, source: Source, findings: DrawingFindings): void {
   low.left = low.left.flatMap((seg) => {
     for (const other of high.left) {
       const ranges = covered(seg, other, near);
@@ -89,7 +89,7 @@ function takeAway(low: Piece, high: Piece, near: Mm, source: Source, findings: F
   });
 }
 
-function tell(seg: Segment, [t0, t1]: Range, source: Source, findings: Findings): void {
+function tell(seg: Segment, [t0, t1]: ParameterRange, source: Source, findings: DrawingFindings): void {
   const middle = pointAt(seg, (t0 + t1) / 2);
   const length = Number((segmentLength(seg) * (t1 - t0)).toPrecision(4));
   const code = t0 === 0 && t1 === 1 ? 'duplicate' : 'overlap';
@@ -97,10 +97,10 @@ function tell(seg: Segment, [t0, t1]: Range, source: Source, findings: Findings)
   findings.note({ code, at: place, found: `${source.type} is drawn twice over ${length} mm: the second is removed` });
 }
 
-type Range = readonly [number, number];
+type ParameterRange = readonly [number, number];
 
 /** Ranges of `seg` that lie on `other`, each longer than a few times `near`; its ends are 0 and 1 exactly. */
-function covered(seg: Segment, other: Segment, near: Mm): Range[] {
+function covered(seg: Segment, other: Segment, near: Mm): ParameterRange[] {
   const length = segmentLength(seg);
   // A common stretch begins and ends at an end of one of the two.
   const inner = [other.a, other.b].flatMap((p) => {
@@ -108,9 +108,9 @@ function covered(seg: Segment, other: Segment, near: Mm): Range[] {
     return n.distance <= near && n.t * length > near && (1 - n.t) * length > near ? [n.t] : [];
   });
   const stops = [0, ...inner.sort((p, q) => p - q), 1];
-  const ranges: Range[] = [];
+  const ranges: ParameterRange[] = [];
   for (let i = 1; i < stops.length; i++) {
-    const range: Range = [stops[i - 1]!, stops[i]!];
+    const range: ParameterRange = [stops[i - 1]!, stops[i]!];
     if (range[1] === range[0] || !runsAlong(seg, range, other, near)) continue;
     const last = ranges.at(-1);
     if (last?.[1] === range[0]) ranges[ranges.length - 1] = [last[0], range[1]];
@@ -120,7 +120,7 @@ function covered(seg: Segment, other: Segment, near: Mm): Range[] {
   return ranges.filter(([t0, t1]) => (t1 - t0) * length >= 4 * near || (t1 - t0 === 1 && endsAgree(seg, other)));
 }
 
-function runsAlong(seg: Segment, [t0, t1]: Range, other: Segment, near: Mm): boolean {
+function runsAlong(seg: Segment, [t0, t1]: ParameterRange, other: Segment, near: Mm): boolean {
   return [0, 0.25, 0.5, 0.75, 1].every((k) => nearestOn(other, pointAt(seg, t0 + (t1 - t0) * k)).distance <= near);
 }
 
@@ -130,7 +130,7 @@ function endsAgree(p: Segment, q: Segment): boolean {
 }
 
 /** What is left beside the ranges, ended on the other piece's own ends so that they meet again. */
-function remainders(seg: Segment, other: Segment, ranges: readonly Range[], near: Mm): Segment[] {
+function remainders(seg: Segment, other: Segment, ranges: readonly ParameterRange[], near: Mm): Segment[] {
   const snap = (p: Point): Point => [other.a, other.b].find((q) => dist(p, q) <= near) ?? p;
   const parts: Segment[] = [];
   let from = 0;
@@ -144,8 +144,8 @@ function remainders(seg: Segment, other: Segment, ranges: readonly Range[], near
   return parts;
 }
 
-function runsOf(strands: readonly Strand[], pieces: readonly Piece[]): Run[] {
-  const runs: Run[] = [];
+function runsOf(strands: readonly Strand[], pieces: readonly StrandPiece[]): SegmentRun[] {
+  const runs: SegmentRun[] = [];
   let first = 0;
   for (const strand of strands) {
     const own = pieces.slice(first, first + strand.segments.length);

@@ -9,7 +9,7 @@ import { mapCurve } from '../curve/curve.ts';
 import { fitCurve } from '../curve/fit.ts';
 import type { Source } from '../drawing.ts';
 import type { Placed } from '../dxf/expand.ts';
-import type { Findings } from '../findings.ts';
+import type { DrawingFindings } from '../findings.ts';
 import { FARTHEST } from '../limits.ts';
 
 export interface Strand {
@@ -19,7 +19,7 @@ export interface Strand {
   readonly fitError: Mm;
 }
 
-export function strandOf(placed: Placed, toMm: Affine, fit: Mm, findings: Findings): Strand | null {
+export function strandOf(placed: Placed, toMm: Affine, fit: Mm, findings: DrawingFindings): Strand | null {
   const { shape, source } = placed;
   const fitted = shape.curves.map((c) => fitCurve(toMm === IDENTITY ? c : mapCurve(toMm, c), fit));
   const fitError = fitted.reduce((worst, f) => Math.max(worst, f.error), 0);
@@ -57,7 +57,12 @@ export function strandOf(placed: Placed, toMm: Affine, fit: Mm, findings: Findin
 }
 
 /** Pieces too short to be written are left out and their neighbours drawn together; a run of them is thinned, not lost. */
-function withoutTiny(raw: readonly Segment[], closed: boolean, source: Source, findings: Findings): readonly Segment[] {
+function withoutTiny(
+  raw: readonly Segment[],
+  closed: boolean,
+  source: Source,
+  findings: DrawingFindings,
+): readonly Segment[] {
   const kept: Segment[] = [];
   let dropped = 0;
   let place: Point | null = null;
@@ -78,7 +83,7 @@ function withoutTiny(raw: readonly Segment[], closed: boolean, source: Source, f
   return kept;
 }
 
-function tellTiny(dropped: number, at: Point, source: Source, findings: Findings): void {
+function tellTiny(dropped: number, at: Point, source: Source, findings: DrawingFindings): void {
   findings.note({
     code: 'tiny-piece',
     at: { line: source.line, at: [at.x, at.y] },

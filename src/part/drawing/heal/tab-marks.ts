@@ -4,7 +4,7 @@ import type { Mm } from '../../../base/units.ts';
 import { SegmentIndex } from '../../../geometry/measure/index.ts';
 import { directionAt, pointAt } from '../../../geometry/measure/segment.ts';
 import type { Segment } from '../../../geometry/types.ts';
-import { count, type Findings } from '../findings.ts';
+import { count, type DrawingFindings } from '../findings.ts';
 import type { Strand } from './strand.ts';
 
 /** Sine of the angle between a mark and the edge that it touches: drawn along the tangent, it has none but for rounding. */
@@ -14,7 +14,7 @@ const ALONG = 0.01;
  * Without the marks, which are counted among what is left out. A mark is one straight line on the tabs' layer, or in their group, whose
  * middle lies on an edge and which runs along it there; any other line there is an edge like those of other layers.
  */
-export function withoutTabMarks(strands: readonly Strand[], join: Mm, findings: Findings): readonly Strand[] {
+export function withoutTabMarks(strands: readonly Strand[], join: Mm, findings: DrawingFindings): readonly Strand[] {
   const meant = strands.filter(isOnTabs);
   if (meant.length === 0) return strands;
   const edges = new SegmentIndex(strands.filter((s) => !isOnTabs(s)).flatMap((s) => s.segments));

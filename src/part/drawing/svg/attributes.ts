@@ -1,5 +1,5 @@
 import { MM_PER_INCH } from '../../../base/units.ts';
-import type { Findings } from '../findings.ts';
+import type { DrawingFindings } from '../findings.ts';
 import { MM_PER_UNIT, PX_PER_INCH, parseLength } from './values.ts';
 import type { Element } from './xml.ts';
 
@@ -10,13 +10,13 @@ export interface Viewport {
 }
 
 /** The attributes of one element; what is wrong is told with its line and column. */
-export class Attributes {
+export class SvgAttributes {
   broken = false;
   readonly element: Element;
   private readonly viewport: Viewport | null;
-  private readonly findings: Findings;
+  private readonly findings: DrawingFindings;
 
-  constructor(element: Element, viewport: Viewport | null, findings: Findings) {
+  constructor(element: Element, viewport: Viewport | null, findings: DrawingFindings) {
     this.element = element;
     this.viewport = viewport;
     this.findings = findings;

@@ -1,18 +1,18 @@
 /** Path data (SVG 1.1 chapter 8) to curves; arcs by the published notes, appendix F.6. */
 import { SVGPathData } from 'svg-pathdata';
 import type { Point } from '../../../geometry/types.ts';
-import { bezier, type Curve, type EllipticArc, type Shape, straight } from '../curve/curve.ts';
+import { bezier, type DrawnCurve, type DrawnShape, type EllipticArc, straight } from '../curve/curve.ts';
 import type { Parsed } from './values.ts';
 
 /** One shape a subpath; subpaths of a single move are dropped. */
-export function parsePath(text: string): Parsed<Shape[]> {
+export function parsePath(text: string): Parsed<DrawnShape[]> {
   let commands: SVGPathData['commands'];
   try {
     commands = new SVGPathData(text).toAbs().commands;
   } catch (error) {
     return { ok: false, found: `path data: ${error instanceof Error ? error.message : String(error)}` };
   }
-  const pen = new Pen();
+  const pen = new PathPen();
   for (const c of commands) {
     const values = Object.values(c).filter((v) => typeof v === 'number');
     if (!values.every(Number.isFinite)) return { ok: false, found: 'path data: a number too large to be read' };
@@ -22,9 +22,9 @@ export function parsePath(text: string): Parsed<Shape[]> {
   return { ok: true, value: pen.shapes };
 }
 
-class Pen {
-  readonly shapes: Shape[] = [];
-  private curves: Curve[] = [];
+class PathPen {
+  readonly shapes: DrawnShape[] = [];
+  private curves: DrawnCurve[] = [];
   private start: Point = { x: 0, y: 0 };
   private at: Point = { x: 0, y: 0 };
   /** Last control point, for the smooth forms; only after a curve of the same kind. */
@@ -92,7 +92,7 @@ class Pen {
     return control === null ? this.at : { x: 2 * this.at.x - control.x, y: 2 * this.at.y - control.y };
   }
 
-  private add(curve: Curve | null): void {
+  private add(curve: DrawnCurve | null): void {
     if (curve === null) return;
     this.curves.push(curve);
     this.at = curve.b;
@@ -114,7 +114,7 @@ export function svgArc(
   large: boolean,
   sweep: boolean,
   to: Point,
-): Curve | null {
+): DrawnCurve | null {
   if (from.x === to.x && from.y === to.y) return null;
   if (rX === 0 || rY === 0) return straight(from, to);
   const phi = (turn * Math.PI) / 180;

@@ -1,11 +1,11 @@
 import { nearest } from '../../../base/text.ts';
 import { MM_PER_INCH } from '../../../base/units.ts';
 import type { Affine } from '../curve/affine.ts';
-import type { DrawingUnits, ReadOptions } from '../drawing.ts';
+import type { DrawingOptions, DrawingUnits } from '../drawing.ts';
 import type { RawDrawing } from '../dxf/read.ts';
-import type { Findings } from '../findings.ts';
+import type { DrawingFindings } from '../findings.ts';
 import { quoted } from '../number.ts';
-import { Attributes } from './attributes.ts';
+import { SvgAttributes } from './attributes.ts';
 import {
   type Fit,
   type Length,
@@ -25,8 +25,8 @@ import { type Element, parseXml } from './xml.ts';
  */
 export function readSvg(
   text: string,
-  options: ReadOptions,
-  findings: Findings,
+  options: DrawingOptions,
+  findings: DrawingFindings,
 ): RawDrawing & { readonly toMm: Affine } {
   const root = parseXml(text, findings);
   if (root === null || root.name !== 'svg') {
@@ -59,15 +59,15 @@ export function readSvg(
   return { placed: walker.placed, units, layers: [], toMm };
 }
 
-function nothing(options: ReadOptions): RawDrawing & { readonly toMm: Affine } {
+function nothing(options: DrawingOptions): RawDrawing & { readonly toMm: Affine } {
   return { placed: [], units: callers(options), layers: [], toMm: { a: 1, b: 0, c: 0, d: -1, e: 0, f: 0 } };
 }
 
-function callers(options: ReadOptions): DrawingUnits {
+function callers(options: DrawingOptions): DrawingUnits {
   return { name: options.units, mmPerUnit: options.units === 'inch' ? MM_PER_INCH : 1, from: 'caller' };
 }
 
-interface Frame {
+interface SvgFrame {
   readonly units: DrawingUnits;
   /** Millimetres a user unit, across and up. */
   readonly kx: number;
@@ -77,8 +77,8 @@ interface Frame {
   readonly box: ViewBox | null;
 }
 
-function frameOf(root: Element, options: ReadOptions, findings: Findings): Frame {
-  const a = new Attributes(root, null, findings);
+function frameOf(root: Element, options: DrawingOptions, findings: DrawingFindings): SvgFrame {
+  const a = new SvgAttributes(root, null, findings);
   const [width, height] = [sizeOf(a, 'width'), sizeOf(a, 'height')];
   const box = boxOf(a);
   const fit = fitOf(a);
@@ -111,7 +111,7 @@ function scales(wMm: number | null, hMm: number | null, box: ViewBox | null, fit
   return [k, k];
 }
 
-function cornerOf(box: ViewBox | null, height: Length | null, findings: Findings): { x: number; y: number } {
+function cornerOf(box: ViewBox | null, height: Length | null, findings: DrawingFindings): { x: number; y: number } {
   if (box !== null) return { x: box.x, y: box.y + box.height };
   const mm = physical(height);
   if (mm !== null) return { x: 0, y: (mm * PX_PER_INCH) / MM_PER_INCH };
@@ -129,7 +129,7 @@ function physical(length: Length | null): number | null {
   return mm === undefined ? null : length!.number * mm;
 }
 
-function sizeOf(a: Attributes, name: 'width' | 'height'): Length | null {
+function sizeOf(a: SvgAttributes, name: 'width' | 'height'): Length | null {
   const text = a.text(name);
   if (text === undefined || text.trim() === 'auto') return null;
   const parsed = parseLength(text);
@@ -138,7 +138,7 @@ function sizeOf(a: Attributes, name: 'width' | 'height'): Length | null {
   return null;
 }
 
-function boxOf(a: Attributes): ViewBox | null {
+function boxOf(a: SvgAttributes): ViewBox | null {
   const text = a.text('viewBox');
   if (text === undefined) return null;
   const parsed = parseViewBox(text);
@@ -147,14 +147,14 @@ function boxOf(a: Attributes): ViewBox | null {
   return null;
 }
 
-function fitOf(a: Attributes): Fit {
+function fitOf(a: SvgAttributes): Fit {
   const parsed = parseFit(a.text('preserveAspectRatio') ?? 'xMidYMid');
   if (parsed.ok) return parsed.value;
   a.fail('bad-viewbox', parsed.found, 'preserveAspectRatio of the published grammar');
   return { align: null, slice: false };
 }
 
-function unknownId(wanted: string, ids: ReadonlySet<string>, findings: Findings): void {
+function unknownId(wanted: string, ids: ReadonlySet<string>, findings: DrawingFindings): void {
   const near = nearest(wanted, [...ids]);
   const list = ids.size === 0 ? 'no element with an outline has one' : [...ids].slice(0, 12).map(quoted).join(', ');
   findings.fault({

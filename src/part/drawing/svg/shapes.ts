@@ -1,11 +1,11 @@
 /** The basic shapes of SVG 1.1 chapter 9, as curves in user units. */
 import type { Point } from '../../../geometry/types.ts';
-import { type Curve, ellipticArc, type Shape, straight } from '../curve/curve.ts';
-import type { Attributes } from './attributes.ts';
+import { type DrawnCurve, type DrawnShape, ellipticArc, straight } from '../curve/curve.ts';
+import type { SvgAttributes } from './attributes.ts';
 import { parsePath } from './path.ts';
 import { parseNumbers } from './values.ts';
 
-export type ShapeReader = (a: Attributes) => Shape[];
+export type ShapeReader = (a: SvgAttributes) => DrawnShape[];
 
 export const SHAPE_READERS: Readonly<Record<string, ShapeReader>> = {
   path: (a) => {
@@ -28,15 +28,15 @@ export const SHAPE_READERS: Readonly<Record<string, ShapeReader>> = {
   },
 };
 
-function open(curves: readonly Curve[]): Shape[] {
+function open(curves: readonly DrawnCurve[]): DrawnShape[] {
   return curves.length === 0 ? [] : [{ curves, closed: false }];
 }
 
-function chain(p: readonly Point[]): Curve[] {
+function chain(p: readonly Point[]): DrawnCurve[] {
   return p.slice(1).flatMap((q, i) => (q.x === p[i]!.x && q.y === p[i]!.y ? [] : [straight(p[i]!, q)]));
 }
 
-function points(a: Attributes): Point[] {
+function points(a: SvgAttributes): Point[] {
   const numbers = parseNumbers(a.text('points') ?? '');
   if (!numbers.ok || numbers.value.length % 2 !== 0) {
     a.fail('bad-points', numbers.ok ? `${numbers.value.length} numbers in points` : numbers.found, 'pairs of numbers');
@@ -46,7 +46,7 @@ function points(a: Attributes): Point[] {
   return Array.from({ length: v.length / 2 }, (_, i) => ({ x: v[2 * i]!, y: v[2 * i + 1]! }));
 }
 
-function round(a: Attributes, rx: number, ry: number): Shape[] {
+function round(a: SvgAttributes, rx: number, ry: number): DrawnShape[] {
   if (rx < 0 || ry < 0) a.fail('bad-radius', `radius ${Math.min(rx, ry)}`, 'a radius of zero or more');
   // By the standard a radius of zero draws nothing.
   if (!(rx > 0 && ry > 0)) return [];
@@ -54,7 +54,7 @@ function round(a: Attributes, rx: number, ry: number): Shape[] {
   return [{ curves: [ellipticArc(centre, { x: rx, y: 0 }, { x: 0, y: ry }, 0, 2 * Math.PI)], closed: true }];
 }
 
-function readRect(a: Attributes): Shape[] {
+function readRect(a: SvgAttributes): DrawnShape[] {
   const [x, y] = [a.length('x', 'x'), a.length('y', 'y')];
   const [w, h] = [a.length('width', 'x'), a.length('height', 'y')];
   if (w < 0 || h < 0) a.fail('bad-size', `rect of ${w} by ${h}`, 'width and height of zero or more');
@@ -64,7 +64,7 @@ function readRect(a: Attributes): Shape[] {
 }
 
 /** SVG 1.1 section 9.2: one radius alone stands for both; each is at most half its side. */
-function cornerRadii(a: Attributes, w: number, h: number): [number, number] {
+function cornerRadii(a: SvgAttributes, w: number, h: number): [number, number] {
   const given = (name: string): boolean => a.text(name) !== undefined && a.text(name) !== 'auto';
   const rx = given('rx') ? a.length('rx', 'x') : given('ry') ? a.length('ry', 'y') : 0;
   const ry = given('ry') ? a.length('ry', 'y') : rx;
@@ -72,7 +72,7 @@ function cornerRadii(a: Attributes, w: number, h: number): [number, number] {
   return [Math.min(rx, w / 2), Math.min(ry, h / 2)];
 }
 
-function rectCurves(x: number, y: number, w: number, h: number, rx: number, ry: number): Curve[] {
+function rectCurves(x: number, y: number, w: number, h: number, rx: number, ry: number): DrawnCurve[] {
   const rounded = rx > 0 && ry > 0;
   const [ix, iy] = rounded ? [rx, ry] : [0, 0];
   // Left ends of the top edge first, then on in SVG's direction; each corner is a quarter about its own centre.
@@ -92,7 +92,7 @@ function rectCurves(x: number, y: number, w: number, h: number, rx: number, ry: 
     { x: x + ix, y: y + h - iy },
     { x: x + ix, y: y + iy },
   ];
-  return [0, 1, 2, 3].flatMap((k): Curve[] => {
+  return [0, 1, 2, 3].flatMap((k): DrawnCurve[] => {
     const [a, b, c] = [p[2 * k]!, p[2 * k + 1]!, p[(2 * k + 2) % 8]!];
     const edge = a.x === b.x && a.y === b.y ? [] : [straight(a, b)];
     if (!rounded) return edge;

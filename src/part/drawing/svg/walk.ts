@@ -3,10 +3,10 @@ import type { Point } from '../../../geometry/types.ts';
 import { type Affine, compose, IDENTITY, movePoint, scaling, translation } from '../curve/affine.ts';
 import { mapCurve } from '../curve/curve.ts';
 import type { Placed } from '../dxf/expand.ts';
-import { count, type Findings } from '../findings.ts';
+import { count, type DrawingFindings } from '../findings.ts';
 import { DEEPEST_NESTING, MOST_COPIES, MOST_PIECES } from '../limits.ts';
 import { quoted } from '../number.ts';
-import { Attributes, type Viewport } from './attributes.ts';
+import { SvgAttributes, type Viewport } from './attributes.ts';
 import { SHAPE_READERS } from './shapes.ts';
 import { parseTransform } from './transform.ts';
 import { type Fit, parseFit, parseViewBox, type ViewBox } from './values.ts';
@@ -24,7 +24,7 @@ const UNDRAWN = new Set(
 );
 const ANNOTATION = new Set(['text', 'tspan', 'textPath']);
 
-interface Where {
+interface ElementContext {
   readonly matrix: Affine;
   readonly viewport: Viewport | null;
   readonly ids: readonly string[];
@@ -39,13 +39,13 @@ export class Walker {
   readonly ids = new Set<string>();
   zero: Point | null = null;
   hidden = 0;
-  private readonly findings: Findings;
+  private readonly findings: DrawingFindings;
   private readonly wanted: string | undefined;
   private readonly named = new Map<string, Element>();
   private pieces = 0;
   private copies = 0;
 
-  constructor(root: Element, findings: Findings, wanted: string | undefined) {
+  constructor(root: Element, findings: DrawingFindings, wanted: string | undefined) {
     this.findings = findings;
     this.wanted = wanted;
     this.name(root);
@@ -63,14 +63,14 @@ export class Walker {
     for (const child of element.children) this.name(child);
   }
 
-  private each(elements: readonly Element[], where: Where): void {
+  private each(elements: readonly Element[], where: ElementContext): void {
     for (const element of elements) {
       if (this.findings.full) return;
       this.visit(element, where);
     }
   }
 
-  private visit(element: Element, where: Where): void {
+  private visit(element: Element, where: ElementContext): void {
     const { name } = element;
     if (UNDRAWN.has(name)) return;
     if (where.depth > DEEPEST_NESTING) return this.tooDeep(element);
@@ -79,8 +79,8 @@ export class Walker {
       this.hidden++;
       return;
     }
-    const a = new Attributes(element, where.viewport, this.findings);
-    const next: Where = {
+    const a = new SvgAttributes(element, where.viewport, this.findings);
+    const next: ElementContext = {
       ...where,
       matrix: compose(where.matrix, this.transform(a)),
       ids: [...own(element), ...where.ids],
@@ -105,7 +105,7 @@ export class Walker {
     else count(ANNOTATION.has(name) ? this.findings.ignored : this.findings.unknown, name);
   }
 
-  private transform(a: Attributes): Affine {
+  private transform(a: SvgAttributes): Affine {
     const text = a.text('transform');
     if (/(^|;)\s*transform\s*:/.test(a.text('style') ?? ''))
       count(this.findings.unknown, 'transform in a style (not applied)');
@@ -116,7 +116,7 @@ export class Walker {
     return IDENTITY;
   }
 
-  private shape(a: Attributes, where: Where): void {
+  private shape(a: SvgAttributes, where: ElementContext): void {
     if (where.hidden) {
       this.hidden++;
       return;
@@ -139,7 +139,7 @@ export class Walker {
   }
 
   /** A viewport inside the drawing: an inner svg element, or a symbol drawn by `use`. */
-  private nested(a: Attributes, element: Element, where: Where, width: number, height: number): void {
+  private nested(a: SvgAttributes, element: Element, where: ElementContext, width: number, height: number): void {
     const text = element.attributes.get('viewBox');
     const placed = translation(
       element.name === 'svg' ? a.length('x', 'x') : 0,
@@ -164,7 +164,7 @@ export class Walker {
     this.each(element.children, { ...where, matrix, viewport: box.value });
   }
 
-  private use(a: Attributes, where: Where): void {
+  private use(a: SvgAttributes, where: ElementContext): void {
     const href = a.text('href') ?? '';
     const target = href.startsWith('#') ? this.named.get(href.slice(1)) : undefined;
     if (target === undefined) {
@@ -184,7 +184,7 @@ export class Walker {
     if (a.broken) return;
     const next = { ...where, matrix, uses: [...where.uses, id], depth: where.depth + 1 };
     if (target.name !== 'symbol') return this.visit(target, next);
-    const t = new Attributes(target, where.viewport, this.findings);
+    const t = new SvgAttributes(target, where.viewport, this.findings);
     const size = (name: 'width' | 'height', along: 'x' | 'y'): number =>
       a.text(name) === undefined ? t.length(name, along, where.viewport?.[name] ?? NaN) : a.length(name, along);
     this.nested(t, target, { ...next, ids: [...own(target), ...next.ids] }, size('width', 'x'), size('height', 'y'));

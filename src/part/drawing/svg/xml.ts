@@ -3,7 +3,7 @@
  * type are never defined nor fetched, so expansion bombs and external files are plain "undefined entity" errors.
  */
 import { SaxesParser } from 'saxes';
-import type { Findings } from '../findings.ts';
+import type { DrawingFindings } from '../findings.ts';
 import { DEEPEST_NESTING } from '../limits.ts';
 
 export interface Element {
@@ -18,7 +18,7 @@ export interface Element {
 const SVG_NAMESPACE = 'http://www.w3.org/2000/svg';
 
 /** The root element, or null when the text is not well formed (told). */
-export function parseXml(text: string, findings: Findings): Element | null {
+export function parseXml(text: string, findings: DrawingFindings): Element | null {
   const parser = new SaxesParser({ xmlns: true });
   const open: Element[] = [];
   let root: Element | null = null;
@@ -66,7 +66,7 @@ function attributesOf(
   return map;
 }
 
-function tell(error: unknown, parser: SaxesParser<{ xmlns: true }>, findings: Findings): void {
+function tell(error: unknown, parser: SaxesParser<{ xmlns: true }>, findings: DrawingFindings): void {
   const place = { line: parser.line, column: parser.column };
   if (error instanceof Deep) {
     findings.fault({

@@ -2,13 +2,13 @@
 
 import type { Mm } from '../../../base/units.ts';
 import type { Cutter } from '../../../part/part.ts';
+import { placedParts } from '../../../part/placed.ts';
 import type { Operation } from '../../../plan/plan.ts';
 import { esc } from '../../markup/element.ts';
 import { list, para, table } from '../../markup/html.ts';
 import { degrees, sized, turnText, type Units } from '../figures.ts';
 import { holeWords } from '../hole-words.ts';
 import { cutterOf, plateOperations, type SheetInput } from '../input.ts';
-import { placedParts } from '../placed.ts';
 import { type Centre, centresOf, type HandFigures, type HandStep, handFigures, type KnownFigures } from './by-hand.ts';
 import { tabStretches } from './hand-tabs.ts';
 

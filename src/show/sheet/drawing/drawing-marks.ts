@@ -1,9 +1,9 @@
 /** What the plan view of the set-up is dimensioned with: places from the zero along X and Y. */
 import { loopBox } from '../../../geometry/measure/loop.ts';
 import type { Point } from '../../../geometry/types.ts';
+import { placedParts } from '../../../part/placed.ts';
 import type { Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
-import { placedParts } from '../placed.ts';
 import type { TouchOff } from '../touch-place.ts';
 import type { DimensionFigure } from './dimension.ts';
 import { clampBoxes } from './front-view.ts';

@@ -3,10 +3,10 @@ import type { Mm } from '../../../base/units.ts';
 import { loopBox } from '../../../geometry/measure/loop.ts';
 import { pt } from '../../../geometry/measure/point.ts';
 import type { Point } from '../../../geometry/types.ts';
+import { placedParts } from '../../../part/placed.ts';
 import { jawStrips } from '../../jaws.ts';
 import type { Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
-import { placedParts } from '../placed.ts';
 import { type DimensionFigure, running } from './dimension.ts';
 import { onPaper, polyline, rect, stroke, type View } from './pen.ts';
 

@@ -2,6 +2,7 @@
 import { fixed, short } from '../../../base/text.ts';
 import type { Mm } from '../../../base/units.ts';
 import type { Hole } from '../../../part/part.ts';
+import { placedParts } from '../../../part/placed.ts';
 import { FITS } from '../../../trade/fits.ts';
 import { shaftLimits } from '../../../trade/iso286.ts';
 import { engagementOf, findThread } from '../../../trade/threads/threads.ts';
@@ -10,7 +11,6 @@ import { oneLine, para, table } from '../../markup/html.ts';
 import type { Units } from '../figures.ts';
 import { holeWords, makeWords } from '../hole-words.ts';
 import type { SheetInput } from '../input.ts';
-import { placedParts } from '../placed.ts';
 
 export function holeTables(input: SheetInput, u: Units): string {
   const { holes, edgeHoles } = input.job.part;

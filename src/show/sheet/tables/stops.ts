@@ -1,10 +1,11 @@
 /** What to do at every stop, where the program may be begun again, and what to do after a power failure. */
+
+import { placedParts } from '../../../part/placed.ts';
 import type { Move } from '../../../paths/moves.ts';
 import { esc } from '../../markup/element.ts';
 import { fileName, list, oneLine, sentence, table } from '../../markup/html.ts';
 import { placeText, type Units } from '../figures.ts';
 import type { SheetInput } from '../input.ts';
-import { placedParts } from '../placed.ts';
 import { type TouchOff, touchWords } from '../touch-place.ts';
 
 export function stopTable(input: SheetInput): string {
