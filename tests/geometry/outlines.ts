@@ -1,8 +1,8 @@
-import { signedDistance } from '../../src/geometry/measure/distance.ts';
 import { loopBox, reverseLoop } from '../../src/geometry/measure/loop.ts';
 import { circle, fromVertices, type OutlineVertex } from '../../src/geometry/shapes.ts';
 import type { Loop, Region } from '../../src/geometry/types.ts';
 import { validateLoop } from '../../src/geometry/validate.ts';
+import { signedDistance } from './oracle.ts';
 
 export type Random = () => number;
 

@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { signedDistance } from '../../src/geometry/measure/distance.ts';
 import { loopArea, loopCentroid, loopLength, positionOf, regionArea } from '../../src/geometry/measure/loop.ts';
 import { dist, sub } from '../../src/geometry/measure/point.ts';
 import { arc, pointAt, segmentLength } from '../../src/geometry/measure/segment.ts';
@@ -16,6 +15,7 @@ import {
   unplacePoint,
 } from '../../src/geometry/measure/transform.ts';
 import { law, loops, p, plate, points, segments } from './helpers.ts';
+import { signedDistance } from './oracle.ts';
 
 const placements: fc.Arbitrary<Placement> = fc.record({
   at: points,

@@ -1,7 +1,8 @@
 /** A small sound job for tests to spoil, and how to read it. */
 import { expect } from 'vitest';
 import type { Problem } from '../../src/base/problem.ts';
-import { noFiles, type ReadFile } from '../../src/part/drawings.ts';
+import { bad, fault } from '../../src/base/problem.ts';
+import type { ReadFile } from '../../src/part/drawings.ts';
 import type { Job } from '../../src/part/part.ts';
 import { readJob } from '../../src/part/read.ts';
 import { leverOnPlate } from '../lever-job.ts';
@@ -18,6 +19,9 @@ export function leverWith(change: (job: Loose) => void): Loose {
   change(job);
   return job;
 }
+
+/** For jobs that name no files. */
+const noFiles: ReadFile = (name) => bad(fault({ code: 'file-missing', found: name, wanted: '', remedy: '' }));
 
 export function read(job: Loose, files: ReadFile = noFiles) {
   return readJob(typeof job === 'string' ? job : JSON.stringify(job, null, 1), 'job.json', { read: files });

@@ -2,8 +2,6 @@
 import { describe, expect, test } from 'vitest';
 import { drawerDrills } from '../../src/trade/drawer.ts';
 import { generalTolerance } from '../../src/trade/fits.ts';
-import { TAPE_ALLOWABLE } from '../../src/trade/holding-rules.ts';
-import { CENTRE_DRILLS } from '../../src/trade/hole-rules.ts';
 import { SIZE_STEPS, STANDARD_TOLERANCES } from '../../src/trade/iso286.ts';
 import { type MaterialName, material } from '../../src/trade/materials/materials.ts';
 import { CLEARANCE_HOLES } from '../../src/trade/threads/clearance.ts';
@@ -157,19 +155,6 @@ test.each([
 ] as const)('Shigley / Bowman torque coefficients: %s', (state, value, low, high) => {
   expect(TORQUE_COEFFICIENTS[state]).toMatchObject({ value, spread: { low, high } });
   expect(PRELOAD_REUSED.value).toBe(0.75);
-});
-
-test('common practice: tape under milling is asked for a quarter of the least fast-pull shear (0.2 N/mm2, remembered)', () => {
-  expect(TAPE_ALLOWABLE.shear.value).toBe(0.2 / 4);
-  expect(TAPE_ALLOWABLE.tension.value).toBe(0.03);
-});
-
-test('ISO 866 form A, remembered: pilots rise by the R10 series and bodies are 2.5 to 3.2 times as thick', () => {
-  expect(CENTRE_DRILLS.map((c) => c.pilot)).toEqual([1, 1.25, 1.6, 2, 2.5, 3.15, 4]);
-  for (const c of CENTRE_DRILLS) {
-    expect(c.body / c.pilot).toBeGreaterThanOrEqual(2.5);
-    expect(c.body / c.pilot).toBeLessThanOrEqual(3.2);
-  }
 });
 
 /** DIN 338 / ISO 235, remembered: drill and flute length. */

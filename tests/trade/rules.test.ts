@@ -1,30 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { FITS, generalTolerance } from '../../src/trade/fits.ts';
-import {
-  CYANOACRYLATE_TESTS,
-  FRICTION,
-  GLUE_ALLOWABLE,
-  toeForce,
-  WANTED_MARGIN,
-} from '../../src/trade/holding-rules.ts';
-import {
-  deepHoleFactors,
-  drillFeed,
-  PROCESS_GRADES,
-  peckDepths,
-  REAMING_STOCK,
-  reamingStock,
-} from '../../src/trade/hole-rules.ts';
-import { holeLimits, type Limits, shaftLimits, toleranceGrade, type UnknownLimits } from '../../src/trade/iso286.ts';
+import { FRICTION, GLUE_ALLOWABLE, LAP_SPECIMEN, WANTED_MARGIN } from '../../src/trade/holding-rules.ts';
+import { deepHoleFactors, drillFeed, peckDepths, REAMING_STOCK, reamingStock } from '../../src/trade/hole-rules.ts';
+import { holeLimits, type Limits, shaftLimits, type UnknownLimits } from '../../src/trade/iso286.ts';
 import { MATERIALS, material } from '../../src/trade/materials/materials.ts';
-import {
-  CUTTER_MATERIALS,
-  finishingAllowance,
-  leastToothFeed,
-  slotDepth,
-  toothFeedStart,
-} from '../../src/trade/milling-rules.ts';
-import { FLAT_THICKNESS, PLATE_THICKNESSES, PREFERRED_SIZES, SWG, thicknessDeviation } from '../../src/trade/stock.ts';
+import { CUTTER_MATERIALS, leastToothFeed, slotDepth, toothFeedStart } from '../../src/trade/milling-rules.ts';
+import { FLAT_THICKNESS, thicknessDeviation } from '../../src/trade/stock.ts';
 import { PROOF_LOADS, PROOF_STRESS, proofLoad, stressArea, tighteningTorque } from '../../src/trade/threads/screws.ts';
 import { findThread, type Thread } from '../../src/trade/threads/threads.ts';
 
@@ -109,14 +90,10 @@ describe('holding', () => {
   ] as const)('clamping-force standard RN-1391 p. 44: factor of %s is %d', (name, factor) => {
     expect(material(name).frictionFactor.value).toBe(factor);
   });
-  test('statics: a clamp with its screw midway halves the force, nearer the work it gives more', () => {
-    expect(toeForce(1000, 20, 20)).toBe(500);
-    expect(toeForce(1000, 10, 30)).toBe(750);
-  });
   test('Petrie p. 390: what may be asked of glue is 5-10 times under every test on metal', () => {
-    const metals = CYANOACRYLATE_TESTS.filter((t) => /^(steel|aluminium), /.test(t.pair));
-    expect(metals.length).toBe(4);
-    for (const t of metals) expect(t.shear / GLUE_ALLOWABLE.shear.value).toBeGreaterThanOrEqual(5);
+    // Lap shear as tested: steel after 10 min and 48 h, aluminium the same.
+    for (const shear of [LAP_SPECIMEN.strength.value, 22.8, 10.2, 15.7])
+      expect(shear / GLUE_ALLOWABLE.shear.value).toBeGreaterThanOrEqual(5);
   });
   test('common practice: margins wanted lie in their ranges', () => {
     for (const m of Object.values(WANTED_MARGIN)) {
@@ -178,10 +155,6 @@ describe('drilling and reaming', () => {
       expect(r.usual).toBeLessThanOrEqual(r.high);
     },
   );
-  test('madtools.it: a reamer reaches the grade of its H7, a drill does not', () => {
-    expect(PROCESS_GRADES.ream.low).toBe(7);
-    expect(toleranceGrade(6, PROCESS_GRADES.drill.low)).toBeGreaterThan(toleranceGrade(6, 7)!);
-  });
 });
 
 describe('milling', () => {
@@ -224,10 +197,6 @@ describe('milling', () => {
       expect(c.E.value).toBeLessThanOrEqual(c.E.range.high);
     }
   });
-  test('common practice: finishing allowance by cutter', () => {
-    expect(finishingAllowance(3)).toMatchObject({ low: 0.1, high: 0.15 });
-    expect(finishingAllowance(6)).toMatchObject({ low: 0.2, high: 0.3 });
-  });
 });
 
 describe('stock and drawings', () => {
@@ -240,22 +209,6 @@ describe('stock and drawings', () => {
   test('EN 10058: a hot-rolled 3 mm strip may be 3.5', () => {
     expect(thicknessDeviation(3, 'hot rolled')).toMatchObject({ upper: 0.5, lower: -0.5 });
     expect(thicknessDeviation(0.5, 'bright drawn')).toBeUndefined();
-  });
-  test('lists rise, and common plate up to 12 mm is of preferred sizes', () => {
-    for (const l of [PREFERRED_SIZES, PLATE_THICKNESSES])
-      for (let i = 1; i < l.sizes.length; i++) expect(l.sizes[i]!).toBeGreaterThan(l.sizes[i - 1]!);
-    for (const t of PLATE_THICKNESSES.sizes.filter((s) => s <= 12)) expect(PREFERRED_SIZES.sizes).toContain(t);
-  });
-  // A standard wire gauge is defined in inches: 16 SWG 0.064, 18 0.048, 20 0.036, 22 0.028.
-  test.each([
-    [10, 0.128],
-    [12, 0.104],
-    [16, 0.064],
-    [20, 0.036],
-    [22, 0.028],
-    [26, 0.018],
-  ])('British standard wire gauge %d is %d in', (gauge, inch) => {
-    expect(Math.abs(SWG.find((s) => s.gauge === gauge)!.thickness - inch * 25.4)).toBeLessThanOrEqual(0.0101);
   });
 
   test.each([

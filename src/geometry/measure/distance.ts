@@ -1,7 +1,7 @@
 import type { Mm } from '../../base/units.ts';
-import type { Arc, Loop, Point, Region, Segment } from '../types.ts';
+import type { Arc, Loop, Point, Segment } from '../types.ts';
 import { crossings } from './crossing.ts';
-import { windingOf } from './inside.ts';
+
 import { angleOf, isZero, step, sub, unit } from './point.ts';
 import { type Nearest, nearestOn } from './segment.ts';
 import { angleIsSwept } from './sweep.ts';
@@ -18,17 +18,6 @@ export const NO_GAP: Gap = { distance: Infinity, p: { x: NaN, y: NaN }, q: { x: 
 /** Distance from p to the curve of a loop or chain (never negative); infinite for an empty one. */
 export function distanceToLoop(loop: Loop, p: Point): Mm {
   return loop.reduce((best, s) => Math.min(best, nearestOn(s, p).distance), Infinity);
-}
-
-/** Distance to the edge of a region's material: negative inside, positive outside and in openings. */
-export function signedDistance(region: Region, p: Point): Mm {
-  let edge = distanceToLoop(region.outer, p);
-  let inside = windingOf(region.outer, p) !== 0;
-  for (const hole of region.holes) {
-    edge = Math.min(edge, distanceToLoop(hole, p));
-    inside &&= windingOf(hole, p) === 0;
-  }
-  return inside ? -edge : edge;
 }
 
 /**

@@ -1,7 +1,7 @@
 import { orient2d } from 'robust-predicates';
 import { SAME_POINT } from '../../base/tolerance.ts';
 import type { Mm } from '../../base/units.ts';
-import type { Arc, Loop, Point, Region, Segment } from '../types.ts';
+import type { Arc, Loop, Point, Segment } from '../types.ts';
 import { dist } from './point.ts';
 import { nearestOn } from './segment.ts';
 
@@ -11,19 +11,6 @@ export type Where = 'inside' | 'outside' | 'edge';
 export function whereIs(loop: Loop, p: Point, tol: Mm = SAME_POINT): Where {
   if (loop.some((s) => nearestOn(s, p).distance <= tol)) return 'edge';
   return windingOf(loop, p) === 0 ? 'outside' : 'inside';
-}
-
-/** Where p lies to the material of a region: an opening is outside. */
-export function whereIsInRegion(region: Region, p: Point, tol: Mm = SAME_POINT): Where {
-  const outer = whereIs(region.outer, p, tol);
-  if (outer !== 'inside') return outer;
-  let where: Where = 'inside';
-  for (const hole of region.holes) {
-    const w = whereIs(hole, p, tol);
-    if (w === 'edge') return 'edge';
-    if (w === 'inside') where = 'outside';
-  }
-  return where;
 }
 
 /**

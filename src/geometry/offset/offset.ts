@@ -46,11 +46,6 @@ export function offsetRegion(region: Region, d: Mm): OffsetOutcome {
   return failed(first?.kind === 'open' ? describeOpen(first.at, first.length) : 'the edge does not close');
 }
 
-/** `offsetRegion` of a loop without openings, of either sense. */
-export function offsetLoop(loop: Loop, d: Mm): OffsetOutcome {
-  return offsetRegion({ outer: loop, holes: [] }, d);
-}
-
 /**
  * Where several features meet the edge in one point, rounding can make the choice of parts inconsistent (seen in one of
  * a thousand outlines whose tangent arcs are rounded to six decimals). The offset is then taken this much deeper, at

@@ -1,17 +1,6 @@
 /** Tangent ways from one cut to the next: an arc, a line, an arc. */
 import type { Mm } from '../../base/units.ts';
-import {
-  add,
-  angleOf,
-  dist,
-  fromAngle,
-  len,
-  positiveAngle,
-  rot90,
-  scale,
-  step,
-  sub,
-} from '../../geometry/measure/point.ts';
+import { add, angleOf, dist, fromAngle, len, positiveAngle, rot90, scale, sub } from '../../geometry/measure/point.ts';
 import { arc, line } from '../../geometry/measure/segment.ts';
 import type { Chain, Point, Segment } from '../../geometry/types.ts';
 
@@ -81,8 +70,4 @@ function joined(from: Pose, to: Pose, pieces: readonly Segment[]): Chain {
 
 export function straight(from: Point, to: Point): Chain {
   return dist(from, to) < NOTHING ? [] : [line(from, to)];
-}
-
-export function ahead(pose: Pose, by: Mm): Point {
-  return step(pose.at, pose.way, by);
 }

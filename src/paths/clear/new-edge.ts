@@ -1,7 +1,7 @@
 /** The part of a grown area's edge that lies in stock. */
 import type { Mm } from '../../base/units.ts';
 import { RegionEdge } from '../../geometry/measure/approach.ts';
-import { loopLength } from '../../geometry/measure/loop.ts';
+
 import { pointAt, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import { offsetRegion } from '../../geometry/offset/offset.ts';
 import type { Chain, Loop, Point, Region, Segment } from '../../geometry/types.ts';
@@ -120,8 +120,4 @@ function change(fresh: (t: number) => boolean, lo: number, hi: number, state: bo
     else b = m;
   }
   return (a + b) / 2;
-}
-
-export function lengthOf(stretch: CoreStretch): Mm {
-  return loopLength(stretch.chain);
 }

@@ -33,18 +33,10 @@ export function pointLength(diameter: Mm, includedAngle: Deg): Mm {
   return diameter / (2 * Math.tan(toRad(includedAngle) / 2));
 }
 
-/** Diameter cut at the surface by a cone whose tip is at `depth`, with a flat (web) of `flat` at the tip. */
-export function coneDiameter(depth: Mm, includedAngle: Deg, flat: Mm = 0): Mm {
-  return flat + 2 * depth * Math.tan(toRad(includedAngle) / 2);
-}
-
 /** Inches to millimetres; six decimals hold every listed inch size exactly and drop the binary tail. */
 export function fromInch(inch: number): Mm {
   return Math.round(inch * MM_PER_INCH * 1e6) / 1e6;
 }
-
-/** Twist drills come as h8 (DIN 1414) and usually cut about this much over size: trainee reaming notes. */
-export const DRILL_OVERSIZE = { value: 0.05, source: 'IBE trainee reaming handbook', mark: 'published' as SourceMark };
 
 /** Below any step of any series: only guards comparisons against the last bit. */
 const HALF_STEP = 1e-6;

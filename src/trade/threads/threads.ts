@@ -1,7 +1,7 @@
 /** Every thread the job file may name, how it may be spelt, and the holes it wants. */
 import { nearest as nearestWord } from '../../base/text.ts';
 import type { Mm } from '../../base/units.ts';
-import { type Figure, figure, type LookUp, type Sourced } from '../source.ts';
+import type { LookUp, Sourced } from '../source.ts';
 import { type DrillSize, nearestDrill } from './drills.ts';
 import { BA_THREADS, ME_THREADS, UNIFIED_THREADS } from './thread-inch.ts';
 import { METRIC_THREADS } from './thread-metric.ts';
@@ -95,16 +95,6 @@ export const RUN_OUTS: readonly ThreadRunOut[] = RUN_OUT_ROWS.map(([pitch, norma
   source: 'DIN 76-2 in Klein, Einfuehrung in die DIN-Normen, 14th ed.',
   mark: 'published',
 }));
-
-/** Engagement advice on the chart basis, per cent. */
-export const ENGAGEMENT_ADVICE: Readonly<Record<'normal' | 'tough metal or small hand tap' | 'least', Figure>> = {
-  normal: figure(75, 'sequoia-brass-copper.com thread chart', 'published'),
-  'tough metal or small hand tap': figure(65, "Harold Hall's tapping notes, 60-70 %", 'published'),
-  least: figure(50, 'doneinbrowser.com tap drill notes; older model-engineering advice', 'published'),
-};
-
-/** Entry chamfer of a tapped hole: its diameter over the major diameter of the thread. */
-export const TAPPED_CHAMFER: Figure = figure(1.05, 'countersink to 1.00-1.05 D at 90 degrees', 'from memory');
 
 function fullDepth(thread: Thread, basis: EngagementBasis): Mm {
   return basis === 'chart' && thread.angle === 60 ? 1.299038 * thread.pitch : thread.major - thread.minor;

@@ -3,11 +3,12 @@ import { bossesAndWebs } from '../../../src/geometry/bosses.ts';
 import { loopArea, loopLength, regionArea, reverseLoop } from '../../../src/geometry/measure/loop.ts';
 import { dist } from '../../../src/geometry/measure/point.ts';
 import { placeRegion } from '../../../src/geometry/measure/transform.ts';
-import { type OffsetOutcome, offsetLoop, offsetRegion } from '../../../src/geometry/offset/offset.ts';
+import { type OffsetOutcome, offsetRegion } from '../../../src/geometry/offset/offset.ts';
 import { circle, fromVertices, type OutlineVertex, slot } from '../../../src/geometry/shapes.ts';
 import type { Loop, Region, Segment } from '../../../src/geometry/types.ts';
 import { random, runs, SEED } from '../../runs.ts';
 import { p, sample } from '../helpers.ts';
+import { offsetLoop } from '../oracle.ts';
 
 function loop(vertices: readonly OutlineVertex[]): Loop {
   const made = fromVertices(vertices);

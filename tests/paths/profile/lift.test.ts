@@ -4,9 +4,9 @@ import { toDeg } from '../../../src/base/units.ts';
 import { segmentGap } from '../../../src/geometry/measure/distance.ts';
 import { chainBetween, loopLength, pointAlong } from '../../../src/geometry/measure/loop.ts';
 import { dist, rot90, scale } from '../../../src/geometry/measure/point.ts';
-import { offsetLoop } from '../../../src/geometry/offset/offset.ts';
 import { heightAt } from '../../../src/paths/along/slope.ts';
 import { gapsBetween, liftSlope, liftsOn } from '../../../src/paths/profile/lift.ts';
+import { offsetLoop } from '../../geometry/oracle.ts';
 import { SEED } from '../../runs.ts';
 import { circle, rectangle } from '../helpers.ts';
 

@@ -3,7 +3,6 @@ import { toleranceGrade } from '../../../src/trade/iso286.ts';
 import { CLEARANCE_HOLES, CLEARANCE_TOLERANCE, clearanceOf } from '../../../src/trade/threads/clearance.ts';
 import {
   ALL_DRILLS,
-  coneDiameter,
   drillNamed,
   drillsBetween,
   FRACTION_DRILLS,
@@ -134,10 +133,6 @@ describe('points', () => {
   ];
   test.each(FACTORS)('Engineers Edge: point of %d degrees is %d D long', (angle, factor) => {
     expect(Math.abs(pointLength(1, angle) - factor)).toBeLessThanOrEqual(0.00006);
-    expect(coneDiameter(pointLength(7, angle), angle)).toBeCloseTo(7, 9);
-  });
-  test('a flat at the tip adds its own diameter', () => {
-    expect(coneDiameter(1, 90, 2.8)).toBeCloseTo(4.8, 9);
   });
 });
 

@@ -7,7 +7,6 @@ import { loopLength } from '../../../../src/geometry/measure/loop.ts';
 import { dist, rotate, sub } from '../../../../src/geometry/measure/point.ts';
 import { pointAt, segmentLength } from '../../../../src/geometry/measure/segment.ts';
 import { placeLoop } from '../../../../src/geometry/measure/transform.ts';
-import { offsetLoop } from '../../../../src/geometry/offset/offset.ts';
 import { circle, fromVertices } from '../../../../src/geometry/shapes.ts';
 import type { Loop, Point, Segment } from '../../../../src/geometry/types.ts';
 import type { Tab } from '../../../../src/hold/holding.ts';
@@ -21,6 +20,7 @@ import {
 import { tabStretches } from '../../../../src/show/sheet/by-hand/hand-tabs.ts';
 import { cutterPath, MOST_PIECES } from '../../../../src/show/sheet/drawing/cutter-path.ts';
 import { turnText } from '../../../../src/show/sheet/figures.ts';
+import { offsetLoop } from '../../../geometry/oracle.ts';
 import { runs, SEED } from '../../../runs.ts';
 import { quickInput, SAMPLES, sampleText } from '../quick.ts';
 
