@@ -1,4 +1,5 @@
 /** The teeth's rhythm against the lowest mode, and the chatter screen, for each operation along the edge. */
+import { power } from '../base/powers.ts';
 import { short } from '../base/text.ts';
 import type { Hertz, Mm } from '../base/units.ts';
 import type { Holding, Moment } from '../hold/holding.ts';
@@ -71,7 +72,7 @@ function leastDepth(op: Operation, cutter: Cutter, moment: Moment, made: HeldPla
   const span = spanOf(op, cutter, made);
   const chip = meanChip(op.feed / (cutter.flutes * op.speed), span);
   const cuts = edgeForces(forceLaws(material)).map((e) => {
-    const specific = e.power * e.tc * chip ** (e.power - 1);
+    const specific = e.power * e.tc * power(chip, e.power - 1);
     return { specific, radial: e.rc / e.tc, teeth: cutter.flutes, span };
   });
   return Math.min(...cuts.map((cut) => leastChatterDepth(stiffness, cut)));

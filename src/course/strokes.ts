@@ -1,4 +1,5 @@
 /** The moves of a program as single strokes of the cutter, each with the line it is written on. */
+import { arctangent2, cosine, sine } from '../base/angles.ts';
 import type { Mm, MmPerMin, Second } from '../base/units.ts';
 import type { Direction } from '../mechanics/cutting/time.ts';
 import type { Machine } from '../part/part.ts';
@@ -116,8 +117,8 @@ class StrokeWalk {
     this.at = to;
     const { x: cx, y: cy } = move.centre;
     const radius = Math.sqrt((from.x - cx) ** 2 + (from.y - cy) ** 2);
-    const start = Math.atan2(from.y - cy, from.x - cx);
-    let sweep = Math.atan2(to.y - cy, to.x - cx) - start;
+    const start = arctangent2(from.y - cy, from.x - cx);
+    let sweep = arctangent2(to.y - cy, to.x - cx) - start;
     if (move.counterClockwise && sweep <= 1e-12) sweep += 2 * Math.PI;
     if (!move.counterClockwise && sweep >= -1e-12) sweep -= 2 * Math.PI;
     const flat = Math.abs(sweep) * radius;
@@ -126,7 +127,7 @@ class StrokeWalk {
     const tangent = (angle: number): Direction => {
       const side = Math.sign(sweep);
       const share = length > 0 ? flat / length : 1;
-      return [-Math.sin(angle) * side * share, Math.cos(angle) * side * share, length > 0 ? rise / length : 0];
+      return [-sine(angle) * side * share, cosine(angle) * side * share, length > 0 ? rise / length : 0];
     };
     const arc = { cx, cy, radius, start, sweep };
     const ways = { enter: tangent(start), leave: tangent(start + sweep) };
@@ -182,5 +183,5 @@ function placeAt(s: CourseStroke, t: number): StrokePoint {
   const z = s.from.z + t * (s.to.z - s.from.z);
   if (s.arc === null) return { x: s.from.x + t * (s.to.x - s.from.x), y: s.from.y + t * (s.to.y - s.from.y), z };
   const angle = s.arc.start + t * s.arc.sweep;
-  return { x: s.arc.cx + s.arc.radius * Math.cos(angle), y: s.arc.cy + s.arc.radius * Math.sin(angle), z };
+  return { x: s.arc.cx + s.arc.radius * cosine(angle), y: s.arc.cy + s.arc.radius * sine(angle), z };
 }

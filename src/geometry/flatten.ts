@@ -1,3 +1,4 @@
+import { arcsine } from '../base/angles.ts';
 import type { Mm } from '../base/units.ts';
 import { pointAt } from './measure/segment.ts';
 import type { Chain, Loop, Point, Segment } from './types.ts';
@@ -26,7 +27,7 @@ function steps(s: Segment, chord: Mm): number {
   if (s.kind === 'line') return 1;
   const least = Math.ceil(Math.abs(s.sweep) / (Math.PI / 2) - 1e-9);
   const sine = Math.sqrt(Math.max(chord, FINEST_CHORD) / (2 * s.radius));
-  const largest = sine >= Math.SQRT1_2 ? Math.PI : 4 * Math.asin(sine);
+  const largest = sine >= Math.SQRT1_2 ? Math.PI : 4 * arcsine(sine);
   return Math.max(1, least, Math.ceil(Math.abs(s.sweep) / largest));
 }
 

@@ -1,3 +1,4 @@
+import { arctangent2 } from '../base/angles.ts';
 import type { Mm } from '../base/units.ts';
 import { dist, rot90, scale, step, sub } from './measure/point.ts';
 import type { Arc, Loop, Point } from './types.ts';
@@ -26,7 +27,7 @@ export function hull(a: HullDisc, b: HullDisc): Loop {
   const sin = Math.sqrt((1 - cos) * (1 + cos));
   const right = step(scale(u, cos), rot90(u), -sin);
   const left = step(scale(u, cos), rot90(u), sin);
-  const phi = Math.atan2(sin, cos);
+  const phi = arctangent2(sin, cos);
   const a1 = step(a.at, right, a.radius);
   const a2 = step(a.at, left, a.radius);
   const b1 = step(b.at, right, b.radius);

@@ -1,4 +1,5 @@
 /** Room beyond the open sides of an area, for a disc to run out into: its walls go straight on, and it ends round. */
+import { arccosine, arctangent2, sine, tangent } from '../base/angles.ts';
 import { SAME_POINT } from '../base/tolerance.ts';
 import type { Mm } from '../base/units.ts';
 import { subtract, unite } from './join.ts';
@@ -93,8 +94,8 @@ function rounded(corners: readonly Point[], which: readonly Point[], radius: Mm)
     if (!which.includes(c)) return { a: c, b: c, corner: null };
     const back = unit(sub(corners[(i + n - 1) % n]!, c));
     const on = unit(sub(corners[(i + 1) % n]!, c));
-    const half = Math.acos(Math.max(-1, Math.min(1, dot(back, on)))) / 2;
-    const set = radius / Math.tan(half);
+    const half = arccosine(Math.max(-1, Math.min(1, dot(back, on)))) / 2;
+    const set = radius / tangent(half);
     return { a: step(c, back, set), b: step(c, on, set), corner: { back, on, half } };
   });
   return cut.flatMap(({ a, b, corner }, i): Segment[] => {
@@ -106,9 +107,9 @@ function rounded(corners: readonly Point[], which: readonly Point[], radius: Mm)
 
 function turn(a: Point, b: Point, { back, on, half }: { back: Point; on: Point; half: number }, radius: Mm): Segment {
   const towards = unit({ x: back.x + on.x, y: back.y + on.y });
-  const corner = step(a, back, -radius / Math.tan(half));
-  const centre = step(corner, towards, radius / Math.sin(half));
+  const corner = step(a, back, -radius / tangent(half));
+  const centre = step(corner, towards, radius / sine(half));
   const sign = cross(back, on) < 0 ? 1 : -1;
-  const start = Math.atan2(a.y - centre.y, a.x - centre.x);
+  const start = arctangent2(a.y - centre.y, a.x - centre.x);
   return { ...arc(centre, radius, start, sign * (Math.PI - 2 * half)), a, b };
 }

@@ -1,3 +1,4 @@
+import { arctangent2 } from '../base/angles.ts';
 import { SAME_POINT, SHORTEST_PIECE, TANGENT } from '../base/tolerance.ts';
 import type { Mm, Mm2, Rad } from '../base/units.ts';
 import { SegmentIndex, widen } from './measure/index.ts';
@@ -154,7 +155,7 @@ function isBetween(from: Point, v: Point, to: Point): boolean {
 }
 
 function turnFrom(from: Point, to: Point): Rad {
-  const angle = Math.atan2(cross(from, to), dot(from, to));
+  const angle = arctangent2(cross(from, to), dot(from, to));
   return angle < 0 ? angle + 2 * Math.PI : angle;
 }
 

@@ -3,6 +3,7 @@
  * is what will be written, and each move starts where the written one before it ends.
  */
 
+import { cosine } from '../base/angles.ts';
 import type { Mm, MmPerMin, Rad } from '../base/units.ts';
 import { sub } from '../geometry/measure/point.ts';
 import { line } from '../geometry/measure/segment.ts';
@@ -214,6 +215,6 @@ export class Emitter {
  * far away and rounded, would only add error.
  */
 function isNearlyStraight(segment: Extract<Segment, { kind: 'arc' }>, grid: Mm): boolean {
-  const rise = segment.radius * (1 - Math.cos(Math.min(Math.abs(segment.sweep), Math.PI) / 2));
+  const rise = segment.radius * (1 - cosine(Math.min(Math.abs(segment.sweep), Math.PI) / 2));
   return rise < grid / 2;
 }

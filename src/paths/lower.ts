@@ -1,4 +1,5 @@
 /** Lowering to what the post can say: cycles written out as moves, arcs as chords. */
+import { arccosine, arctangent2, cosine, sine } from '../base/angles.ts';
 import type { Mm } from '../base/units.ts';
 import { dist } from '../geometry/measure/point.ts';
 import type { Point } from '../geometry/types.ts';
@@ -64,13 +65,13 @@ function down(cycle: Cycle): Move[] {
 
 function chords(move: PlannedArc, from: { x: Mm; y: Mm; z: Mm }, post: PostAbilities): Move[] {
   const radius = dist(from, move.centre);
-  const start = Math.atan2(from.y - move.centre.y, from.x - move.centre.x);
-  const end = Math.atan2(move.y - move.centre.y, move.x - move.centre.x);
+  const start = arctangent2(from.y - move.centre.y, from.x - move.centre.x);
+  const end = arctangent2(move.y - move.centre.y, move.x - move.centre.x);
   let sweep = end - start;
   if (move.counterClockwise && sweep <= 1e-12) sweep += 2 * Math.PI;
   if (!move.counterClockwise && sweep >= -1e-12) sweep -= 2 * Math.PI;
   // Chord error e of an arc cut into n chords: e = R (1 - cos(sweep / 2n)).
-  const each = 2 * Math.acos(Math.max(-1, 1 - post.chord / radius));
+  const each = 2 * arccosine(Math.max(-1, 1 - post.chord / radius));
   const count = Math.max(1, Math.ceil(Math.abs(sweep) / each));
   const round = (v: Mm) => Math.round(v / post.grid) * post.grid;
   const z = move.z ?? from.z;
@@ -80,7 +81,7 @@ function chords(move: PlannedArc, from: { x: Mm; y: Mm; z: Mm }, post: PostAbili
     const p: Point =
       i === count
         ? { x: move.x, y: move.y }
-        : { x: round(move.centre.x + radius * Math.cos(angle)), y: round(move.centre.y + radius * Math.sin(angle)) };
+        : { x: round(move.centre.x + radius * cosine(angle)), y: round(move.centre.y + radius * sine(angle)) };
     const level = move.z === undefined ? {} : { z: i === count ? move.z : round(from.z + ((z - from.z) * i) / count) };
     const as = move.as === undefined ? {} : { as: move.as };
     out.push({ kind: 'feed', ...p, ...level, feed: move.feed, ...as });

@@ -1,5 +1,6 @@
 /** Everything the path stage looks at, worked out once: the job's areas in program coordinates, heights, obstacles. */
 
+import { tangent } from '../base/angles.ts';
 import type { Tables } from '../base/tables.ts';
 import { type Mm, toRad } from '../base/units.ts';
 import type { Box, Point, Region } from '../geometry/types.ts';
@@ -75,5 +76,5 @@ export function holePlace(scene: Scene, part: number, hole: number): Point {
 
 /** Tangent of an angle given in degrees, for ramp lengths. */
 export function slopeOf(deg: number): number {
-  return Math.tan(toRad(deg));
+  return tangent(toRad(deg));
 }

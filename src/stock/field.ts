@@ -3,6 +3,7 @@
  * the same code runs in the check and behind the page's picture. Cells whose centre a cutter passes are lowered, so walls
  * are right to within half a cell's diagonal; the heights themselves are exact to single precision.
  */
+import { powerOfTenIn, tenToThe } from '../base/powers.ts';
 import type { Mm, Mm2 } from '../base/units.ts';
 import type { Point } from '../geometry/types.ts';
 
@@ -33,7 +34,7 @@ export function fieldOf(min: readonly [Mm, Mm], max: readonly [Mm, Mm], bottom: 
  */
 export function cellFor(width: Mm, depth: Mm, smallest: Mm, mostCells = 1_500_000): Mm {
   const wanted = Math.max(smallest / 10, Math.sqrt((width * depth) / mostCells));
-  const scale = 10 ** Math.floor(Math.log10(wanted));
+  const scale = tenToThe(powerOfTenIn(wanted));
   const steps = [1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10];
   return (steps.find((s) => s * scale >= wanted - 1e-12) ?? 10) * scale;
 }

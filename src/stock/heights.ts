@@ -1,4 +1,5 @@
 /** How low a stroke cuts at a point, in closed form: ramps of flat cutters, level strokes of shaped ones. */
+import { arccosine, arctangent2 } from '../base/angles.ts';
 import type { Mm } from '../base/units.ts';
 import { nearestOn } from '../geometry/measure/segment.ts';
 import { startAngle } from '../geometry/measure/sweep.ts';
@@ -48,7 +49,7 @@ export function turnRamp(path: Arc, za: Mm, zb: Mm, r: Mm): HeightAt {
     const d = Math.sqrt(px * px + py * py);
     const half = halfAngle(d, path.radius, r);
     if (half < 0) return Infinity;
-    let t0 = (Math.atan2(py, px) - start) * sense - half;
+    let t0 = (arctangent2(py, px) - start) * sense - half;
     t0 -= turn * Math.floor(t0 / turn);
     let best = Infinity;
     // Two windows of the circle of angles: one that begins in the sweep, one that has begun before it.
@@ -65,5 +66,5 @@ export function turnRamp(path: Arc, za: Mm, zb: Mm, r: Mm): HeightAt {
 function halfAngle(d: Mm, radius: Mm, r: Mm): number {
   if (d <= r - radius) return Math.PI;
   const cos = (d * d + radius * radius - r * r) / (2 * d * radius);
-  return cos > 1 ? -1 : Math.acos(Math.max(-1, cos));
+  return cos > 1 ? -1 : arccosine(Math.max(-1, cos));
 }

@@ -1,4 +1,5 @@
 /** Rows of a sector of a ring. */
+import { cosine, sine } from '../base/angles.ts';
 import type { Mm, Rad } from '../base/units.ts';
 import type { Field } from './field.ts';
 
@@ -20,10 +21,10 @@ export function sectorSpans(
   { x, y, inner, outer, from, to }: Sector,
   emit: (row: number, lo: Mm, hi: Mm) => void,
 ): void {
-  const ux = Math.cos(from);
-  const uy = Math.sin(from);
-  const vx = Math.cos(to);
-  const vy = Math.sin(to);
+  const ux = cosine(from);
+  const uy = sine(from);
+  const vx = cosine(to);
+  const vy = sine(to);
   const first = Math.max(0, Math.ceil((y - outer - f.y0) / f.cell - 0.5));
   const last = Math.min(f.rows - 1, Math.floor((y + outer - f.y0) / f.cell - 0.5));
   for (let row = first; row <= last; row++) {

@@ -3,6 +3,7 @@
  * radius, ball or cone. Points of centre drills are taken as plain cones, leads of reamers and taps as full cylinders: both
  * let the check see a little more cutter than there is.
  */
+import { tangent } from '../base/angles.ts';
 import { type Mm, toRad } from '../base/units.ts';
 import type { Cutter } from '../part/part.ts';
 
@@ -48,7 +49,7 @@ function cylinder(radius: Mm): CutterShape {
 /** `tip`: diameter of the flat at the end; 0: a sharp point. */
 function cone(radius: Mm, pointDeg: number, tip: Mm): CutterShape {
   if (!(pointDeg > 0 && pointDeg < 180)) return cylinder(radius);
-  const slope = Math.tan(toRad(pointDeg) / 2);
+  const slope = tangent(toRad(pointDeg) / 2);
   const flat = Math.min(radius, tip / 2);
   const fullAt = (radius - flat) / slope;
   const at = (u: Mm) => (u >= fullAt ? radius : flat + Math.max(0, u) * slope);

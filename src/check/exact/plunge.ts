@@ -1,4 +1,5 @@
 /** Strokes that cut with the end of the cutter: straight down and steep ramps need one that cuts at its centre. */
+import { arctangent2 } from '../../base/angles.ts';
 import { type Mm, toDeg } from '../../base/units.ts';
 import { segmentLength } from '../../geometry/measure/segment.ts';
 import type { CutterKind } from '../../part/part.ts';
@@ -64,7 +65,7 @@ export function checkPlunges(strokes: Iterable<Stroke>, removal: Removal, out: F
       }
       continue;
     }
-    const angle = toDeg(Math.atan2(s.za - s.zb, segmentLength(s.path)));
+    const angle = toDeg(arctangent2(s.za - s.zb, segmentLength(s.path)));
     if (angle > STEEPEST_DEG) {
       const found = `cutter ${c.number}, which does not cut at its centre, goes down a ramp of ${angle.toFixed(1)} degrees`;
       const wanted = `at most ${STEEPEST_DEG} degrees`;

@@ -3,6 +3,7 @@
  * is counted on no further than that. Looked for in blocks of cells, each as strong as its lowest cell, so that what is narrower than a block
  * counts for nothing; smaller blocks are taken where larger ones do not show it. Bending of long arms of stock is not in it.
  */
+import { cosine, sine } from '../../base/angles.ts';
 import { type Mm, type Mm2, toRad } from '../../base/units.ts';
 import { rot90, step } from '../../geometry/measure/point.ts';
 import type { Point } from '../../geometry/types.ts';
@@ -142,7 +143,7 @@ function endsOf(blocks: Blocks, job: Job): Uint8Array {
 /** Blocks at a bar's outer end: what lies nearer is in its waist. */
 function rootOf(stock: FrameStock, heights: Float32Array, blocks: Blocks, { tab }: MeasuredTab): number[] {
   const angle = toRad(tab.directionDeg);
-  const out = { x: Math.cos(angle), y: Math.sin(angle) };
+  const out = { x: cosine(angle), y: sine(angle) };
   const most = tab.footprint + tab.width;
   const risen = risenAt(stock, heights, tab, out, most);
   const length = Math.min(most, risen + ROOT * blocks.side);

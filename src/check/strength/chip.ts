@@ -2,6 +2,7 @@
  * The feed a tooth, or a turn, of every stroke against the handbook's. Strokes that seem to cut air count as well: a spring pass
  * takes what the cutter was bent aside by before, which no field shows.
  */
+import { arctangent2, sine } from '../../base/angles.ts';
 import type { Mm } from '../../base/units.ts';
 import { pointAt, segmentLength } from '../../geometry/measure/segment.ts';
 import type { Point } from '../../geometry/types.ts';
@@ -188,7 +189,7 @@ function curveOf(s: Stroke, strokes: Strokes): BendCircle | undefined {
   if (before === undefined || after === undefined || !alike(before, after)) return undefined;
   const by = Math.abs(before) < Math.abs(after) ? before : after;
   if (Math.abs(by) > MOST_TURN) return undefined;
-  const radius = length / 2 / Math.sin(Math.abs(by) / 2);
+  const radius = length / 2 / sine(Math.abs(by) / 2);
   if (radius > STRAIGHT_FROM * s.tool.shape.radius) return undefined;
   const side = Math.sign(by) * Math.sqrt(Math.max(0, radius * radius - (length / 2) ** 2));
   const middle = pointAt(path, 0.5);
@@ -212,7 +213,7 @@ function turnTo(a: Stroke | undefined, b: Stroke | undefined): number | undefine
   if (a.path.kind !== 'line' || b.path.kind !== 'line' || isVertical(a) || isVertical(b)) return undefined;
   const [ax, ay] = [a.path.b.x - a.path.a.x, a.path.b.y - a.path.a.y];
   const [bx, by] = [b.path.b.x - b.path.a.x, b.path.b.y - b.path.a.y];
-  return Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
+  return arctangent2(ax * by - ay * bx, ax * bx + ay * by);
 }
 
 /** The curve goes round solid: a corner of the edge, or an island. */

@@ -4,6 +4,7 @@
  * about every tangent of the part's outline on its lower face (what lies beneath only pushes up), lifting straight up, and sliding or
  * turning in its plane. The theorem: Prager, An Introduction to Plasticity, 1959; no way left out can raise the answer, only lower it.
  */
+import { cosine, sine } from '../../base/angles.ts';
 import type { Mm, Newton, NewtonMm } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
 
@@ -72,7 +73,7 @@ function over(carries: number, asked: number): number {
 }
 
 function tipping(angle: number, hull: readonly Point[], ties: readonly Tie[]): Tipping {
-  const d = { x: Math.cos(angle), y: Math.sin(angle) };
+  const d = { x: cosine(angle), y: sine(angle) };
   const hinge = Math.min(...hull.map((p) => p.x * d.x + p.y * d.y));
   const work = ties.reduce((sum, t) => {
     const rise = t.at.x * d.x + t.at.y * d.y - hinge;

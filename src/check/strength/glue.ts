@@ -2,6 +2,7 @@
  * Glue against lifting, tipping and turning, and against heat. What is asked more than the job allows is listed, with the figure; what even a
  * sharp cutter asks is refused: evenly spread it is too much already, and at the rim the film bears several times the mean.
  */
+import { exponential } from '../../base/powers.ts';
 import type { Mm } from '../../base/units.ts';
 import { loopArea } from '../../geometry/measure/loop.ts';
 import { FORCE_WEAR } from '../../trade/milling-rules.ts';
@@ -91,7 +92,7 @@ function warmest(work: CheckedSetUp, part: WantedPart, wetted: number, loads: Lo
   let rise = 0;
   let most = 0;
   for (const f of forcesOn(part, loads, () => true)) {
-    rise = rise * Math.exp(-f.seconds / lasts) + f.work / capacity;
+    rise = rise * exponential(-f.seconds / lasts) + f.work / capacity;
     most = Math.max(most, rise);
   }
   return most;

@@ -2,6 +2,7 @@
  * What tabs or stub bear against every push of the cutter, tipping, lifting and turning included: the check's own bound, that shares
  * nothing with what chose them. The worst of the published figures on the load, least shapes on what carries.
  */
+import { cosine, sine } from '../../base/angles.ts';
 import { type Mm, type Newton, toRad } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
 import { findMaterial } from '../../trade/materials/materials.ts';
@@ -145,7 +146,7 @@ export function heightAt(t: MeasuredTab, stroke: number, thickness: Mm): Mm {
 /** After the stroke of a number; Infinity: at the end. */
 export function barOf(t: MeasuredTab, height: Mm, radius: Mm, stroke: number): Bar {
   const angle = toRad(t.tab.directionDeg);
-  const out = { x: Math.cos(angle), y: Math.sin(angle) };
+  const out = { x: cosine(angle), y: sine(angle) };
   return { at: t.tab.at, out, waist: waistAt(t, stroke), height: Math.max(0, height), radius };
 }
 

@@ -3,6 +3,8 @@
  * power against the machine's; feeds are judged in `chip.ts`. The check's own small force law (Kienzle, from the trade tables); sharp figures, so that
  * only what is surely too much is refused.
  */
+import { arccosine, tangent } from '../../base/angles.ts';
+import { cube, power } from '../../base/powers.ts';
 import { type Mm, type Newton, type Second, toRad, type Watt } from '../../base/units.ts';
 import type { Job } from '../../part/part.ts';
 import { findMaterial, hardestSet, type Material } from '../../trade/materials/materials.ts';
@@ -81,7 +83,7 @@ function judge(w: LoadStretch, m: Material, job: Job, out: Findings): void {
   if (cutsOnAxis(s)) return;
   // A thicker shank takes the bending over where the flutes end.
   const arm = c.shank > c.diameter ? Math.min(c.stickOut, c.fluteLength) : c.stickOut;
-  const stress = (32 * sharpForce(w, m) * Math.max(0, arm - w.depth / 2)) / (Math.PI * (CORE * c.diameter) ** 3);
+  const stress = (32 * sharpForce(w, m) * Math.max(0, arm - w.depth / 2)) / (Math.PI * cube(CORE * c.diameter));
   const breaks = BREAKING * CUTTER_MATERIALS[c.material].allowableBending.value;
   if (stress > breaks) {
     const found = `bending stress in cutter ${c.number} is ${stress.toFixed(0)} N/mm2`;
@@ -139,7 +141,7 @@ function sharpForce(w: LoadStretch, m: Material): Newton {
   const h = chipOf(w);
   if (!(h > 0)) return 0;
   const set = hardestSet(m, h);
-  return set.kc11 * engagedLength(w) * h ** (1 - set.mc);
+  return set.kc11 * engagedLength(w) * power(h, 1 - set.mc);
 }
 
 /**
@@ -149,8 +151,8 @@ function sharpForce(w: LoadStretch, m: Material): Newton {
 function engagedLength(w: LoadStretch): Mm {
   const c = w.stroke.tool.cutter;
   const x = Math.min(1, Math.max(0, widthOf(w) / c.diameter));
-  const engaged = Math.acos(1 - 2 * x);
-  const twist = (2 * Math.tan(toRad(Math.abs(c.helixDeg)))) / c.diameter;
+  const engaged = arccosine(1 - 2 * x);
+  const twist = (2 * tangent(toRad(Math.abs(c.helixDeg)))) / c.diameter;
   if (!(twist * w.depth > 0)) return w.depth;
   const lag = twist * w.depth;
   const teeth = Math.max(1, Math.ceil(((engaged + Math.min(lag, 2 * Math.PI)) * c.flutes) / (2 * Math.PI)));
@@ -180,7 +182,7 @@ function powerOf(w: LoadStretch, m: Material): Watt {
 function workOf(w: LoadStretch, m: Material): number {
   const mean = Math.max(chipOf(w) * (2 / Math.PI), 1e-4);
   const set = hardestSet(m, mean);
-  return (set.kc11 * mean ** -set.mc * w.volume) / 1000;
+  return (set.kc11 * power(mean, -set.mc) * w.volume) / 1000;
 }
 
 function availablePower(job: Job, speed: number): Watt {

@@ -2,6 +2,7 @@
  * Feeds so low that no chip forms. The edge of a small cutter is round by some micrometres: a tooth that is to take less only ploughs, hardens the
  * metal and rubs itself blunt, however long it is given (common practice; physics 2.3, floor for the feed a tooth).
  */
+import { cube } from '../../base/powers.ts';
 import type { Job } from '../../part/part.ts';
 import type { Material } from '../../trade/materials/materials.ts';
 import { leastToothFeed, PLUNGE_FEED, RAMP_FEED } from '../../trade/milling-rules.ts';
@@ -23,7 +24,7 @@ export function checkRubbing(strokes: Strokes, m: Material, job: Job, removal: R
     const share = shareOf(s, m);
     if (share >= LOW) continue;
     const { cell } = removal.field;
-    if (strokeLength(s) < cell || removal.of(s).volume <= cell ** 3) continue;
+    if (strokeLength(s) < cell || removal.of(s).volume <= cube(cell)) continue;
     tell(s, share, told, out);
   }
 }

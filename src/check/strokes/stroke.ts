@@ -2,6 +2,7 @@
  * What the check measures: one straight or circular stroke of one cutter, with a height that changes evenly along it.
  * The reader's moves are brought to this form here and nowhere else.
  */
+import { arccosine, arctangent2 } from '../../base/angles.ts';
 import type { Mm, MmPerMin, Rpm } from '../../base/units.ts';
 import { arc, line, pointAt, segmentBox, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Arc, Box, Point, Segment } from '../../geometry/types.ts';
@@ -170,16 +171,16 @@ function uprightArc(move: CanonicalArc, from: Known, to: Known): PathPiece[] {
     ? arc(
         { x: move.centre.z, y: move.centre.x },
         move.radius,
-        Math.atan2(from.x - move.centre.x, from.z - move.centre.z),
+        arctangent2(from.x - move.centre.x, from.z - move.centre.z),
         move.sweep,
       )
     : arc(
         { x: move.centre.y, y: move.centre.z },
         move.radius,
-        Math.atan2(from.z - move.centre.z, from.y - move.centre.y),
+        arctangent2(from.z - move.centre.z, from.y - move.centre.y),
         move.sweep,
       );
-  const wanted = Math.ceil(Math.abs(move.sweep) / (2 * Math.acos(Math.max(0, 1 - 0.001 / move.radius))));
+  const wanted = Math.ceil(Math.abs(move.sweep) / (2 * arccosine(Math.max(0, 1 - 0.001 / move.radius))));
   const count = Math.max(1, Math.min(MOST_CHORDS, wanted));
   const place = (t: number): Known => {
     if (t === 0) return from;

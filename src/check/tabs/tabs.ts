@@ -2,6 +2,7 @@
  * The tabs that the head declares, measured in the strokes: their waist is the least distance between what is cut low on one
  * side and on the other, their height the lowest cut over their middle.
  */
+import { cosine, sine } from '../../base/angles.ts';
 import { type Mm, toRad } from '../../base/units.ts';
 import { dist, dot, rot90, step, sub } from '../../geometry/measure/point.ts';
 import { nearestOn, pointAt, segmentBox, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
@@ -62,7 +63,7 @@ export function checkTabs(work: CheckedSetUp, out: Findings): MeasuredTab[] {
 function shareMetal(a: MeasuredTab, b: MeasuredTab): boolean {
   if (a.tab.part !== b.tab.part) return false;
   const turn = toRad(a.tab.directionDeg - b.tab.directionDeg);
-  return Math.cos(turn) > 0 && dist(a.tab.at, b.tab.at) < (widthOf(a) + widthOf(b)) / 2 - TAB_WIDTH;
+  return cosine(turn) > 0 && dist(a.tab.at, b.tab.at) < (widthOf(a) + widthOf(b)) / 2 - TAB_WIDTH;
 }
 
 /** As much as is counted on. */
@@ -158,7 +159,7 @@ export class TabGauge {
 
   constructor(tab: HeadTab, thickness: Mm) {
     const angle = toRad(tab.directionDeg);
-    const out: Point = { x: Math.cos(angle), y: Math.sin(angle) };
+    const out: Point = { x: cosine(angle), y: sine(angle) };
     this.tab = tab;
     this.thickness = thickness;
     this.waist = new Waist(tab, out, -thickness + tab.height - LIMITS.tabHeight);

@@ -1,4 +1,5 @@
 /** How deep a path runs inside an edge: for a cone, whose axis may pass over what it does not cut. */
+import { cosine } from '../../base/angles.ts';
 import type { Mm } from '../../base/units.ts';
 import { nearestOn, pointAt, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Arc, Line, Point, Segment } from '../../geometry/types.ts';
@@ -41,7 +42,7 @@ function farthest(s: Segment, piece: Segment): Mm {
 
 /** Of an arc over its chord. A distance from a straight piece is greatest at an end of a chord, which is convex. */
 function rise(s: Arc): Mm {
-  return Math.abs(s.sweep) >= Math.PI ? 2 * s.radius : s.radius * (1 - Math.cos(s.sweep / 2));
+  return Math.abs(s.sweep) >= Math.PI ? 2 * s.radius : s.radius * (1 - cosine(s.sweep / 2));
 }
 
 /** Seen from its centre a piece lies before all of a stretch: both ends and the middle, no more than half a turn apart. */

@@ -2,6 +2,7 @@
  * A part on edge as this check sees it, from the job alone: the hole's axis is Z, Z0 the crown of its boss, X to the right as one
  * looks at the upper face, Y0 in the middle of the thickness. The part is then a block with one blind hole.
  */
+import { cosine, sine } from '../../base/angles.ts';
 import { type Mm, toRad } from '../../base/units.ts';
 import { line, pointAt, segmentLength } from '../../geometry/measure/segment.ts';
 import { NO_PLACEMENT } from '../../geometry/measure/transform.ts';
@@ -32,7 +33,7 @@ export function standOf(job: Job, index: number): PartOnEdge | null {
   const { source, loop } = job.part.outline;
   if (hole === undefined || source.kind !== 'bosses') return null;
   const boss = source.bosses[hole.boss]!;
-  const up = { x: Math.cos(toRad(hole.directionDeg)), y: Math.sin(toRad(hole.directionDeg)) };
+  const up = { x: cosine(toRad(hole.directionDeg)), y: sine(toRad(hole.directionDeg)) };
   const profile = loop.flatMap(pointsOf).map(({ x, y }) => {
     const from = { x: x - boss.at.x, y: y - boss.at.y };
     return { x: from.x * up.y - from.y * up.x, z: from.x * up.x + from.y * up.y - boss.radius };

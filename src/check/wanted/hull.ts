@@ -2,6 +2,7 @@
  * A web: the hull of two discs (one disc when the other lies in it), the check's own predicates on the job's own circles
  * and tangents. Nothing here knows the joined loop.
  */
+import { arctangent2 } from '../../base/angles.ts';
 import type { Mm } from '../../base/units.ts';
 import { angleOf, cross, dist, dot, len, scale, step, sub } from '../../geometry/measure/point.ts';
 import { arc, circle, line } from '../../geometry/measure/segment.ts';
@@ -31,7 +32,7 @@ export function webHull(first: RoundEnd, second: RoundEnd): Hull {
   // Angle between the line of centres and the normal of a common tangent.
   const cos = (first.radius - second.radius) / length;
   const sin = Math.sqrt((1 - cos) * (1 + cos));
-  const beta = Math.atan2(sin, cos);
+  const beta = arctangent2(sin, cos);
   const theta = angleOf(u);
   const left = { x: u.x * cos - u.y * sin, y: u.y * cos + u.x * sin };
   const right = { x: u.x * cos + u.y * sin, y: u.y * cos - u.x * sin };

@@ -2,6 +2,7 @@
  * A hole as a body of revolution: the radius that may be cut away at each height, from the job's diameter, chamfer,
  * countersink and counterbore.
  */
+import { tangent } from '../../base/angles.ts';
 import { type Mm, toRad } from '../../base/units.ts';
 import type { Point } from '../../geometry/types.ts';
 import type { Cutter, Hole, Job } from '../../part/part.ts';
@@ -61,7 +62,7 @@ export function holeSpace(hole: Hole, part: number, at: Point, plate: Plate, cut
   const deepest = through ? -thickness : bottom - roomBelow(hole, cutters);
   const sink = hole.countersink;
   const bore = hole.counterbore;
-  const slope = sink === null ? 0 : Math.tan(toRad(sink.angle) / 2);
+  const slope = sink === null ? 0 : tangent(toRad(sink.angle) / 2);
   // A thread's crests are cut by the tap, so its major radius is free to the tap alone (see `excess`).
   const allowed = (h: Mm, lowest = deepest): Mm => {
     let r = h >= lowest - LIMITS.depth || through ? radius : 0;

@@ -1,3 +1,4 @@
+import { arccosine } from '../../base/angles.ts';
 import type { Mm } from '../../base/units.ts';
 import type { Arc, Line, Point, Segment } from '../types.ts';
 import { angleOf, cross, dot, fromAngle, isZero, rot90, sub } from './point.ts';
@@ -59,7 +60,7 @@ function onLine(path: Segment, p: Point, along: Point): number[] {
   const toLine = cross(along, sub(path.centre, p)) / Math.sqrt(l2);
   if (Math.abs(toLine) > path.radius) return [];
   // The line's left normal points from the line to the centre when toLine > 0.
-  const away = Math.acos(-toLine / path.radius);
+  const away = arccosine(-toLine / path.radius);
   const normal = angleOf(rot90(along));
   return [...atAngle(path, normal + away), ...atAngle(path, normal - away)];
 }

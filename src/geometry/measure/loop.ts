@@ -1,3 +1,5 @@
+import { sine } from '../../base/angles.ts';
+import { cube } from '../../base/powers.ts';
 import type { Mm, Mm2 } from '../../base/units.ts';
 import type { Arc, Box, Chain, Loop, Point, Region, Segment } from '../types.ts';
 import { cross, fromAngle, sub } from './point.ts';
@@ -39,7 +41,7 @@ function capArea(s: Arc): Mm2 {
 
 /** x - sin x; by series where the difference would cancel. */
 function angleLessSine(x: number): number {
-  if (Math.abs(x) > 0.3) return x - Math.sin(x);
+  if (Math.abs(x) > 0.3) return x - sine(x);
   const q = x * x;
   return ((x * q) / 6) * (1 - (q / 20) * (1 - (q / 42) * (1 - (q / 72) * (1 - q / 110))));
 }
@@ -73,8 +75,8 @@ export function loopCentroid(loop: Loop): Point | undefined {
 /** First moment of the cap about `origin`: its area at the centre plus 2/3 r^3 sin^3(sweep/2) along the bisector. */
 function capMoment(s: Arc, origin: Point): [number, number] {
   const area = capArea(s);
-  const half = Math.sin(s.sweep / 2);
-  const lever = (2 / 3) * s.radius ** 3 * half ** 3;
+  const half = sine(s.sweep / 2);
+  const lever = (2 / 3) * cube(s.radius) * cube(half);
   const along = fromAngle(startAngle(s) + s.sweep / 2);
   return [area * (s.centre.x - origin.x) + lever * along.x, area * (s.centre.y - origin.y) + lever * along.y];
 }

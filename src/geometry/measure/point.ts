@@ -1,3 +1,4 @@
+import { arctangent2, cosine, sine } from '../../base/angles.ts';
 import { SAME_POINT } from '../../base/tolerance.ts';
 import type { Mm, Rad } from '../../base/units.ts';
 import type { Point } from '../types.ts';
@@ -66,8 +67,8 @@ export function rot90(p: Point): Point {
 
 /** Turn counter-clockwise about 0,0, or about `centre`. */
 export function rotate(p: Point, angle: Rad, centre: Point = { x: 0, y: 0 }): Point {
-  const c = Math.cos(angle);
-  const s = Math.sin(angle);
+  const c = cosine(angle);
+  const s = sine(angle);
   const dx = p.x - centre.x;
   const dy = p.y - centre.y;
   return { x: centre.x + dx * c - dy * s, y: centre.y + dx * s + dy * c };
@@ -82,12 +83,12 @@ export function lerp(p: Point, q: Point, t: number): Point {
 
 /** Direction of a vector in (-pi, pi]; the zero vector gives 0. */
 export function angleOf(p: Point): Rad {
-  return Math.atan2(p.y, p.x);
+  return arctangent2(p.y, p.x);
 }
 
 /** Unit vector at an angle from X. */
 export function fromAngle(angle: Rad): Point {
-  return { x: Math.cos(angle), y: Math.sin(angle) };
+  return { x: cosine(angle), y: sine(angle) };
 }
 
 /** Angle brought into [0, 2 pi). */

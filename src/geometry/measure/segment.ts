@@ -1,3 +1,4 @@
+import { arctangent, arctangent2, sine, tangent } from '../../base/angles.ts';
 import { SAME_POINT } from '../../base/tolerance.ts';
 import type { Mm, Rad } from '../../base/units.ts';
 import type { Arc, Box, Line, Point, Segment } from '../types.ts';
@@ -40,14 +41,14 @@ export function arcFromBulge(a: Point, b: Point, bulge: number): Segment {
     b,
     centre,
     radius: (c * (1 + bulge * bulge)) / (4 * Math.abs(bulge)),
-    sweep: 4 * Math.atan(bulge),
+    sweep: 4 * arctangent(bulge),
   };
 }
 
 /** Bulge of a segment: 0 for a line; a whole circle has none (infinite). */
 export function bulgeOf(s: Segment): number {
   if (s.kind === 'line') return 0;
-  return Math.abs(s.sweep) >= 2 * Math.PI ? Math.sign(s.sweep) * Infinity : Math.tan(s.sweep / 4);
+  return Math.abs(s.sweep) >= 2 * Math.PI ? Math.sign(s.sweep) * Infinity : tangent(s.sweep / 4);
 }
 
 /** Arc from a to b through m; the line when the three are collinear within SAME_POINT. */
@@ -56,8 +57,8 @@ export function arcThrough(a: Point, m: Point, b: Point): Segment {
   const rise = cross(sub(b, a), sub(m, a));
   if (c === 0 || Math.abs(rise) <= SAME_POINT * c) return line(a, b);
   // Inscribed angle at m is pi minus half the sweep, so the bulge is the tangent of half the turn taken at m.
-  const turn = Math.atan2(cross(sub(m, a), sub(b, m)), (m.x - a.x) * (b.x - m.x) + (m.y - a.y) * (b.y - m.y));
-  return arcFromBulge(a, b, Math.tan(turn / 2));
+  const turn = arctangent2(cross(sub(m, a), sub(b, m)), (m.x - a.x) * (b.x - m.x) + (m.y - a.y) * (b.y - m.y));
+  return arcFromBulge(a, b, tangent(turn / 2));
 }
 
 export function segmentLength(s: Segment): Mm {
@@ -77,7 +78,7 @@ export function pointAt(s: Segment, t: number): Point {
 function pointOnFlatArc(s: Arc, t: number): Point {
   const half = s.sweep / 2;
   if (half === 0) return s.a;
-  const part = Math.sin(t * half) / Math.sin(half);
+  const part = sine(t * half) / sine(half);
   return add(s.a, scale(rotate(sub(s.b, s.a), (t - 1) * half), part));
 }
 

@@ -1,3 +1,4 @@
+import { arctangent2 } from '../../base/angles.ts';
 import type { Rad } from '../../base/units.ts';
 import type { Arc, Point } from '../types.ts';
 import { angleOf, cross, dot, positiveAngle, rotate, sub, unit } from './point.ts';
@@ -19,7 +20,7 @@ export function fractionToward(arc: Arc, p: Point): number | undefined {
   if (Math.abs(arc.sweep) >= FLAT_SWEEP) return fractionOfAngle(arc, angleOf(sub(p, arc.centre)));
   const q = sub(p, arc.a);
   const tangent = flatTangent(arc);
-  return fractionOfTurn(arc, Math.atan2(dot(q, tangent), arc.radius + outwardOf(arc, q, tangent)));
+  return fractionOfTurn(arc, arctangent2(dot(q, tangent), arc.radius + outwardOf(arc, q, tangent)));
 }
 
 /** Direction of travel at the start of a flat arc, from its chord. */

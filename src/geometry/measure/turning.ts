@@ -1,4 +1,5 @@
 /** How far the direction of an outline turns about a place of it. */
+import { arctangent2 } from '../../base/angles.ts';
 import type { Mm, Rad } from '../../base/units.ts';
 import type { Loop } from '../types.ts';
 import { loopLength } from './loop.ts';
@@ -25,5 +26,5 @@ export function turningAbout(loop: Loop, s: Mm, reach: Mm): Rad {
 }
 
 function corner(a: { readonly x: number; readonly y: number }, b: { readonly x: number; readonly y: number }): Rad {
-  return Math.atan2(cross(a, b), dot(a, b));
+  return arctangent2(cross(a, b), dot(a, b));
 }

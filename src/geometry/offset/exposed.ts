@@ -1,3 +1,4 @@
+import { arccosine } from '../../base/angles.ts';
 import type { Mm } from '../../base/units.ts';
 import { angleOf, dist, fromAngle, positiveAngle, step, sub } from '../measure/point.ts';
 import { startAngle } from '../measure/sweep.ts';
@@ -43,7 +44,7 @@ function withoutEnd(s: Arc, corner: Point, reach: Mm, atStart: boolean): Arc {
   const cos = (s.radius * s.radius + l * l - reach * reach) / (2 * s.radius * l);
   if (!(cos < 1 && cos > -1)) return s;
   const side = Math.sign(s.sweep) * (atStart ? 1 : -1);
-  const angle = angleOf(sub(corner, s.centre)) + side * Math.acos(cos);
+  const angle = angleOf(sub(corner, s.centre)) + side * arccosine(cos);
   const turned = positiveAngle(Math.sign(s.sweep) * (angle - startAngle(s)));
   if (turned >= Math.abs(s.sweep)) return s;
   const p = step(s.centre, fromAngle(angle), s.radius);

@@ -1,3 +1,4 @@
+import { arctangent2 } from '../../base/angles.ts';
 import { SAME_POINT } from '../../base/tolerance.ts';
 import type { Mm, Rad } from '../../base/units.ts';
 import { cross, dot, step, sub } from '../measure/point.ts';
@@ -75,7 +76,7 @@ function cornerArc(here: Segment, next: Segment, d: Mm): Arc | undefined {
  * SAME_POINT turn the other way at their very end. It is read where they have come apart by more than that.
  */
 function turnAt(here: Segment, next: Segment, u: Point, v: Point): Rad {
-  const turn = Math.atan2(cross(u, v), dot(u, v));
+  const turn = arctangent2(cross(u, v), dot(u, v));
   if (Math.abs(turn) < Math.PI - CUSP) return turn;
   const longest = Math.min(segmentLength(here), segmentLength(next));
   let side = 0;

@@ -1,3 +1,4 @@
+import { arctangent2, cosine, sine, tangent } from '../../base/angles.ts';
 import { SAME_POINT } from '../../base/tolerance.ts';
 import type { Mm } from '../../base/units.ts';
 import { loopArea, orient } from '../measure/loop.ts';
@@ -65,7 +66,7 @@ function recentred(s: Arc): Arc {
   const off = Math.max(Math.abs(dist(s.a, s.centre) - s.radius), Math.abs(dist(s.b, s.centre) - s.radius));
   const chord = dist(s.a, s.b);
   if (off <= ON_CIRCLE * Math.min(1, s.radius, chord) || chord < SAME_POINT / 10) return s;
-  const centre = step(lerp(s.a, s.b, 0.5), rot90(sub(s.b, s.a)), 0.5 / Math.tan(s.sweep / 2));
+  const centre = step(lerp(s.a, s.b, 0.5), rot90(sub(s.b, s.a)), 0.5 / tangent(s.sweep / 2));
   return { ...s, centre, radius: dist(s.a, centre) };
 }
 
@@ -82,8 +83,8 @@ const ON_CIRCLE: Mm = 1e-9;
 export function withTrueSweep(s: Arc): Arc {
   const u = sub(s.a, s.centre);
   const v = sub(s.b, s.centre);
-  const turn = Math.atan2(cross(u, v), dot(u, v));
-  const off = Math.atan2(Math.sin(turn - s.sweep), Math.cos(turn - s.sweep));
+  const turn = arctangent2(cross(u, v), dot(u, v));
+  const off = arctangent2(sine(turn - s.sweep), cosine(turn - s.sweep));
   return Math.abs(off) < Math.abs(s.sweep) ? { ...s, sweep: s.sweep + off } : s;
 }
 

@@ -1,3 +1,4 @@
+import { arctangent2 } from '../../base/angles.ts';
 import { SAME_POINT, TANGENT } from '../../base/tolerance.ts';
 import type { Mm } from '../../base/units.ts';
 import { cross, dist, dot, len, lerp, sub } from '../measure/point.ts';
@@ -94,5 +95,5 @@ function withStart(s: Segment, a: Point): Segment {
 function turnOf(s: Arc, p: Point, q: Point): number {
   const u = sub(p, s.centre);
   const v = sub(q, s.centre);
-  return Math.atan2(cross(u, v), dot(u, v));
+  return arctangent2(cross(u, v), dot(u, v));
 }

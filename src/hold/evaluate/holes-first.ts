@@ -2,6 +2,7 @@
  * Holes are cut while the plate is whole: what a drill does to the plate then. Nothing is drilled once a part hangs on its tabs
  * (held over random jobs by tests/hold/evaluate/holes-first.test.ts), so no tab ever bears a drill's thrust, torque or pull.
  */
+import { cube } from '../../base/powers.ts';
 import { table } from '../../base/tables.ts';
 import { short } from '../../base/text.ts';
 import { type Mm, type Newton, toRad } from '../../base/units.ts';
@@ -108,18 +109,18 @@ function lesser(a: number | null, b: number): number {
 }
 
 function stiffness(scene: HoldScene, thick: Mm, half: Mm, length: Mm): number {
-  return (scene.metal.modulus * Math.min(2 * half, length) * thick ** 3) / 12;
+  return (scene.metal.modulus * Math.min(2 * half, length) * cube(thick)) / 12;
 }
 
 /** F a^3/(3 E I). */
 function cantilever(scene: HoldScene, thick: Mm, a: Mm, half: Mm): number {
-  return a ** 3 / (3 * stiffness(scene, thick, half, Math.max(a, 1e-6)));
+  return cube(a) / (3 * stiffness(scene, thick, half, Math.max(a, 1e-6)));
 }
 
 /** Built in at both ends, force between: F a^3 b^3/(3 E I L^3) (Roark, table of beams, from memory). */
 function between(scene: HoldScene, thick: Mm, a: Mm, b: Mm, half: Mm): number {
   const length = a + b;
-  return (a * b) ** 3 / (3 * stiffness(scene, thick, half, Math.max(length, 1e-6)) * Math.max(length, 1e-6) ** 3);
+  return cube(a * b) / (3 * stiffness(scene, thick, half, Math.max(length, 1e-6)) * cube(Math.max(length, 1e-6)));
 }
 
 /** `glued`: the plate lies on its glue before the first hole, and springs nowhere. */

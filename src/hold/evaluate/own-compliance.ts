@@ -2,6 +2,7 @@
  * The part's own give where it hangs out from its supports: as a cantilever from the nearest support, as wide as the
  * narrowest metal on the way. Between two supports a beam gives less (at most half): errs on the safe side.
  */
+import { cube } from '../../base/powers.ts';
 import type { Mm } from '../../base/units.ts';
 import type { OwnCompliance } from '../../mechanics/held/held-state.ts';
 import { beamMovement, type ElasticModuli } from '../../mechanics/support/beam.ts';
@@ -43,8 +44,8 @@ export function complianceFrom(
   if (length < AT) return NO_COMPLIANCE;
   const wide = narrowest(s, square);
   const area = wide * thickness;
-  const upright = beamMovement('cantilever', 1, length, { area, inertia: (wide * thickness ** 3) / 12 }, metal).total;
-  const flat = beamMovement('cantilever', 1, length, { area, inertia: (thickness * wide ** 3) / 12 }, metal).total;
+  const upright = beamMovement('cantilever', 1, length, { area, inertia: (wide * cube(thickness)) / 12 }, metal).total;
+  const flat = beamMovement('cantilever', 1, length, { area, inertia: (thickness * cube(wide)) / 12 }, metal).total;
   const across = ((s.x - p.x) * s.ny - (s.y - p.y) * s.nx) / length;
   return { normal: flat * across * across, up: upright };
 }

@@ -1,4 +1,5 @@
 /** The supports of one part in one state, joined to the plate and asked for their limits. */
+import { arctangent2 } from '../../base/angles.ts';
 import { table } from '../../base/tables.ts';
 import type { Mm } from '../../base/units.ts';
 import type { Vector } from '../../mechanics/cutting/cut.ts';
@@ -109,7 +110,7 @@ function skinOf(scene: HoldScene, net: StockNet, part: number): Skin {
   return scene.tables.once(SKINS, [net, part], () => {
     const strips = skinPlaces(spots).flatMap(({ s, length }) => {
       const at: Vector = [s.x, s.y, bottom];
-      const axes = edgeAxes(Math.atan2(s.ny, s.nx));
+      const axes = edgeAxes(arctangent2(s.ny, s.nx));
       const root = rootOf(net, { x: s.x + s.nx * slotWidth, y: s.y + s.ny * slotWidth }, at, axes);
       return root === null ? [] : [{ at, axes, root, length }];
     });

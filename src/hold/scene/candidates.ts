@@ -1,4 +1,5 @@
 /** Where tabs may stand: all round the edge, less what forbids them, with the reason each place is left out. */
+import { arctangent2 } from '../../base/angles.ts';
 import type { Mm } from '../../base/units.ts';
 import { loopLength } from '../../geometry/measure/loop.ts';
 import { angleOf, cross, dist, dot } from '../../geometry/measure/point.ts';
@@ -113,7 +114,7 @@ function cornersOf(scene: HoldScene, are: (turn: number) => boolean): readonly P
     const next = loop[(i + 1) % loop.length]!;
     const out = directionAt(s, 1);
     const into = directionAt(next, 0);
-    return are(Math.atan2(cross(out, into), dot(out, into))) ? [s.b] : [];
+    return are(arctangent2(cross(out, into), dot(out, into))) ? [s.b] : [];
   });
 }
 

@@ -1,4 +1,5 @@
 /** Mass of a part, from the polygon of its spots: for frequencies, a few per cent are enough. */
+import { cube } from '../../base/powers.ts';
 import type { PartMass } from '../../mechanics/plate/condensed-modes.ts';
 import type { HoldScene } from './scene.ts';
 
@@ -20,7 +21,7 @@ export function massOf(scene: HoldScene, index: number): PartMass {
   });
   const t = scene.thickness;
   const rho = scene.density;
-  const thick = (area * t ** 3) / 12;
+  const thick = (area * cube(t)) / 12;
   return {
     mass: rho * area * t,
     centre: [cx, cy, scene.bottom / 2],

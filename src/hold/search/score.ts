@@ -3,6 +3,7 @@
  * over what is wanted; greatest margin; ease of sawing and filing. Each is compared in steps that a bench can tell apart,
  * so that a better place for the saw is not given up for a tenth of a micrometre.
  */
+import { exponential, logarithm, power } from '../../base/powers.ts';
 
 export interface LayoutScore {
   /** Part of the wanted margin that is missing, 0-1, in steps. */
@@ -36,7 +37,7 @@ export function layoutScore(movementRatio: number, marginRatio: number, ease: nu
 /** In steps of a micrometre up to what is wanted, of a twentieth beyond: the model itself is no finer. */
 export function movementStep(ratio: number): number {
   if (ratio <= 1) return stepUp(ratio, MOVEMENT_STEP);
-  return (1 + MOVEMENT_STEP) ** Math.ceil(Math.log(ratio) / Math.log(1 + MOVEMENT_STEP) - 1e-9);
+  return power(1 + MOVEMENT_STEP, Math.ceil(logarithm(ratio) / logarithm(1 + MOVEMENT_STEP) - 1e-9));
 }
 
 /** Negative: a is better. */
@@ -62,11 +63,11 @@ export function downhill(s: LayoutScore): number {
 
 /** Up to what is wanted as it is; beyond, by how many times over: a part that moves far anyhow is to be held at all first. */
 export function levelled(movement: number): number {
-  return movement <= 1 ? movement : 1 + Math.log(movement);
+  return movement <= 1 ? movement : 1 + logarithm(movement);
 }
 
 export function unlevelled(level: number): number {
-  return level <= 1 ? level : Math.exp(level - 1);
+  return level <= 1 ? level : exponential(level - 1);
 }
 
 export type Comparison = 'stepped' | 'exact';

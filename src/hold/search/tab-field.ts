@@ -1,4 +1,5 @@
 /** The edge of a part as a field for tabs: places, and what was found on them. Asked for again and again with other wishes. */
+import { tangent } from '../../base/angles.ts';
 import { table } from '../../base/tables.ts';
 import { type Mm, toRad } from '../../base/units.ts';
 import { furthest } from '../../mechanics/held/furthest.ts';
@@ -155,5 +156,5 @@ export function spacingOf(scene: HoldScene, width: Mm, cutHeight: Mm, length: Mm
 /** Both ramps, each from the tab's top to the bottom of the slot. */
 export function rampLengths(plan: Plan, thickness: Mm, height: Mm): Mm {
   const rise = Math.max(0, -thickness + height - plan.profileBottom);
-  return rise / Math.tan(toRad(plan.tabRamp.upDeg)) + rise / Math.tan(toRad(plan.tabRamp.downDeg));
+  return rise / tangent(toRad(plan.tabRamp.upDeg)) + rise / tangent(toRad(plan.tabRamp.downDeg));
 }

@@ -1,4 +1,5 @@
 /** A screen for chatter, never a proof: depth of cut against the least depth that can chatter at any speed. */
+import { cosine, sine } from '../../base/angles.ts';
 import type { Mm, NewtonPerMm, Stress } from '../../base/units.ts';
 import type { CutSpan } from './cut.ts';
 import { DAMPING } from './vibration.ts';
@@ -34,14 +35,14 @@ export function directionFactor({ span, radial }: Pick<ChatterCut, 'span' | 'rad
     for (let k = 0; k < STEPS; k++) sum += f(span.from + ((k + 0.5) * (span.to - span.from)) / STEPS);
     return sum / STEPS;
   };
-  return mean((phi) => Math.abs(Math.sin(phi) * Math.cos(phi)) + radial * Math.cos(phi) ** 2);
+  return mean((phi) => Math.abs(sine(phi) * cosine(phi)) + radial * cosine(phi) ** 2);
 }
 
 const STEPS = 180;
 
 /** Mean chip thickness over the span, from h = fz sin phi. */
 export function meanChip(toothFeed: Mm, span: CutSpan): Mm {
-  return (toothFeed * (Math.cos(span.from) - Math.cos(span.to))) / (span.to - span.from);
+  return (toothFeed * (cosine(span.from) - cosine(span.to))) / (span.to - span.from);
 }
 
 export type ChatterScreen = 'low' | 'medium' | 'high';

@@ -2,6 +2,7 @@
  * Speed, feed, chip and power of a milling cut: the handbook formulas in the units of this program.
  * Domain of every function: positive, finite arguments; callers check the job at its door.
  */
+import { power } from '../../base/powers.ts';
 import type { MetrePerMin, Mm, MmPerMin, Rpm, Stress, Watt } from '../../base/units.ts';
 
 /** n = 1000 vc / (pi D). Kyocera catalogue 2021/22 p.1070. */
@@ -35,5 +36,5 @@ export function powerAtSpeed(rated: Watt, n: Rpm, baseSpeed: Rpm): Watt {
 
 /** Kienzle's law: kc = kc1.1 h^-mc, h in mm. Kyocera catalogue 2021/22 p.1070; VDI 3323 groups carry kc1.1 and mc. */
 export function specificForce(kc11: Stress, mc: number, h: Mm): Stress {
-  return kc11 * h ** -mc;
+  return kc11 * power(h, -mc);
 }

@@ -1,4 +1,5 @@
 /** How far the cutter itself gives way, and how near it is to breaking. A stepped cantilever out of a stiff holder. */
+import { cube, power } from '../../base/powers.ts';
 import type { Mm, Newton, Stress } from '../../base/units.ts';
 import { FLUTED_STIFFNESS_DIAMETER } from '../../trade/milling-rules.ts';
 
@@ -48,16 +49,16 @@ export function cutterDeflection(beam: CutterBeam, force: Newton, above: Mm = 0)
 
 /** Second moment of area of a round rod: pi d^4/64. */
 export function rodInertia(d: Mm): number {
-  return (Math.PI * d ** 4) / 64;
+  return (Math.PI * power(d, 4)) / 64;
 }
 
 /** Bending stress of a round rod under force F at arm L: 32 F L/(pi d^3). */
 export function rodStress(force: Newton, arm: Mm, d: Mm): Stress {
-  return (32 * force * arm) / (Math.PI * d ** 3);
+  return (32 * force * arm) / (Math.PI * cube(d));
 }
 
 /** Integral over x of (load - x)(place - x): unit-load theorem, x from the holder. */
 function momentIntegral(from: Mm, to: Mm, load: Mm, place: Mm): number {
-  const antiderivative = (x: number) => load * place * x - ((load + place) * x * x) / 2 + x ** 3 / 3;
+  const antiderivative = (x: number) => load * place * x - ((load + place) * x * x) / 2 + cube(x) / 3;
   return antiderivative(to) - antiderivative(from);
 }

@@ -1,10 +1,11 @@
 /** Loads of drilling and tapping on a part that is no longer whole plate. */
+import { sine, tangent } from '../../base/angles.ts';
 import type { Mm, Newton, NewtonMm, Rad, Stress } from '../../base/units.ts';
 import { specificForce } from './cutting.ts';
 
 /** Chip thickness of one lip of a two-lip drill: half the feed of a turn, times the sine of half the point angle. */
 export function drillChip(feedPerTurn: Mm, pointAngle: Rad): Mm {
-  return (feedPerTurn / 2) * Math.sin(pointAngle / 2);
+  return (feedPerTurn / 2) * sine(pointAngle / 2);
 }
 
 /**
@@ -18,7 +19,7 @@ export function drillThrust(
   kc: Stress,
   chisel: number = CHISEL,
 ): Newton {
-  return 0.5 * kc * (diameter / 2) * feedPerTurn * Math.sin(pointAngle / 2) * chisel;
+  return 0.5 * kc * (diameter / 2) * feedPerTurn * sine(pointAngle / 2) * chisel;
 }
 
 export const CHISEL = 2;
@@ -34,7 +35,7 @@ export function drillTorque(diameter: Mm, feedPerTurn: Mm, kc: Stress): NewtonMm
  * practice says only that the part climbs. Straight-fluted drills do not pull.
  */
 export function breakThroughPull(diameter: Mm, torque: NewtonMm, helix: Rad): Newton {
-  return Math.max(0, (2 * torque * Math.tan(helix)) / diameter);
+  return Math.max(0, (2 * torque * tangent(helix)) / diameter);
 }
 
 export interface DrillLoad {

@@ -2,6 +2,7 @@
  * How far round the cutter is engaged, and what the programmed feed must be so that the chip keeps its wanted thickness.
  * Angles are radians of cutter rotation; a slot is pi.
  */
+import { arccosine, cosine } from '../../base/angles.ts';
 import type { Mm, Rad } from '../../base/units.ts';
 import { CHIP_THINNING_CAP } from '../../trade/milling-rules.ts';
 
@@ -23,7 +24,7 @@ export function engagementInside(path: Mm, cutterRadius: Mm, ae: Mm): Rad {
 
 /** Width of a straight cut that engages the cutter by the same angle: lets one force model serve every kind of path. */
 export function equivalentWidth(diameter: Mm, phi: Rad): Mm {
-  return (diameter * (1 - Math.cos(Math.min(phi, Math.PI)))) / 2;
+  return (diameter * (1 - cosine(Math.min(phi, Math.PI)))) / 2;
 }
 
 /**
@@ -37,5 +38,5 @@ export function chipThinning(ae: Mm, diameter: Mm, cap: number = CHIP_THINNING_C
 }
 
 function acosClamped(c: number): Rad {
-  return Math.acos(Math.min(1, Math.max(-1, c)));
+  return arccosine(Math.min(1, Math.max(-1, c)));
 }

@@ -7,6 +7,7 @@
  * Tooth at phi: on the tool Fx = -Ft cos - Fr sin, Fy = Ft sin - Fr cos (Altintas, Manufacturing Automation, ch. 2);
  * on the part the signs are turned round. Axial force lifts the part for a right-hand helix, presses for a left-hand one.
  */
+import { cosine } from '../../base/angles.ts';
 import type { Newton, Rad } from '../../base/units.ts';
 import type { MillingCut, Vector } from './cut.ts';
 import { type EdgeForce, edgeForces, type ForceLaw } from './force-law.ts';
@@ -83,7 +84,7 @@ export function forceCases(cut: MillingCut, laws: readonly ForceLaw[], wear: num
   const frame = cutFrame(cut);
   const edges = edgeForces(laws, wear);
   const step = frame.reach / Math.max(1, count - 1);
-  const blow = 1 / Math.cos(Math.min(step, MOST_STEP));
+  const blow = 1 / cosine(Math.min(step, MOST_STEP));
   const angles = cutAngles(frame, Math.min(step, MOST_STEP));
   const out = new Float64Array(3 * angles.length * edges.length);
   let at = 0;

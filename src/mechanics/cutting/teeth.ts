@@ -2,6 +2,8 @@
  * Where the teeth of a helical cutter are and the sums over their engaged length that every force law shares:
  * c, s, p = sum of h^power times (cos phi, sin phi, 1) over the engaged edge in mm; c0, s0, p0 the same without h.
  */
+import { cosine, sine, tangent } from '../../base/angles.ts';
+import { power } from '../../base/powers.ts';
 import type { Mm, Rad } from '../../base/units.ts';
 import { eachGauss } from '../math/quadrature.ts';
 import type { MillingCut } from './cut.ts';
@@ -29,7 +31,7 @@ export interface CutFrame {
 
 export function cutFrame(cut: MillingCut): CutFrame {
   const { from, to } = cut.span;
-  const lag = Math.abs((2 * cut.ap * Math.tan(cut.helix)) / cut.diameter);
+  const lag = Math.abs((2 * cut.ap * tangent(cut.helix)) / cut.diameter);
   return {
     cut,
     pitch: (2 * Math.PI) / cut.teeth,
@@ -74,10 +76,10 @@ function addTooth(frame: CutFrame, power: number, tip: Rad, feed: Mm, sums: Toot
   }
 }
 
-function add(sums: ToothSums, power: number, phi: Rad, feed: Mm, length: number): void {
-  const cos = Math.cos(phi);
-  const sin = Math.sin(phi);
-  const chip = length * Math.max(0, feed * sin) ** power;
+function add(sums: ToothSums, exponent: number, phi: Rad, feed: Mm, length: number): void {
+  const cos = cosine(phi);
+  const sin = sine(phi);
+  const chip = length * power(Math.max(0, feed * sin), exponent);
   sums.c += chip * cos;
   sums.s += chip * sin;
   sums.p += chip;

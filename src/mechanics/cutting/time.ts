@@ -2,6 +2,7 @@
  * Time of a path on a machine with limited acceleration that rounds corners by a set tolerance. Millimetres and seconds;
  * feeds of moves are mm/min as written in a program.
  */
+import { arccosine, sine } from '../../base/angles.ts';
 import type { Mm, MmPerMin, Rad, Second } from '../../base/units.ts';
 
 export interface TimedMove {
@@ -67,7 +68,7 @@ export function arcSpeed(radius: Mm, a: number): number {
  * R = e sin(theta/2)/(1 - sin(theta/2)), theta the inside angle (pi is straight on, 0 is back the way it came).
  */
 export function blendRadius(inside: Rad, blend: Mm): Mm {
-  const s = Math.sin(inside / 2);
+  const s = sine(inside / 2);
   return s >= 1 ? Number.POSITIVE_INFINITY : (blend * s) / (1 - s);
 }
 
@@ -98,7 +99,7 @@ function insideAngle(leave: Direction, enter: Direction): Rad {
   const cos = leave[0] * enter[0] + leave[1] * enter[1] + leave[2] * enter[2];
   // Directions that agree to about 0.01 degree are one line: rounding in a program must not stop the machine.
   if (cos > 1 - 2e-8) return Math.PI;
-  return Math.PI - Math.acos(Math.max(-1, cos));
+  return Math.PI - arccosine(Math.max(-1, cos));
 }
 
 function reachable(v: number, a: number, length: Mm): number {

@@ -2,6 +2,7 @@
  * Forces through a tab's root: what the wall must give the tab's wedges, from their own nodal forces, so that they balance the load
  * exactly. Six of each root as weights on unknowns: they are measured as loads are, forward only.
  */
+import { cube } from '../../base/powers.ts';
 import type { Mm, Mm2 } from '../../base/units.ts';
 import { addSum, type Sum } from './columns.ts';
 import type { PlanMesh } from './mesh/mesh.ts';
@@ -75,7 +76,7 @@ function sectionOf(edges: readonly WallEdge[]): Pick<TabRoot, 'at' | 'along' | '
     sx += x * h * w;
     sy += y * h * w;
     sz += (h * h * w) / 2;
-    szz += (h ** 3 * w) / 3;
+    szz += (cube(h) * w) / 3;
   }
   const at = [sx / area, sy / area, sz / area] as const;
   const off = (x: number, y: number) => (x - at[0]) * along[0] + (y - at[1]) * along[1];

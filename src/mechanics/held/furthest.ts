@@ -1,4 +1,5 @@
 /** Of many force vectors the few that can decide. */
+import { cosine, sine } from '../../base/angles.ts';
 import type { Vector } from '../cutting/cut.ts';
 
 /**
@@ -29,10 +30,10 @@ function sphere(step: number): readonly Vector[] {
   const rings = Math.round(Math.PI / 2 / step);
   for (let i = -rings; i <= rings; i++) {
     const up = (i * Math.PI) / 2 / rings;
-    const count = Math.max(1, Math.round((2 * Math.PI * Math.cos(up)) / step));
+    const count = Math.max(1, Math.round((2 * Math.PI * cosine(up)) / step));
     for (let k = 0; k < count; k++) {
       const turn = (2 * Math.PI * k) / count;
-      out.push([Math.cos(up) * Math.cos(turn), Math.cos(up) * Math.sin(turn), Math.sin(up)]);
+      out.push([cosine(up) * cosine(turn), cosine(up) * sine(turn), sine(up)]);
     }
   }
   return out;

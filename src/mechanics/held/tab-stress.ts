@@ -3,6 +3,7 @@
  * things a beam does not know: the notch (Neuber, Kerbspannungslehre: deep hyperbolic notch) and the slope of the sides
  * (Michell's wedge, Timoshenko & Goodier, articles on the wedge loaded at its end).
  */
+import { arctangent, cosine, sine, tangent } from '../../base/angles.ts';
 import type { Mm, Stress } from '../../base/units.ts';
 import { torsionStressFactor, vonMises } from '../support/beam.ts';
 import { slopeAt, type TabShape, widthAt } from '../support/tab-shape.ts';
@@ -36,7 +37,7 @@ export function tabSections(tab: TabShape, perFlare = 10): readonly TabSection[]
   const frame = tab.frameRadius ?? tab.cutterRadius;
   const places = [slotWidth / 2];
   for (let i = 0; i <= perFlare; i++) {
-    const d = Math.sin((STEEPEST * i) / perFlare);
+    const d = sine((STEEPEST * i) / perFlare);
     places.push(tab.cutterRadius * (1 - d), slotWidth - frame * (1 - d));
   }
   const within = places.filter((s) => s >= 0 && s <= slotWidth).sort((a, b) => a - b);
@@ -158,7 +159,7 @@ export function notchFactors(halfWidth: Mm, radius: Mm): { readonly pull: number
   const k = radius > 0 ? halfWidth / radius : Number.POSITIVE_INFINITY;
   if (k > MOST_NOTCH) return { pull: SQUARE_CORNER, bend: SQUARE_CORNER };
   const root = Math.sqrt(k);
-  const arc = Math.atan(root);
+  const arc = arctangent(root);
   return {
     pull: Math.min(SQUARE_CORNER, (2 * (k + 1) * root) / ((k + 1) * arc + root)),
     bend: k < 1e-4 ? 1 : Math.min(SQUARE_CORNER, (4 * k * root) / (3 * (root + (k - 1) * arc))),
@@ -173,11 +174,11 @@ const MOST_NOTCH = 100;
  * sin 2a/(2a - sin 2a), the moment that cancels it 2 sin 2a cos^2 a/(sin 2a - 2a cos 2a), both over x = w/(2 tan a).
  */
 export function sideShear(alpha: number): number {
-  if (alpha < 0.02) return 2 * Math.tan(alpha) * FLAT_WEDGE;
+  if (alpha < 0.02) return 2 * tangent(alpha) * FLAT_WEDGE;
   const two = 2 * alpha;
-  const end = Math.sin(two) / (two - Math.sin(two));
-  const turn = (2 * Math.sin(two) * Math.cos(alpha) ** 2) / (Math.sin(two) - two * Math.cos(two));
-  return 2 * Math.tan(alpha) * (end - turn);
+  const end = sine(two) / (two - sine(two));
+  const turn = (2 * sine(two) * cosine(alpha) ** 2) / (sine(two) - two * cosine(two));
+  return 2 * tangent(alpha) * (end - turn);
 }
 
 /** Limit of the difference for a slender wedge, from the series of both terms. */

@@ -1,4 +1,5 @@
 /** Lowest natural frequencies of K x = w^2 M x by subspace iteration (Bathe, Finite Element Procedures, ch. 11). */
+import { sine } from '../../base/angles.ts';
 import type { Hertz } from '../../base/units.ts';
 import { cholesky, type Factor, solveAll, symmetricEigen } from './matrix.ts';
 
@@ -75,7 +76,7 @@ function orthonormal(vectors: readonly Float64Array[]): Float64Array[] {
 /** Fixed, irregular first guess: no clock, no chance, and no symmetry that could hide a mode. */
 function start(n: number, size: number): Float64Array[] {
   const basis = Array.from({ length: size }, (_, j) =>
-    Float64Array.from({ length: n }, (_, i) => Math.sin(1 + (i + 1) * (j + 1) * 0.7390851 + j * j)),
+    Float64Array.from({ length: n }, (_, i) => sine(1 + (i + 1) * (j + 1) * 0.7390851 + j * j)),
   );
   return orthonormal(basis);
 }

@@ -2,6 +2,7 @@
  * A small space frame of straight rectangular rails: the sacrificial stock that carries the tabs. Six movements a node
  * [x, y, z, turns], Timoshenko elements (Przemieniecki, Theory of Matrix Structural Analysis, ch. 5), lumped mass.
  */
+import { cube } from '../../base/powers.ts';
 import type { Mm } from '../../base/units.ts';
 import type { Vector } from '../cutting/cut.ts';
 import { type ElasticModuli, KAPPA, shearModulus, torsionConstant } from '../support/beam.ts';
@@ -149,15 +150,15 @@ function localStiffness(length: Mm, rail: Rail, metal: ElasticModuli): Float64Ar
   };
   pair(0, 6, (e * area) / length);
   pair(3, 9, (g * (rail.torsion ?? torsionConstant(b, h))) / length);
-  bendInto(k, [1, 5, 7, 11], 1, length, (e * h * b ** 3) / 12, KAPPA * g * area);
-  bendInto(k, [2, 4, 8, 10], -1, length, (e * b * h ** 3) / 12, KAPPA * g * area);
+  bendInto(k, [1, 5, 7, 11], 1, length, (e * h * cube(b)) / 12, KAPPA * g * area);
+  bendInto(k, [2, 4, 8, 10], -1, length, (e * b * cube(h)) / 12, KAPPA * g * area);
   return k;
 }
 
 /** Shift and turn at both ends; `sign` is -1 where a positive turn lowers the far end (turns about y). */
 function bendInto(k: Float64Array, at: readonly number[], sign: number, length: Mm, ei: number, gas: number): void {
   const phi = (12 * ei) / (gas * length * length);
-  const f = ei / (length ** 3 * (1 + phi));
+  const f = ei / (cube(length) * (1 + phi));
   const l = length * sign;
   const small = [
     12,

@@ -6,6 +6,7 @@
  * Errs: in its own plane a net is softer in shear than a plate (safe side). In twist it is up to 6 % softer than a
  * plate or a wide strip (see `railTorsion`). One rail between two clamps is exact.
  */
+import { cube, power } from '../../base/powers.ts';
 import type { Mm } from '../../base/units.ts';
 import type { Vector } from '../cutting/cut.ts';
 import { skylineFactor, unitSolutions } from '../math/skyline.ts';
@@ -192,12 +193,12 @@ class Grillage {
         const d = (wide * (n + 0.5)) / STATIONS - sides[0].wide;
         const x = p[0] + t * (q[0] - p[0]) + (alongX ? 0 : d);
         const y = p[1] + t * (q[1] - p[1]) + (alongX ? d : 0);
-        cubes += Math.max(thickness - taken(x, y), LEAST_LEFT * thickness) ** 3 / STATIONS;
+        cubes += cube(Math.max(thickness - taken(x, y), LEAST_LEFT * thickness)) / STATIONS;
       }
       softness += 1 / cubes / STATIONS;
     }
     // Unchanged to the last digit where nothing is cut out.
-    return Math.abs(softness * thickness ** 3 - 1) < 1e-12 ? thickness : softness ** (-1 / 3);
+    return Math.abs(softness * cube(thickness) - 1) < 1e-12 ? thickness : power(softness, -1 / 3);
   }
 
   private edgeNode(border: Mm, mid: Mm, alongX: boolean): number {
@@ -244,7 +245,7 @@ const NO_SIDE: RailSide = { wide: 0, goesOn: false };
  */
 function railTorsion([a, b]: readonly [RailSide, RailSide], thick: Mm): number {
   if (!a.goesOn && !b.goesOn) return torsionConstant(a.wide + b.wide, thick);
-  return [a, b].reduce((sum, { wide, goesOn }) => sum + (goesOn ? (wide * thick ** 3) / 6 : freeSide(wide, thick)), 0);
+  return [a, b].reduce((sum, { wide, goesOn }) => sum + (goesOn ? (wide * cube(thick)) / 6 : freeSide(wide, thick)), 0);
 }
 
 function freeSide(wide: Mm, thick: Mm): number {

@@ -1,4 +1,5 @@
 /** Short beams with bending and shear (Timoshenko), and the sections they are made of. Lengths mm, stiffness N/mm. */
+import { cube, power } from '../../base/powers.ts';
 import type { Mm, Mm2, Newton, Stress } from '../../base/units.ts';
 
 export interface ElasticModuli {
@@ -29,7 +30,7 @@ export interface BeamSection {
 export function torsionConstant(side1: Mm, side2: Mm): number {
   const a = Math.max(side1, side2);
   const b = Math.min(side1, side2);
-  return a * b ** 3 * (1 / 3 - 0.21 * (b / a) * (1 - b ** 4 / (12 * a ** 4)));
+  return a * cube(b) * (1 / 3 - 0.21 * (b / a) * (1 - power(b, 4) / (12 * power(a, 4))));
 }
 
 /** Greatest shear of a twisted rectangle per unit torque: (3 a + 1.8 b)/(a^2 b^2) (Roark's older form, from memory). */
@@ -65,7 +66,7 @@ export function beamMovement(
   kappa: number = KAPPA,
 ): BeamMovement {
   const { bend, shear } = CASES[kind];
-  const bending = (load * length ** 3) / (bend * metal.modulus * s.inertia);
+  const bending = (load * cube(length)) / (bend * metal.modulus * s.inertia);
   const sheared = (load * length) / (shear * kappa * shearModulus(metal) * s.area);
   return { bending, shear: sheared, total: bending + sheared };
 }

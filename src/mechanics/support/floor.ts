@@ -2,6 +2,7 @@
  * A thin floor of metal left in the slot round a part: a strip built in at the frame, guided at the part, all per
  * millimetre of edge. Membrane pull after large lifts is not counted (safe side).
  */
+import { cube } from '../../base/powers.ts';
 import type { Mm, Stress } from '../../base/units.ts';
 import { type ElasticModuli, KAPPA, shearModulus, vonMises } from './beam.ts';
 
@@ -23,7 +24,7 @@ export function floorStiffness(floor: FloorStrip, metal: ElasticModuli): SpreadS
   const { thickness: t, span: s } = floor;
   const plate = metal.modulus / (1 - metal.poisson ** 2);
   const g = shearModulus(metal);
-  const bend = (plate * t ** 3) / s ** 3;
+  const bend = (plate * cube(t)) / cube(s);
   const phi = (plate * t ** 2) / (KAPPA * g * s ** 2);
   return { out: (plate * t) / s, along: (g * t) / s, up: bend / (1 + phi) };
 }

@@ -1,4 +1,5 @@
 /** A bonded face: springs over its area, and what the film bears. What a stiff part smooths away at its rim is in `rim.ts`. */
+import { cube, power } from '../../base/powers.ts';
 import type { Mm, Stress } from '../../base/units.ts';
 import type { ElasticModuli } from './beam.ts';
 import type { SpreadStiffness } from './floor.ts';
@@ -27,7 +28,7 @@ export function bondStiffness(bond: GlueFilm): SpreadStiffness {
 
 /** 1/mm; the distance over which an edge load fades is about pi/lambda. `foundation` in N/mm per mm2. */
 export function characteristic(foundation: number, thickness: Mm, metal: ElasticModuli): number {
-  return ((3 * foundation) / (metal.modulus * thickness ** 3)) ** 0.25;
+  return power((3 * foundation) / (metal.modulus * cube(thickness)), 0.25);
 }
 
 /** Times the present load that the bond carries; shear and pull are added linearly (safe side). Infinity without load. */

@@ -7,6 +7,7 @@
  * the force spread over one thickness of the plate: never below it, and within twice at a long edge and at the tip of a round
  * end (tests/mechanics/support/rim.test.ts). Metal left in the slot below a pass is not counted (safe side).
  */
+import { cube, logarithm, power } from '../../base/powers.ts';
 import type { Mm, Newton, Stress } from '../../base/units.ts';
 import type { ElasticModuli } from './beam.ts';
 import type { EdgeSpot } from './edge-spot.ts';
@@ -83,9 +84,9 @@ export function rimCompliance(
   const tight = 1 / (lambda * radius);
   const y = shearLength / radius;
   const lift = 0.9 + 0.8 * tight;
-  const shear = 1.5 * Math.log((2 * shearLength) / plate.thickness) + 1.2 * y + 0.9 * y ** 1.5;
+  const shear = 1.5 * logarithm((2 * shearLength) / plate.thickness) + 1.2 * y + 0.9 * power(y, 1.5);
   // The springs are smeared over the face: where it is wetted the film bears the share of what is not.
-  const asideBy = (lambda ** 3 * plate.thickness) / bond.wetted;
+  const asideBy = (cube(lambda) * plate.thickness) / bond.wetted;
   return {
     lift: (lift * lambda ** 2) / bond.wetted,
     aside: [

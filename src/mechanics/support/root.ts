@@ -7,6 +7,7 @@
  * solver in the tests), rounded to the soft side. In-plane shifts grow with the logarithm of the block's size; parts of
  * this program are smaller than those blocks.
  */
+import { cube } from '../../base/powers.ts';
 import type { Mm } from '../../base/units.ts';
 import { type ElasticModuli, shearModulus, torsionConstant } from './beam.ts';
 import type { TabShape } from './tab-shape.ts';
@@ -73,7 +74,7 @@ function complianceAt(tab: TabShape, radius: Mm, wall: Mm, metal: ElasticModuli)
   const { modulus: e, poisson } = metal;
   const h = tab.height;
   const b = tab.waist + FLARE_SHARE * radius;
-  const plate = (24 * (1 + poisson) * PLATE_LOG) / (Math.PI * e * Math.max(wall, h) ** 3 * (3 + poisson));
+  const plate = (24 * (1 + poisson) * PLATE_LOG) / (Math.PI * e * cube(Math.max(wall, h)) * (3 + poisson));
   return {
     out: OUT / (e * h),
     along: ALONG / (e * h),

@@ -1,4 +1,5 @@
 /** Screws through bores, and clamps: preload, what it holds by friction, how stiff it is until it slips. */
+import { logarithm } from '../../base/powers.ts';
 import type { Mm, Newton, NewtonMm, NewtonPerMm, Stress } from '../../base/units.ts';
 import {
   HAND_TORQUE,
@@ -60,7 +61,7 @@ export function screwStiffness(
 
 export function coneStiffness(diameter: Mm, grip: Mm, modulus: Stress): NewtonPerMm {
   const l = 0.5774 * grip;
-  return (0.5774 * Math.PI * modulus * diameter) / (2 * Math.log((5 * (l + 0.5 * diameter)) / (l + 2.5 * diameter)));
+  return (0.5774 * Math.PI * modulus * diameter) / (2 * logarithm((5 * (l + 0.5 * diameter)) / (l + 2.5 * diameter)));
 }
 
 /**

@@ -5,6 +5,7 @@
  * A motion is [tx, ty, tz, rx, ry, rz] of the body's origin, millimetres and radians; a load is [Fx, Fy, Fz, Mx, My, Mz]
  * about the origin, N and N mm. Local axes of a support are [out, along, up].
  */
+import { cosine, sine } from '../../base/angles.ts';
 import type { Mm, NewtonPerMm } from '../../base/units.ts';
 import type { Vector } from '../cutting/cut.ts';
 import { cholesky, congruent, inverse, multiply, symmetricEigen } from '../math/matrix.ts';
@@ -48,8 +49,8 @@ export function springs(at: Vector, axes: Axes, out: NewtonPerMm, along: NewtonP
 
 /** Axes of a support on the edge of a flat part whose outward normal points at `angle` (radians counter-clockwise from X). */
 export function edgeAxes(angle: number): Axes {
-  const c = Math.cos(angle);
-  const s = Math.sin(angle);
+  const c = cosine(angle);
+  const s = sine(angle);
   return [
     [c, s, 0],
     [-s, c, 0],

@@ -1,4 +1,5 @@
 /** The true plan of a tab: what round cutters leave between part and frame when they lift over it. */
+import { arccosine, arcsine, cosine, sine } from '../../base/angles.ts';
 import type { Mm, Rad } from '../../base/units.ts';
 import { eachGauss } from '../math/quadrature.ts';
 
@@ -22,7 +23,7 @@ export function widthAt(tab: TabShape, s: Mm): Mm {
 /** Slope of the tab's side at s, radians from the tab's own direction: 0 at the waist, 90 degrees where it meets the edge. */
 export function slopeAt(tab: TabShape, s: Mm): Rad {
   const { radius, reach } = flareAt(tab, s);
-  return radius > 0 ? Math.asin(Math.min(1, reach / radius)) : 0;
+  return radius > 0 ? arcsine(Math.min(1, reach / radius)) : 0;
 }
 
 /**
@@ -36,12 +37,12 @@ export function eachStation(tab: TabShape, panels: number, use: (s: Mm, weight: 
   // Rough and finish radii may together be longer than the slot: their flares then meet where they are equally wide.
   const from = Math.min(r1, length);
   const to = Math.max(from, length - r2);
-  stretch(0, Math.acos(1 - from / Math.max(r1, 1e-12)), panels, (t, weight) => {
-    if (r1 > 0) use(r1 * (1 - Math.cos(t)), weight * r1 * Math.sin(t));
+  stretch(0, arccosine(1 - from / Math.max(r1, 1e-12)), panels, (t, weight) => {
+    if (r1 > 0) use(r1 * (1 - cosine(t)), weight * r1 * sine(t));
   });
   if (to > from) stretch(from, to, panels, use);
-  stretch(0, r2 > 0 ? Math.acos(1 - Math.min(1, (length - to) / r2)) : 0, panels, (t, weight) => {
-    if (r2 > 0) use(length - r2 * (1 - Math.cos(t)), weight * r2 * Math.sin(t));
+  stretch(0, r2 > 0 ? arccosine(1 - Math.min(1, (length - to) / r2)) : 0, panels, (t, weight) => {
+    if (r2 > 0) use(length - r2 * (1 - cosine(t)), weight * r2 * sine(t));
   });
 }
 

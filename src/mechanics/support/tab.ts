@@ -3,6 +3,7 @@
  * Local order everywhere: [out, along, up, turn about out, about along, about up], out from part to frame; forces are those
  * of the part on the tab at the part's edge, mid height.
  */
+import { cube } from '../../base/powers.ts';
 import type { Mm } from '../../base/units.ts';
 import { type ElasticModuli, KAPPA, shearModulus, torsionConstant } from './beam.ts';
 import { FLARE_SHARE, RIGID_ROOTS, type RootCompliance, rootCompliance, type Walls } from './root.ts';
@@ -33,8 +34,8 @@ function addBeam(f: Float64Array, tab: TabShape, metal: ElasticModuli, flareShar
     const radius = s < tab.slotWidth / 2 ? tab.cutterRadius : (tab.frameRadius ?? tab.cutterRadius);
     const w = Math.min(widthAt(tab, s), tab.waist + flareShare * radius);
     const area = w * h;
-    const flat = ds / ((e * h * w ** 3) / 12);
-    const upright = ds / ((e * w * h ** 3) / 12);
+    const flat = ds / ((e * h * cube(w)) / 12);
+    const upright = ds / ((e * w * cube(h)) / 12);
     const shear = ds / (KAPPA * g * area);
     f[0]! += ds / (e * area);
     f[21]! += ds / (g * torsionConstant(w, h));

@@ -1,5 +1,6 @@
 /** Tangent ways on to and off a path, through stock that is already cut. */
 
+import { arccosine } from '../../base/angles.ts';
 import type { Mm } from '../../base/units.ts';
 import { add, angleOf, positiveAngle, rot90, scale, step, sub } from '../../geometry/measure/point.ts';
 import { arc, line, reverseSegment } from '../../geometry/measure/segment.ts';
@@ -13,7 +14,7 @@ import type { Chain, Point } from '../../geometry/types.ts';
 export function leadIn(point: Point, direction: Point, side: 1 | -1, aside: Mm, radius: Mm): Chain {
   if (aside < 1e-6) return [];
   const rho = Math.max(radius, aside / 2 + 1e-6);
-  const sweep = Math.acos(Math.max(-1, 1 - aside / rho));
+  const sweep = arccosine(Math.max(-1, 1 - aside / rho));
   const centre = add(point, scale(rot90(direction), side * rho));
   const toPoint = angleOf(sub(point, centre));
   // Left of travel the arc turns counter-clockwise towards its end, right of travel clockwise.

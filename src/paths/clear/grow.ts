@@ -6,6 +6,7 @@
  * edge at rho round it: rings where there is room all round, arcs across arms and into corners. Each leaves the wall on
  * an arc of radius rho, which is what keeps the engagement from jumping there.
  */
+import { cosine, sine } from '../../base/angles.ts';
 import type { Mm, Rad } from '../../base/units.ts';
 import { largestInscribed } from '../../geometry/inscribed.ts';
 import { intersect, unite } from '../../geometry/join.ts';
@@ -341,8 +342,8 @@ export function openedBefore({ areas, wider }: Before, radius: Mm): Chain {
 
 /** The growth that brings the engagement at a straight wall to the limit: s^2 + 2 s r sin(limit) = 2 rho r (1 - cos(limit)). */
 function stepAt(rho: Mm, { radius, limit }: GrowthRequest): Mm {
-  const b = radius * Math.sin(limit);
-  return Math.sqrt(b * b + 2 * rho * radius * (1 - Math.cos(limit))) - b;
+  const b = radius * sine(limit);
+  return Math.sqrt(b * b + 2 * rho * radius * (1 - cosine(limit))) - b;
 }
 
 /** Roundings used, the largest first: those that fit, and one just below the room where that is small. */

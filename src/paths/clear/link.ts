@@ -1,4 +1,5 @@
 /** Tangent ways from one cut to the next: an arc, a line, an arc. */
+import { arcsine } from '../../base/angles.ts';
 import type { Mm } from '../../base/units.ts';
 import { add, angleOf, dist, fromAngle, len, positiveAngle, rot90, scale, sub } from '../../geometry/measure/point.ts';
 import { arc, line } from '../../geometry/measure/segment.ts';
@@ -38,7 +39,7 @@ function rightLeft(from: Pose, to: Pose, radius: Mm): Chain | null {
   const between = sub(c2, c1);
   const l = len(between);
   if (l < 2 * radius + NOTHING) return null;
-  const along = fromAngle(angleOf(between) - Math.asin((2 * radius) / l));
+  const along = fromAngle(angleOf(between) - arcsine((2 * radius) / l));
   const p = add(c1, scale(rot90(along), radius));
   const q = add(c2, scale(rot90(along), -radius));
   return joined(from, to, [

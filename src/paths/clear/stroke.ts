@@ -1,4 +1,5 @@
 /** A stroke prepared for one question asked very often: does it pass within a distance of a point? No angles are taken. */
+import { cosine } from '../../base/angles.ts';
 import type { Mm } from '../../base/units.ts';
 import { pointAt, segmentBox } from '../../geometry/measure/segment.ts';
 import type { Box, Segment } from '../../geometry/types.ts';
@@ -19,7 +20,7 @@ export class ClearingStroke {
       const m = pointAt(path, 0.5);
       this.mx = (m.x - path.centre.x) / path.radius;
       this.my = (m.y - path.centre.y) / path.radius;
-      this.cosHalf = Math.cos(Math.min(Math.PI, Math.abs(path.sweep) / 2));
+      this.cosHalf = cosine(Math.min(Math.PI, Math.abs(path.sweep) / 2));
     } else {
       this.length2 = (path.b.x - path.a.x) ** 2 + (path.b.y - path.a.y) ** 2;
     }

@@ -1,4 +1,5 @@
 /** Where a cutter has passed at one level, and how much of its rim meets metal at a place: the angle of engagement, exact. */
+import { arccosine, arcsine, arctangent2, cosine, sine } from '../../base/angles.ts';
 import { type Mm, type Rad, toRad } from '../../base/units.ts';
 import { pointAt, segmentLength, subSegment } from '../../geometry/measure/segment.ts';
 import type { Point, Segment } from '../../geometry/types.ts';
@@ -126,9 +127,9 @@ class Rim {
   private canMeet(path: ClearingStroke, [a, b]: readonly [Rad, Rad]): boolean {
     if (b - a >= Math.PI) return path.passesWithin(this.at.x, this.at.y, this.rim + this.radius);
     const half = (b - a) / 2;
-    const out = this.rim * Math.cos(half);
-    const reach = this.radius + this.rim * Math.sin(half);
-    return path.passesWithin(this.at.x + out * Math.cos(a + half), this.at.y + out * Math.sin(a + half), reach);
+    const out = this.rim * cosine(half);
+    const reach = this.radius + this.rim * sine(half);
+    return path.passesWithin(this.at.x + out * cosine(a + half), this.at.y + out * sine(a + half), reach);
   }
 
   private take(a: Rad, b: Rad): void {
@@ -141,11 +142,7 @@ class Rim {
   }
 
   private isCovered(path: ClearingStroke, angle: Rad): boolean {
-    return path.passesWithin(
-      this.at.x + this.rim * Math.cos(angle),
-      this.at.y + this.rim * Math.sin(angle),
-      this.radius,
-    );
+    return path.passesWithin(this.at.x + this.rim * cosine(angle), this.at.y + this.rim * sine(angle), this.radius);
   }
 
   /** Angles at which the rim may cross the edge of what a stroke opens: its parallels and the discs about its ends. */
@@ -169,20 +166,20 @@ class Rim {
     if (d < 1e-12) return;
     const cos = (this.rim * this.rim + d * d - radius * radius) / (2 * this.rim * d);
     if (Math.abs(cos) >= 1) return;
-    const towards = Math.atan2(dy, dx);
-    const half = Math.acos(cos);
+    const towards = arctangent2(dy, dx);
+    const half = arccosine(cos);
     out.push(turned(towards - half), turned(towards + half));
   }
 
   private parallels(a: Point, b: Point, out: Rad[]): void {
     const length = Math.hypot(b.x - a.x, b.y - a.y);
     if (length < 1e-12) return;
-    const direction = Math.atan2(b.y - a.y, b.x - a.x);
+    const direction = arctangent2(b.y - a.y, b.x - a.x);
     const aside = ((b.x - a.x) * (this.at.y - a.y) - (b.y - a.y) * (this.at.x - a.x)) / length;
     for (const side of [this.radius, -this.radius]) {
       const sin = (side - aside) / this.rim;
       if (Math.abs(sin) >= 1) continue;
-      const up = Math.asin(sin);
+      const up = arcsine(sin);
       out.push(turned(direction + up), turned(direction + Math.PI - up));
     }
   }

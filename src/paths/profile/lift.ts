@@ -1,5 +1,6 @@
 /** The lifts of a profile path over its tabs. */
 
+import { tangent } from '../../base/angles.ts';
 import { type Mm, toRad } from '../../base/units.ts';
 import { loopLength, pointAlong, positionOf } from '../../geometry/measure/loop.ts';
 import { add, dist, fromAngle, rot90, scale } from '../../geometry/measure/point.ts';
@@ -51,8 +52,8 @@ export function liftsOn(
       from: run.from,
       to: run.to,
       top,
-      up: rise / Math.tan(toRad(shape.upDeg)),
-      down: rise / Math.tan(toRad(shape.downDeg)),
+      up: rise / tangent(toRad(shape.upDeg)),
+      down: rise / tangent(toRad(shape.downDeg)),
     });
   }
   return { kind: 'lifts', lifts };

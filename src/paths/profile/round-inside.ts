@@ -1,4 +1,5 @@
 /** Inside corners of the roughing path round a part: turned on an arc, so that the engagement does not jump there. */
+import { arctangent2 } from '../../base/angles.ts';
 import type { Mm } from '../../base/units.ts';
 import { distanceToLoop } from '../../geometry/measure/distance.ts';
 import { cross, dot } from '../../geometry/measure/point.ts';
@@ -26,6 +27,6 @@ export function roundedInside(area: Region, path: Loop, offset: Mm, round: Mm): 
 function hasInsideCorner(path: Loop, round: Mm): boolean {
   return path.some((s, i) => {
     const [out, into] = [directionAt(s, 1), directionAt(path[(i + 1) % path.length]!, 0)];
-    return Math.atan2(cross(out, into), dot(out, into)) < -SAME_DIRECTION || curvatureOf(s) < -1 / round;
+    return arctangent2(cross(out, into), dot(out, into)) < -SAME_DIRECTION || curvatureOf(s) < -1 / round;
   });
 }

@@ -1,5 +1,6 @@
 /** Holes from the edge, a set-up each: the part on edge, spotted, drilled and followed like any other hole. */
 
+import { cosine, sine } from '../../base/angles.ts';
 import { bad, caution, fault, good, type Outcome, type Problem } from '../../base/problem.ts';
 import { Tables } from '../../base/tables.ts';
 import { short } from '../../base/text.ts';
@@ -86,7 +87,7 @@ function intoHoles(job: Job, { edge, operations }: SetupPlan): Problem[] {
   const { source } = job.part.outline;
   if (source.kind !== 'bosses') return [];
   const { at, radius } = source.bosses[hole.boss]!;
-  const up = { x: Math.cos(toRad(hole.directionDeg)), y: Math.sin(toRad(hole.directionDeg)) };
+  const up = { x: cosine(toRad(hole.directionDeg)), y: sine(toRad(hole.directionDeg)) };
   return job.part.holes.flatMap((h) => {
     const [dx, dy] = [h.at.x - at.x, h.at.y - at.y];
     const aside = Math.abs(dx * up.y - dy * up.x);

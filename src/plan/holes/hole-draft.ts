@@ -1,5 +1,6 @@
 /** Operations in holes: steps with the same cutter and depth are one operation over all holes and parts. */
 
+import { tangent } from '../../base/angles.ts';
 import { short } from '../../base/text.ts';
 import { toRad } from '../../base/units.ts';
 import type { Hole, Job } from '../../part/part.ts';
@@ -72,7 +73,7 @@ export function holeDraft(
 
 /** Depths are reckoned from the end of the cone; how wide the flat there is, few catalogues tell and the person can see. */
 function flatTip(job: Job, { cutter }: HoleStep): StopReason {
-  const share = short(1 / (2 * Math.tan(toRad(cutter.pointDeg) / 2)), 2);
+  const share = short(1 / (2 * tangent(toRad(cutter.pointDeg) / 2)), 2);
   return swarfStop(
     cutter.tip > 0
       ? `The depth counts from the flat at the end of this countersink, taken to be ${say(job, cutter.tip)} wide: if it is not, set Z at touch-off lower by ${share} of what it is wider, or higher by ${share} of what it is narrower`

@@ -1,5 +1,6 @@
 /** Speed, feed and depth of milling cuts on a light machine, with the reason for each figure. */
 
+import { logarithm, power } from '../../base/powers.ts';
 import { short } from '../../base/text.ts';
 import type { Mm, MmPerMin, Newton, Rpm, Watt } from '../../base/units.ts';
 import { spindleSpeed, surfaceSpeed } from '../../mechanics/cutting/cutting.ts';
@@ -86,24 +87,24 @@ const LEAST_DEPTH: Mm = 0.05;
  * its chip until no shallower level is left.
  */
 function stateAt(step: number, start: Start, thinnest: Mm, first: 'chip' | 'depth'): [ap: Mm, toothFeed: Mm] {
-  const down = (steps: number) => Math.min(start.ap, Math.max(LEAST_DEPTH, start.ap * STEP ** steps));
+  const down = (steps: number) => Math.min(start.ap, Math.max(LEAST_DEPTH, start.ap * power(STEP, steps)));
   if (first === 'depth') {
     const depthSteps = Math.min(step, stepsTo(LEAST_DEPTH, start.ap));
     return [
       down(depthSteps),
-      Math.max(Math.min(thinnest, start.toothFeed), start.toothFeed * STEP ** (step - depthSteps)),
+      Math.max(Math.min(thinnest, start.toothFeed), start.toothFeed * power(STEP, step - depthSteps)),
     ];
   }
   const feedSteps = Math.min(
     step,
-    Math.max(0, Math.floor(Math.log(thinnest / start.toothFeed) / Math.log(STEP) + 1e-9)),
+    Math.max(0, Math.floor(logarithm(thinnest / start.toothFeed) / logarithm(STEP) + 1e-9)),
   );
-  return [down(step - feedSteps), start.toothFeed * STEP ** feedSteps];
+  return [down(step - feedSteps), start.toothFeed * power(STEP, feedSteps)];
 }
 
 /** Until `from` has come down to `to`. */
 function stepsTo(to: Mm, from: Mm): number {
-  return Math.max(0, Math.ceil(Math.log(to / from) / Math.log(STEP) - 1e-9));
+  return Math.max(0, Math.ceil(logarithm(to / from) / logarithm(STEP) - 1e-9));
 }
 
 /** Every load falls with the steps, so the first that keeps all limits is found by halving. */

@@ -1,4 +1,5 @@
 /** Going down: how steep off a tab, and how fast a ramp and a plunge, where the cutter bites with its whole end. */
+import { sine } from '../../base/angles.ts';
 import { type MmPerMin, toRad } from '../../base/units.ts';
 import { powerAtSpeed } from '../../mechanics/cutting/cutting.ts';
 import type { Cutter, Job } from '../../part/part.ts';
@@ -24,7 +25,7 @@ export function downFeeds(
   choice: MillingChoice,
 ): { plungeFeed: MmPerMin; rampFeed: MmPerMin } {
   const straight = straightDown(job, cutter, choice);
-  const steepest = Math.sin(toRad(tabRampOf(cutter).downDeg));
+  const steepest = sine(toRad(tabRampOf(cutter).downDeg));
   return {
     plungeFeed: written(Math.min(choice.feed * PLUNGE_FEED.low, straight)),
     rampFeed: written(Math.min(choice.feed * RAMP_FEED.value, straight / steepest)),

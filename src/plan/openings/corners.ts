@@ -1,4 +1,5 @@
 /** Inside corners and curves that a cutter leaves round: no error, but told with place and size. */
+import { arctangent2 } from '../../base/angles.ts';
 import { note, type Problem } from '../../base/problem.ts';
 import type { Mm } from '../../base/units.ts';
 import { cross, dot } from '../../geometry/measure/point.ts';
@@ -25,7 +26,7 @@ export function roundedCorners(
     if (open.has(s)) return [];
     const out = directionAt(s, 1);
     const into = directionAt(next, 0);
-    const turn = sign * Math.atan2(cross(out, into), dot(out, into));
+    const turn = sign * arctangent2(cross(out, into), dot(out, into));
     const hollow = sign * curvatureOf(s);
     const at: [number, number] = [s.b.x, s.b.y];
     const left = (what: string) => leftRound(job, `${what} ${whose}`, at, cutterRadius);

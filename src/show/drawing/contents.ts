@@ -1,3 +1,4 @@
+import { cosine, sine } from '../../base/angles.ts';
 import type { Mm, Rad } from '../../base/units.ts';
 import type { Loop, Point } from '../../geometry/types.ts';
 
@@ -28,7 +29,7 @@ export interface DrawnTab {
 /** The two ends of a tab's waist, on the tangent through its middle. */
 export function tabEnds(tab: DrawnTab): readonly [Point, Point] {
   const half = tab.width / 2;
-  const [x, y] = [-Math.sin(tab.direction) * half, Math.cos(tab.direction) * half];
+  const [x, y] = [-sine(tab.direction) * half, cosine(tab.direction) * half];
   return [
     { x: tab.at.x - x, y: tab.at.y - y },
     { x: tab.at.x + x, y: tab.at.y + y },

@@ -1,4 +1,5 @@
 /** The closed list of materials. */
+import { power } from '../../base/powers.ts';
 import { nearest } from '../../base/text.ts';
 import type { LookUp, Sourced } from '../source.ts';
 import { FERROUS } from './material-ferrous.ts';
@@ -29,7 +30,7 @@ export function material(name: MaterialName): Material {
 
 /** Specific cutting force at chip thickness h (mm) of a set: kc11 h^-mc, N/mm2. */
 function specificForce(set: KienzleSet, h: number): number {
-  return set.kc11 * h ** -set.mc;
+  return set.kc11 * power(h, -set.mc);
 }
 
 /** The set with the largest cutting force at chip thickness h (mm): holding is reckoned with the worst of the published sets. */

@@ -1,4 +1,5 @@
 /** Twist drills: the series that are made, and the point they leave. */
+import { tangent } from '../../base/angles.ts';
 import { type Deg, MM_PER_INCH, type Mm, toRad } from '../../base/units.ts';
 import type { Sourced, SourceMark } from '../source.ts';
 
@@ -30,7 +31,7 @@ export function drillsBetween(least: Mm, most: Mm, from: readonly DrillSize[] = 
 
 /** Length of a cone from its full diameter to its tip: D / (2 tan(A/2)). Geometry; 118 degrees gives 0.3004 D. */
 export function pointLength(diameter: Mm, includedAngle: Deg): Mm {
-  return diameter / (2 * Math.tan(toRad(includedAngle) / 2));
+  return diameter / (2 * tangent(toRad(includedAngle) / 2));
 }
 
 /** Inches to millimetres; six decimals hold every listed inch size exactly and drop the binary tail. */

@@ -1,4 +1,5 @@
 /** Screw heads and the counterbores and countersinks they sit in. Millimetres, degrees. */
+import { tangent } from '../../base/angles.ts';
 import { type Deg, type Mm, toRad } from '../../base/units.ts';
 import type { Sourced } from '../source.ts';
 
@@ -35,7 +36,7 @@ export function counterboreFor(size: string, head: 'cap' | 'pan' = 'cap'): Count
 
 /** Depth of the cone below the face: (Dc - d) / (2 tan(A/2)). Geometry; at 90 degrees half the difference. */
 export function countersinkDepth(diameter: Mm, hole: Mm, angle: Deg): Mm {
-  return (diameter - hole) / (2 * Math.tan(toRad(angle) / 2));
+  return (diameter - hole) / (2 * tangent(toRad(angle) / 2));
 }
 
 /** [size, head diameter, head height, counterbore]. Depth: head + 0.2 up to M1.4, + 0.4 up to M6, + 0.6 up to M20. */

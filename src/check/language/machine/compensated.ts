@@ -2,6 +2,7 @@
  * The true path of the cutter's centre under G41/G42 (report, 3.5.10 and B.6): entry on a line or an arc, then always
  * tangent to the programmed path, with an arc about every convex corner.
  */
+import { arccosine, arctangent2, cosine, sine } from '../../../base/angles.ts';
 import { MM_PER_INCH } from '../../../base/units.ts';
 import type { BlockCodes } from '../plan.ts';
 import { F, type ProgramBlock } from '../text/block.ts';
@@ -34,12 +35,12 @@ function firstLine(
   if (Number.isNaN(d)) return unknownPlace(m);
   if (c.radius > 0 && d <= c.radius)
     return refuse(m, 79, m.plan.motionColumn, `${d.toFixed(4)} mm, radius ${c.radius.toFixed(4)} mm`);
-  const lean = d > 0 ? Math.acos(c.radius / d) : 0;
-  const angle = Math.atan2(s.at[1]! - y, s.at[0]! - x) + (c.side === 'left' ? -lean : lean);
+  const lean = d > 0 ? arccosine(c.radius / d) : 0;
+  const angle = arctangent2(s.at[1]! - y, s.at[0]! - x) + (c.side === 'left' ? -lean : lean);
   c.first = false;
   c.x = x;
   c.y = y;
-  straightTo(m, b, kind, x + c.radius * Math.cos(angle), y + c.radius * Math.sin(angle), z);
+  straightTo(m, b, kind, x + c.radius * cosine(angle), y + c.radius * sine(angle), z);
   return true;
 }
 
@@ -57,11 +58,11 @@ function nextLine(
     straightTo(m, b, kind, s.at[0]!, s.at[1]!, z);
     return true;
   }
-  const along = Math.atan2(y - c.y, x - c.x);
+  const along = arctangent2(y - c.y, x - c.x);
   const corner = cornerTurn(m, c, along);
   if (corner === null) return false;
   const normal = along + (c.side === 'left' ? 1 : -1) * (Math.PI / 2);
-  const [nx, ny] = [c.radius * Math.cos(normal), c.radius * Math.sin(normal)];
+  const [nx, ny] = [c.radius * cosine(normal), c.radius * sine(normal)];
   const round = kind === 'feed' && corner > CORNER_ANGLE;
   const length = Math.hypot(x - c.x, y - c.y, z - s.at[2]!) + (round ? corner * c.radius : 0);
   const feed = rate(m, b, length);
@@ -76,7 +77,7 @@ function nextLine(
 function cornerTurn(m: Interpreter, c: Compensation, along: number): number | null {
   const s = m.state;
   if (c.radius === 0) return 0;
-  const out = Math.atan2(s.at[1]! - c.y, s.at[0]! - c.x);
+  const out = arctangent2(s.at[1]! - c.y, s.at[0]! - c.x);
   let between = c.side === 'left' ? out - along : along - out;
   while (between < 0) between += 2 * Math.PI;
   while (between >= 2 * Math.PI) between -= 2 * Math.PI;
@@ -106,7 +107,7 @@ export function compensatedArc(
   if (!radiiAgree(m, b, p, PLANE_AXES.XY, [c.x, c.y], [t[0]!, t[1]!], centre)) return false;
   if (inside && size <= c.radius)
     return refuse(m, 82, p.motionColumn, `radius ${size.toFixed(4)} mm, cutter ${c.radius.toFixed(4)} mm`);
-  const toCentre = Math.atan2(centre[1] - c.y, centre[0] - c.x);
+  const toCentre = arctangent2(centre[1] - c.y, centre[0] - c.x);
   const corner = cornerTurn(m, c, toCentre - way * (Math.PI / 2));
   if (corner === null) return false;
   const off = inside ? c.radius : -c.radius;
@@ -115,7 +116,7 @@ export function compensatedArc(
   const sweep = sweepOf(c.x - centre[0], c.y - centre[1], t[0]! - centre[0], t[1]! - centre[1], way, whole);
   const round = corner > CORNER_ANGLE;
   const feed = rate(m, b, Math.hypot(radius * sweep, t[2]! - m.state.at[2]!) + (round ? corner * c.radius : 0));
-  if (round) cornerArc(m, c, off * Math.cos(toCentre), off * Math.sin(toCentre), corner, feed);
+  if (round) cornerArc(m, c, off * cosine(toCentre), off * sine(toCentre), corner, feed);
   finishArc(m, c, t, centre, radius, off, size, sweep, feed);
   return true;
 }

@@ -1,4 +1,5 @@
 /** The three planes of arcs, and what their two ends tell (report, 3.5.3). */
+import { arctangent2 } from '../../../base/angles.ts';
 import { MM_PER_INCH } from '../../../base/units.ts';
 import type { BlockCodes } from '../plan.ts';
 import { given, type ProgramBlock, X } from '../text/block.ts';
@@ -27,7 +28,7 @@ export const PLANE_AXES = {
 /** Signed sweep, 0 < |sweep| <= 2 pi; a whole turn when the ends are the same point. */
 export function sweepOf(u0: number, v0: number, u1: number, v1: number, way: 1 | -1, whole: boolean): number {
   if (whole) return way * 2 * Math.PI;
-  const angle = way * Math.atan2(u0 * v1 - v0 * u1, u0 * u1 + v0 * v1);
+  const angle = way * arctangent2(u0 * v1 - v0 * u1, u0 * u1 + v0 * v1);
   return way * (angle > 0 ? angle : angle + 2 * Math.PI);
 }
 

@@ -1,4 +1,6 @@
 /** Values of the language: numbers, [expressions], #parameters and functions (report, 3.3.2 and appendix E). */
+import { arccosine, arcsine, arctangent2, cosine, sine, tangent } from '../../../base/angles.ts';
+import { exponential, logarithm, power } from '../../../base/powers.ts';
 import { toDeg, toRad } from '../../../base/units.ts';
 import { type Cursor, capital, fail, LAST_PARAMETER, peek, show } from './cursor.ts';
 import { readNumber } from './number.ts';
@@ -137,7 +139,7 @@ function skipLetters(c: Cursor, count: number): void {
 function binary(c: Cursor, operator: Operator, a: number, b: number, at: number): number {
   switch (operator) {
     case '**':
-      return a < 0 && b !== Math.floor(b) ? fail(c, 33, at, `${a} ** ${b}`) : a ** b;
+      return a < 0 && b !== Math.floor(b) ? fail(c, 33, at, `${a} ** ${b}`) : power(a, b);
     case '*':
       return a * b;
     case '/':
@@ -199,7 +201,7 @@ function arcTangent(c: Cursor, at: number, y: number): number {
   c.pos++;
   if (peek(c) !== 91) return fail(c, 31, at);
   const x = readBracket(c);
-  return c.bad === 0 ? toDeg(Math.atan2(y, x)) : Number.NaN;
+  return c.bad === 0 ? toDeg(arctangent2(y, x)) : Number.NaN;
 }
 
 function unary(c: Cursor, name: Exclude<FunctionName, 'ATAN'>, v: number, at: number): number {
@@ -207,26 +209,26 @@ function unary(c: Cursor, name: Exclude<FunctionName, 'ATAN'>, v: number, at: nu
     case 'ABS':
       return Math.abs(v);
     case 'ACOS':
-      return Math.abs(v) > 1 ? fail(c, 36, at, `ACOS[${v}]`) : toDeg(Math.acos(v));
+      return Math.abs(v) > 1 ? fail(c, 36, at, `ACOS[${v}]`) : toDeg(arccosine(v));
     case 'ASIN':
-      return Math.abs(v) > 1 ? fail(c, 36, at, `ASIN[${v}]`) : toDeg(Math.asin(v));
+      return Math.abs(v) > 1 ? fail(c, 36, at, `ASIN[${v}]`) : toDeg(arcsine(v));
     case 'COS':
-      return Math.cos(toRad(v));
+      return cosine(toRad(v));
     case 'EXP':
-      return Math.exp(v);
+      return exponential(v);
     case 'FIX':
       return Math.floor(v);
     case 'FUP':
       return Math.ceil(v);
     case 'LN':
-      return v <= 0 ? fail(c, 35, at, `LN[${v}]`) : Math.log(v);
+      return v <= 0 ? fail(c, 35, at, `LN[${v}]`) : logarithm(v);
     case 'ROUND':
       return v < 0 ? -Math.floor(0.5 - v) : Math.floor(v + 0.5);
     case 'SIN':
-      return Math.sin(toRad(v));
+      return sine(toRad(v));
     case 'SQRT':
       return v < 0 ? fail(c, 34, at, `SQRT[${v}]`) : Math.sqrt(v);
     case 'TAN':
-      return Math.tan(toRad(v));
+      return tangent(toRad(v));
   }
 }

@@ -1,8 +1,9 @@
 /** Numbers of the language (report, 3.3.2.1): sign, digits, one point, no exponent; spaces and tabs may stand anywhere. */
+import { tenToThe } from '../../../base/powers.ts';
 import { type Cursor, fail, peek, show } from './cursor.ts';
 
 /** Powers of ten that a double holds exactly, so that integer / power is rounded once and thus correctly. */
-const TENS: readonly number[] = Array.from({ length: 23 }, (_, i) => 10 ** i);
+const TENS: readonly number[] = Array.from({ length: 23 }, (_, i) => tenToThe(i));
 const EXACT_DIGITS = 15;
 
 const PLUS = 43;

@@ -6,6 +6,7 @@
  * Five unknowns a node: u, v, w, p, q with movements u + (z - zRef) p, v + (z - zRef) q, w. Metal from `bottom` to `top` need not
  * lie about zRef: stretching and bending then act on one another, as at a pocket or a low floor.
  */
+import { cube } from '../../../base/powers.ts';
 import type { Mm, Stress } from '../../../base/units.ts';
 import { type Corners, gradients, RULE_2, RULE_4, shapes, slopes } from './triangle.ts';
 
@@ -109,7 +110,7 @@ function bend({ corners, bottom, top, metal }: Slab): Float64Array {
   for (const [l0, l1, l2, weight] of RULE_4) {
     const [nx, ny] = slopes(g, l0, l1, l2);
     const bubble = (d: readonly [number, number, number]) => 27 * (d[0] * l1 * l2 + l0 * d[1] * l2 + l0 * l1 * d[2]);
-    const by = (weight * g.area * thick ** 3) / 12;
+    const by = (weight * g.area * cube(thick)) / 12;
     inPlane(k, { order: BEND, nx: [...nx, bubble(g.x)], ny: [...ny, bubble(g.y)], direct, cross, shear, by });
     const [sx, sy] = strains(l1, l2);
     const stiff = SHEAR * shear * thick * weight * g.area;

@@ -1,4 +1,5 @@
 /** Lines that a mesh must follow: cut where they touch, and divided to the size wanted. */
+import { arctangent2 } from '../../../base/angles.ts';
 import type { Mm } from '../../../base/units.ts';
 
 export type PlanPoint = readonly [x: Mm, y: Mm];
@@ -149,7 +150,7 @@ function turn(a: PlanPoint, b: PlanPoint, c: PlanPoint): number {
   const uy = b[1] - a[1];
   const vx = c[0] - b[0];
   const vy = c[1] - b[1];
-  return Math.abs(Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy));
+  return Math.abs(arctangent2(ux * vy - uy * vx, ux * vx + uy * vy));
 }
 
 /** How finely the size is read along a line, as a share of itself. */

@@ -2,6 +2,7 @@
  * Triangles of second order over the regions of a plan: three corners and the middles of three sides. Nothing here throws: what
  * cannot be meshed comes back as a reason with its place.
  */
+import { arctangent2 } from '../../../base/angles.ts';
 import type { Mm } from '../../../base/units.ts';
 import { distance, divide, type MeshLine, type PlanPoint, SAME_PLACE, type Segments, type SizeField } from './lines.ts';
 import { refine } from './refine.ts';
@@ -187,5 +188,5 @@ function secondOrder(t: Triangles, regionAt: MeshRequest['regionAt']): PlanMesh 
 /** At the first corner. */
 function angle({ x, y }: Triangles, a: number, b: number, c: number): number {
   const [ux, uy, vx, vy] = [x[b]! - x[a]!, y[b]! - y[a]!, x[c]! - x[a]!, y[c]! - y[a]!];
-  return Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
+  return arctangent2(ux * vy - uy * vx, ux * vx + uy * vy);
 }

@@ -1,3 +1,4 @@
+import { cosine, sine } from '../../../base/angles.ts';
 import type { Point } from '../../../geometry/types.ts';
 
 /** x' = a x + c y + e, y' = b x + d y + f: the order of SVG's matrix(a b c d e f). */
@@ -41,7 +42,7 @@ export function turning(degrees: number): Affine {
     return { a: c, b: s, c: -s, d: c, e: 0, f: 0 };
   }
   const angle = (degrees * Math.PI) / 180;
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const [c, s] = [cosine(angle), sine(angle)];
   return { a: c, b: s, c: -s, d: c, e: 0, f: 0 };
 }
 

@@ -2,6 +2,7 @@
  * The three kinds of curve drawings are made of, each closed under affine maps (a turned, stretched or mirrored one is of
  * the same kind): so blocks, groups and transforms need no special cases, and a circle stays one until a map squeezes it.
  */
+import { arctangent, cosine, sine } from '../../../base/angles.ts';
 import type { Point } from '../../../geometry/types.ts';
 import { type Affine, movePoint, moveVector } from './affine.ts';
 
@@ -50,7 +51,7 @@ export function ellipticArc(centre: Point, u: Point, v: Point, start: number, sw
 }
 
 export function ellipsePoint(centre: Point, u: Point, v: Point, t: number): Point {
-  const [c, s] = [Math.cos(t), Math.sin(t)];
+  const [c, s] = [cosine(t), sine(t)];
   return { x: centre.x + u.x * c + v.x * s, y: centre.y + u.y * c + v.y * s };
 }
 
@@ -66,7 +67,7 @@ export function bulgeCurve(a: Point, b: Point, bulge: number): DrawnCurve {
   const off = (1 - bulge * bulge) / (4 * bulge);
   const centre = { x: (a.x + b.x) / 2 - chord.y * off, y: (a.y + b.y) / 2 + chord.x * off };
   const u = { x: a.x - centre.x, y: a.y - centre.y };
-  const sweep = 4 * Math.atan(bulge);
+  const sweep = 4 * arctangent(bulge);
   return { kind: 'elliptic', a, b, centre, u, v: { x: -u.y, y: u.x }, start: 0, sweep };
 }
 

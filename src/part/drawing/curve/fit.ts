@@ -2,6 +2,7 @@
  * Curves that are not circular become lines and pairs of tangent arcs (biarcs) within a tolerance; the error is measured
  * on points of the curve itself and handed on, not assumed.
  */
+import { arctangent2, cosine, sine, tangent } from '../../../base/angles.ts';
 import { SAME_POINT, SHORTEST_PIECE } from '../../../base/tolerance.ts';
 import type { Mm } from '../../../base/units.ts';
 import { add, cross, dist, dot, len, lerp, scale, step, sub, unit } from '../../../geometry/measure/point.ts';
@@ -48,7 +49,7 @@ function isCircular(e: EllipticArc): boolean {
 /** An arc that rises less than SAME_POINT over its chord is the chord: its centre would be out of all measure. */
 function circularSegment(e: EllipticArc): Segment {
   const sweep = e.sweep * Math.sign(cross(e.u, e.v));
-  const flat = Math.abs(sweep) < 1 && dist(e.a, e.b) * Math.abs(Math.tan(sweep / 4)) <= 2 * SAME_POINT;
+  const flat = Math.abs(sweep) < 1 && dist(e.a, e.b) * Math.abs(tangent(sweep / 4)) <= 2 * SAME_POINT;
   return flat ? line(e.a, e.b) : { kind: 'arc', a: e.a, b: e.b, centre: e.centre, radius: len(e.u), sweep };
 }
 
@@ -77,7 +78,7 @@ function fitEllipse(e: EllipticArc, tolerance: Mm): Fitted {
     point: (t) => (t <= 0 ? e.a : t >= 1 ? e.b : ellipsePoint(e.centre, e.u, e.v, e.start + e.sweep * t)),
     tangent: (t) => {
       const angle = e.start + e.sweep * t;
-      const d = add(scale(e.u, -Math.sin(angle)), scale(e.v, Math.cos(angle)));
+      const d = add(scale(e.u, -sine(angle)), scale(e.v, cosine(angle)));
       return unit(scale(d, Math.sign(e.sweep)));
     },
   };
@@ -193,8 +194,8 @@ function legLength(chord: Point, s: Point, e: Point): number | null {
 /** Arc from p in direction s to q; null when it would turn too far. */
 function tangentArc(p: Point, s: Point, q: Point): Segment | null {
   const chord = sub(q, p);
-  const half = Math.atan2(cross(s, chord), dot(s, chord));
-  return Math.abs(half) * 2 > MOST_SWEEP ? null : arcFromBulge(p, q, Math.tan(half / 2));
+  const half = arctangent2(cross(s, chord), dot(s, chord));
+  return Math.abs(half) * 2 > MOST_SWEEP ? null : arcFromBulge(p, q, tangent(half / 2));
 }
 
 /** Neighbouring arcs of one circle become one: a spline that is an exact circle comes back as one arc. */

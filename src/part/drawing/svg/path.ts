@@ -1,5 +1,7 @@
 /** Path data (SVG 1.1 chapter 8) to curves; arcs by the published notes, appendix F.6. */
+
 import { SVGPathData } from 'svg-pathdata';
+import { arctangent2, cosine, sine } from '../../../base/angles.ts';
 import type { Point } from '../../../geometry/types.ts';
 import { bezier, type DrawnCurve, type DrawnShape, type EllipticArc, straight } from '../curve/curve.ts';
 import type { Parsed } from './values.ts';
@@ -118,7 +120,7 @@ export function svgArc(
   if (from.x === to.x && from.y === to.y) return null;
   if (rX === 0 || rY === 0) return straight(from, to);
   const phi = (turn * Math.PI) / 180;
-  const [c, s] = [Math.cos(phi), Math.sin(phi)];
+  const [c, s] = [cosine(phi), sine(phi)];
   const [hx, hy] = [(from.x - to.x) / 2, (from.y - to.y) / 2];
   const [x1, y1] = [c * hx + s * hy, -s * hx + c * hy];
   let [rx, ry] = [Math.abs(rX), Math.abs(rY)];
@@ -128,8 +130,8 @@ export function svgArc(
   const k = half ? 0 : Math.sqrt((1 - lambda) / lambda) * (large === sweep ? -1 : 1);
   const [cx, cy] = [(k * rx * y1) / ry, (-k * ry * x1) / rx];
   const centre = { x: c * cx - s * cy + (from.x + to.x) / 2, y: s * cx + c * cy + (from.y + to.y) / 2 };
-  const start = Math.atan2((y1 - cy) / ry, (x1 - cx) / rx);
-  const end = Math.atan2((-y1 - cy) / ry, (-x1 - cx) / rx);
+  const start = arctangent2((y1 - cy) / ry, (x1 - cx) / rx);
+  const end = arctangent2((-y1 - cy) / ry, (-x1 - cx) / rx);
   const arc: EllipticArc = {
     kind: 'elliptic',
     a: from,

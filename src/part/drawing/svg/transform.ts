@@ -1,3 +1,4 @@
+import { tangent } from '../../../base/angles.ts';
 import { type Affine, compose, IDENTITY, scaling, translation, turning } from '../curve/affine.ts';
 import { quoted } from '../number.ts';
 import { type Parsed, parseNumbers } from './values.ts';
@@ -44,9 +45,9 @@ function stepOf(name: string, inner: string): Affine | null {
         compose(turning(v[0]!), translation(-(v[1] ?? 0), -(v[2] ?? 0))),
       );
     case 'skewX 1':
-      return { ...IDENTITY, c: Math.tan((v[0]! * Math.PI) / 180) };
+      return { ...IDENTITY, c: tangent((v[0]! * Math.PI) / 180) };
     case 'skewY 1':
-      return { ...IDENTITY, b: Math.tan((v[0]! * Math.PI) / 180) };
+      return { ...IDENTITY, b: tangent((v[0]! * Math.PI) / 180) };
     default:
       return null;
   }

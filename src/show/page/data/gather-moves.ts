@@ -1,4 +1,5 @@
 /** The reader's moves as the page's columns: unknown positions filled with the last known, upright arcs cut into chords. */
+import { cosine, sine } from '../../../base/angles.ts';
 import type { MmPerMin } from '../../../base/units.ts';
 import {
   ARC_CCW,
@@ -106,8 +107,8 @@ function uprightChords(m: ReadMove, from: XYZ, to: XYZ, feed: number): MoveRow[]
   const n = Math.max(1, Math.ceil(Math.abs(m.sweep!) / 0.087));
   return Array.from({ length: n }, (_, i) => {
     const t = (i + 1) / n;
-    const s = Math.sin(sense * t);
-    const k = Math.cos(sense * t);
+    const s = sine(sense * t);
+    const k = cosine(sense * t);
     const u = mid + start[0] * k - start[1] * s;
     const z = c.z + start[0] * s + start[1] * k;
     const other = flat === 0 ? from[1] + (to[1] - from[1]) * t : from[0] + (to[0] - from[0]) * t;

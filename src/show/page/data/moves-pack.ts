@@ -2,6 +2,7 @@
  * The moves of a program as columns of integers at 1 micrometre, the second difference of each coordinate: even steps along a
  * path become zeros. Arcs stay arcs.
  */
+import { arctangent2 } from '../../../base/angles.ts';
 import { ColumnReader, ColumnWriter, packColumns, unpackColumns } from './pack.ts';
 
 /** Kind of a move in the page. `HAND`: from a place the program does not know (after a stop); drawn, never cut. */
@@ -129,8 +130,8 @@ export function sweepOf(m: MoveColumns, i: number): number {
   if (k === TURN_CCW) return 2 * Math.PI;
   if (k === TURN_CW) return -2 * Math.PI;
   if (k !== ARC_CCW && k !== ARC_CW) return 0;
-  const a = Math.atan2(m.y[i]! - m.cy[i]!, m.x[i]! - m.cx[i]!);
-  const b = Math.atan2(m.y[i + 1]! - m.cy[i]!, m.x[i + 1]! - m.cx[i]!);
+  const a = arctangent2(m.y[i]! - m.cy[i]!, m.x[i]! - m.cx[i]!);
+  const b = arctangent2(m.y[i + 1]! - m.cy[i]!, m.x[i + 1]! - m.cx[i]!);
   const turn = 2 * Math.PI;
   const ccw = (((b - a) % turn) + turn) % turn;
   if (k === ARC_CCW) return ccw;

@@ -3,6 +3,7 @@
  * centre, an arc about each corner that the cutter swings round; then everything nearer to the edge than the radius is
  * taken off, which trims inside corners. Every piece is tried against every other: meant for outlines one would turn by hand.
  */
+import { arctangent2 } from '../../../base/angles.ts';
 import { SHORTEST_PIECE, TANGENT } from '../../../base/tolerance.ts';
 import type { Mm } from '../../../base/units.ts';
 import { crossings } from '../../../geometry/measure/crossing.ts';
@@ -75,7 +76,7 @@ function rightOf(s: Segment, t: number, offset: Mm): Point {
 /** Round a corner that opens towards the cutter. */
 function cornerPiece(s: Segment, next: Segment, offset: Mm): Segment | null {
   const [into, out] = [directionAt(s, 1), directionAt(next, 0)];
-  const turn = Math.atan2(cross(into, out), dot(into, out));
+  const turn = arctangent2(cross(into, out), dot(into, out));
   if (Math.abs(turn) <= TANGENT || Math.sign(turn) !== Math.sign(offset)) return null;
   const start = angleOf({ x: into.y * Math.sign(offset), y: -into.x * Math.sign(offset) });
   return arc(s.b, Math.abs(offset), start, turn);
