@@ -1,5 +1,7 @@
 /** A post: one dialect of RS-274 as data, checked at the door. Every value carries its source or reason. */
+
 import * as z from 'zod';
+import { tenToThe } from '../base/powers.ts';
 import { bad, fault, good, type Outcome } from '../base/problem.ts';
 import { nearest } from '../base/text.ts';
 import { MM_PER_INCH } from '../base/units.ts';
@@ -114,7 +116,7 @@ export function abilitiesOf(post: Post): PostAbilities {
     lengths: post.lengths,
     mist: post.mist,
     flood: post.flood,
-    grid: unit * 10 ** -post.decimals,
+    grid: unit * tenToThe(-post.decimals),
     chord: post.chord,
   };
 }
