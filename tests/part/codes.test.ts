@@ -16,7 +16,10 @@ const FALLBACK = 'wrong-value';
 describe('codes', () => {
   it('each is short, in kebab case, and met in a test', () => {
     const source = read(sources, '.ts');
-    const codes = new Set([...source.matchAll(/\b(?:clash\(|code:)\s*'([^']+)'/g)].map((m) => m[1]!));
+    // Types of the schema library's own complaints are none of ours.
+    const codes = new Set(
+      [...source.replace(/Extract<[^>]*>/g, '').matchAll(/\b(?:clash\(|code:)\s*'([^']+)'/g)].map((m) => m[1]!),
+    );
     const tests = read(import.meta.dirname, '.test.ts');
     expect(codes.size).toBeGreaterThan(70);
     for (const code of codes) expect(code).toMatch(/^[a-z]+(-[a-z]+)*$/);
