@@ -89,7 +89,8 @@ const CONTRADICTED = {
   'tab-footprint': ['tabs', 'stubs', 'edge reached', ...HOLDING],
   'tab-height': ['tabs', ...HOLDING],
   'tab-width': ['tabs', ...HOLDING],
-  'tabs-weak': ['tabs', 'stubs', ...HOLDING],
+  // Too weak is no other shape, and no stock less: what stands, and that it hangs together, is measured all the same.
+  'tabs-weak': ['tabs', 'strength of what holds'],
   'tap-feed': ['hole places', ...FEEDS],
   'tap-unguided': ['hole places', 'loads'],
   'too-many-pecks': EVERYTHING,
