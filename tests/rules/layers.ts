@@ -9,7 +9,7 @@ export const LAYERS: Readonly<Record<string, readonly string[]>> = {
   'src/trade': ['src/base'],
   'src/mechanics': ['src/base', 'src/trade'],
   // Numbers in, numbers out: it knows no material and no tool.
-  'src/mechanics/elastic': ['src/base', 'robust-predicates'],
+  'src/mechanics/elastic': ['src/base', 'src/mechanics/math', 'robust-predicates'],
   'src/part': ['src/base', 'src/geometry', 'src/trade', 'zod', 'jsonc-parser', 'saxes', 'svg-pathdata'],
   'src/plan': ['src/base', 'src/geometry', 'src/trade', 'src/mechanics', 'src/part/part.ts', 'src/part/placed.ts'],
   'src/hold': [

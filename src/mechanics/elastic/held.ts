@@ -16,6 +16,8 @@ export interface PressedPlace {
   readonly region: number;
   /** The force is shared evenly from here less this to here and this: under a point the movement has no bound. */
   readonly spread?: readonly [x: Mm, y: Mm];
+  /** And over the height, from `z` less this to `z` and this. */
+  readonly upward?: Mm;
 }
 
 export interface HeldElastic {
@@ -150,19 +152,21 @@ const SHARES = [
   [0, 2 / 3],
   [1, 1 / 6],
 ] as const;
+const ONE = [[0, 1]] as const;
 
 /** The group of a place, and its three movements as sums; a spread load that reaches into another group stays in this one. */
 function pressed(held: HeldElastic, place: PressedPlace): { readonly group: number; readonly sums: Sum[] } {
-  const { group, piece, l } = nearest(held, place);
-  const sums = ([0, 1, 2] as Component[]).map((c) => piece.movement(l, place.z, c));
-  if (place.spread === undefined) return { group, sums };
-  const [dx, dy] = place.spread;
-  const shared: Sum[] = sums.map(() => ({ dofs: [], values: [] }));
-  for (const [at, share] of SHARES) {
-    const there = nearest(held, { ...place, x: place.x + at * dx, y: place.y + at * dy }, group);
-    shared.forEach((sum, c) => addSum(sum, there.piece.movement(there.l, place.z, c as Component), share));
+  const { group } = nearest(held, place);
+  const [dx, dy] = place.spread ?? [0, 0];
+  const up = place.upward ?? 0;
+  const sums: Sum[] = [0, 1, 2].map(() => ({ dofs: [], values: [] }));
+  for (const [at, share] of dx === 0 && dy === 0 ? ONE : SHARES) {
+    const { piece, l } = nearest(held, { ...place, x: place.x + at * dx, y: place.y + at * dy }, group);
+    for (const [h, part] of up === 0 ? ONE : SHARES) {
+      sums.forEach((sum, c) => addSum(sum, piece.movement(l, place.z + h * up, c as Component), share * part));
+    }
   }
-  return { group, sums: shared };
+  return { group, sums };
 }
 
 /** The piece of a region that a place lies in, or next to. */

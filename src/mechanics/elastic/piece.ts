@@ -2,7 +2,7 @@
 import type { Mm } from '../../base/units.ts';
 import { addSum, type Component, movementAt, type NodeColumn, plateAt, type Sum } from './columns.ts';
 import { type ElasticMetal, plateMass, plateStiffness } from './element/plate.ts';
-import { WEDGE_NODES, wedgeMatrices } from './element/solid.ts';
+import { WEDGE_NODES, wedgeMass, wedgeStiffness } from './element/solid.ts';
 import { type Corners, shapes } from './element/triangle.ts';
 import type { PlanMesh } from './mesh/mesh.ts';
 import type { ElementMatrix } from './solve/tree.ts';
@@ -11,7 +11,8 @@ export interface Piece {
   /** Index of the triangle in the mesh. */
   readonly triangle: number;
   readonly stiffness: ElementMatrix;
-  readonly mass: ElementMatrix;
+  /** Made when asked for: only frequencies need it. */
+  readonly mass: () => ElementMatrix;
   /** Movement at barycentrics and height. */
   readonly movement: (l: readonly [number, number, number], z: Mm, component: Component) => Sum;
 }
@@ -44,7 +45,7 @@ export function platePiece(mesh: PlanMesh, triangle: number, slab: PlateRequest)
   return {
     triangle,
     stiffness: { dofs, matrix: plateStiffness({ corners, ...slab }), x, y },
-    mass: { dofs, matrix: plateMass({ corners, ...slab }), x, y },
+    mass: () => ({ dofs, matrix: plateMass({ corners, ...slab }), x, y }),
     movement: (l, z, component) => {
       const out: Sum = { dofs: [], values: [] };
       shapes(...l).forEach((w, i) => {
@@ -81,7 +82,6 @@ export function stackPiece(
   const [x, y] = middleOf(corners);
   const wedges: StackWedge[] = [];
   const numbers = new Map<number, number>();
-  const parts: { readonly sums: Sum[]; readonly stiffness: Float64Array; readonly mass: Float64Array }[] = [];
   for (let layer = 0; layer < layers; layer++) {
     const heights = new Float64Array(WEDGE_NODES);
     const sums: Sum[] = [];
@@ -92,25 +92,21 @@ export function stackPiece(
       }
     });
     for (const s of sums) for (const d of s.dofs) if (!numbers.has(d)) numbers.set(d, numbers.size);
-    const { stiffness, mass } = wedgeMatrices({ corners, heights, metal });
-    wedges.push({ heights, sums, stiffness });
-    parts.push({ sums, stiffness, mass });
+    wedges.push({ heights, sums, stiffness: wedgeStiffness({ corners, heights, metal }) });
   }
   const n = numbers.size;
-  const stiffness = new Float64Array(n * n);
-  const mass = new Float64Array(n * n);
-  for (const part of parts) {
-    const sums = part.sums.map(({ dofs, values }) => ({ dofs: dofs.map((d) => numbers.get(d)!), values }));
-    addThrough(stiffness, n, part.stiffness, sums);
-    addThrough(mass, n, part.mass, sums);
-  }
+  const gathered = (of: (wedge: StackWedge) => Float64Array) => {
+    const out = new Float64Array(n * n);
+    for (const wedge of wedges) addThrough(out, n, of(wedge), placed(wedge.sums, numbers));
+    return out;
+  };
   const dofs = Int32Array.from(numbers.keys());
   return {
     triangle,
     columns,
     wedges,
-    stiffness: { dofs, matrix: stiffness, x, y },
-    mass: { dofs, matrix: mass, x, y },
+    stiffness: { dofs, matrix: gathered((w) => w.stiffness), x, y },
+    mass: () => ({ dofs, matrix: gathered(({ heights }) => wedgeMass({ corners, heights, metal })), x, y }),
     movement: (l, z, component) => {
       const out: Sum = { dofs: [], values: [] };
       shapes(...l).forEach((w, i) => {
@@ -121,19 +117,35 @@ export function stackPiece(
   };
 }
 
+/** Sums laid end to end: those of row i stand from `from[i]` on. */
+interface Placed {
+  readonly from: Int32Array;
+  readonly at: Int32Array;
+  readonly by: Float64Array;
+}
+
+function placed(sums: readonly Sum[], numbers: ReadonlyMap<number, number>): Placed {
+  const from = new Int32Array(sums.length + 1);
+  sums.forEach((s, i) => {
+    from[i + 1] = from[i]! + s.dofs.length;
+  });
+  return {
+    from,
+    at: Int32Array.from(sums.flatMap((s) => s.dofs.map((d) => numbers.get(d)!))),
+    by: Float64Array.from(sums.flatMap((s) => s.values)),
+  };
+}
+
 /** T^T K T, each row of T a sum of few unknowns. */
-function addThrough(into: Float64Array, n: number, k: Float64Array, sums: readonly Sum[]): void {
-  const m = sums.length;
+function addThrough(into: Float64Array, n: number, k: Float64Array, { from, at, by }: Placed): void {
+  const m = from.length - 1;
   for (let i = 0; i < m; i++) {
-    const a = sums[i]!;
-    for (let j = 0; j < m; j++) {
-      const v = k[i * m + j]!;
-      if (v === 0) continue;
-      const b = sums[j]!;
-      for (let p = 0; p < a.dofs.length; p++) {
-        const row = a.dofs[p]! * n;
-        const av = a.values[p]! * v;
-        for (let q = 0; q < b.dofs.length; q++) into[row + b.dofs[q]!]! += av * b.values[q]!;
+    for (let p = from[i]!; p < from[i + 1]!; p++) {
+      const row = at[p]! * n;
+      const scale = by[p]!;
+      for (let j = 0; j < m; j++) {
+        const v = k[i * m + j]! * scale;
+        for (let q = from[j]!; q < from[j + 1]!; q++) into[row + at[q]!]! += v * by[q]!;
       }
     }
   }

@@ -38,7 +38,7 @@ export interface WedgePoint {
   readonly x: Float64Array;
   readonly y: Float64Array;
   readonly z: Float64Array;
-  /** Volume it stands for, by the weight given. */
+  /** For a weight of one. */
   readonly volume: number;
 }
 
@@ -78,29 +78,32 @@ export function wedgePoint({ corners, heights }: Wedge, l: readonly [number, num
   return out;
 }
 
-export interface Matrices {
-  /** 54 x 54, N/mm. */
-  readonly stiffness: Float64Array;
-  /** 54 x 54, tonnes (N s2/mm). */
-  readonly mass: Float64Array;
-}
-
-export function wedgeMatrices(wedge: Wedge): Matrices {
-  const { modulus, poisson, density } = wedge.metal;
+/** 54 x 54, N/mm. */
+export function wedgeStiffness(wedge: Wedge): Float64Array {
+  const { modulus, poisson } = wedge.metal;
   const shear = modulus / (2 * (1 + poisson));
   const lame = (modulus * poisson) / ((1 + poisson) * (1 - 2 * poisson));
   const k = new Float64Array(ORDER * ORDER);
-  const m = new Float64Array(ORDER * ORDER);
-  for (const [l0, l1, l2, weight] of RULE_4) {
-    for (const [s, w] of LAYER) {
-      const p = wedgePoint(wedge, [l0, l1, l2], s);
-      const by = p.volume * weight * w;
-      addPoint(k, p, { lame: lame * by, shear: shear * by });
-      addMass(m, p, density * 1e-12 * by);
-    }
-  }
+  for (const [p, by] of points(wedge)) addPoint(k, p, { lame: lame * by, shear: shear * by });
   for (let i = 0; i < ORDER; i++) for (let j = 0; j < i; j++) k[i * ORDER + j] = k[j * ORDER + i]!;
-  return { stiffness: k, mass: m };
+  return k;
+}
+
+/** 54 x 54, tonnes (N s2/mm). */
+export function wedgeMass(wedge: Wedge): Float64Array {
+  const m = new Float64Array(ORDER * ORDER);
+  for (const [p, by] of points(wedge)) addMass(m, p, wedge.metal.density * 1e-12 * by);
+  return m;
+}
+
+/** Places of integration, each with the volume it stands for. */
+function points(wedge: Wedge): (readonly [WedgePoint, number])[] {
+  return RULE_4.flatMap(([l0, l1, l2, weight]) =>
+    LAYER.map(([s, w]) => {
+      const p = wedgePoint(wedge, [l0, l1, l2], s);
+      return [p, p.volume * weight * w] as const;
+    }),
+  );
 }
 
 /** Isotropic: lambda a b^T + mu (b a^T + a.b 1), for the upper triangle of blocks. */
