@@ -2,11 +2,12 @@
  * Builds dist/: the command, the library and the JSON Schema of the job file; `--no-types` leaves the type declarations out.
  * The command is bundled because start-up is then 1.4 times bare node instead of 2.7.
  */
-import { execFileSync } from 'node:child_process';
-import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
+import { bundleTypes } from './bundle-types.mjs';
+import { licenceTexts, packagesIn } from './licences.mjs';
 import { bundlePage } from './show/page/bundle.mjs';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
@@ -26,6 +27,7 @@ const shared = {
   logLevel: 'warning',
   legalComments: 'eof',
   charset: 'utf8',
+  metafile: true,
 };
 
 /** The package that reads arguments would start other programs for commands that are programs of their own; here is none, and loading what starts them takes time. */
@@ -46,8 +48,8 @@ function shippedPosts() {
 
 mkdirSync(at('dist'), { recursive: true });
 // The page's script and worker: the command reads both when it writes a page.
-const page = await bundlePage(root);
-await Promise.all([
+const { packages, ...page } = await bundlePage(root);
+const bundles = await Promise.all([
   build({
     ...shared,
     entryPoints: [at('src/cli/start-up.ts')],
@@ -65,14 +67,13 @@ await Promise.all([
     define: { TABWRIGHT_BUILT_IN: JSON.stringify({ posts: shippedPosts(), page }) },
   }),
 ]);
-const { emitJobSchema } = await import(`file://${at('dist/index.mjs')}`);
+const { emitJobSchema } = await import(pathToFileURL(at('dist/index.mjs')).href);
 writeFileSync(at('dist/job.schema.json'), `${JSON.stringify(emitJobSchema(), null, 2)}\n`);
+
+const carried = new Set([...packages, ...bundles.flatMap((bundle) => packagesIn(bundle.metafile))]);
+writeFileSync(at('dist/LICENSES.txt'), licenceTexts(root, [...carried].sort()));
 
 writeFileSync(at('dist/page.js'), page.script);
 writeFileSync(at('dist/worker.js'), page.worker);
 
-if (!process.argv.includes('--no-types')) {
-  rmSync(at('dist/types'), { recursive: true, force: true });
-  const tsc = at('node_modules/typescript/bin/tsc');
-  execFileSync(process.execPath, [tsc, '-p', at('src/tsconfig.types.json')], { stdio: 'inherit' });
-}
+if (!process.argv.includes('--no-types')) await bundleTypes(root, at('dist/index.d.ts'));

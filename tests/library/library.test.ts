@@ -13,8 +13,8 @@ import { installed, readmeProgram, TSC } from './readme-program.ts';
 let folder: string;
 let said: string;
 
-beforeAll(() => {
-  folder = installed();
+beforeAll(async () => {
+  folder = await installed();
   writeFileSync(join(folder, 'program.mjs'), readmeProgram());
   said = execFileSync(process.execPath, ['program.mjs'], { cwd: folder, encoding: 'utf8' });
 }, 600_000);

@@ -1,8 +1,8 @@
 /** The program that README shows, and a folder in which it finds the package as one that was installed. */
-import { execFileSync } from 'node:child_process';
 import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { bundleTypes } from '../../src/bundle-types.mjs';
 import { ROOT } from '../helpers.ts';
 
 export const TSC: string = join(ROOT, 'node_modules/typescript/bin/tsc');
@@ -15,19 +15,13 @@ export function readmeProgram(): string {
 }
 
 /** With the library as built and its types made anew. */
-export function installed(): string {
+export async function installed(): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), 'library-'));
   const home = join(folder, 'node_modules/tabwright');
   mkdirSync(join(home, 'dist'), { recursive: true });
   copyFileSync(join(ROOT, 'package.json'), join(home, 'package.json'));
   copyFileSync(join(ROOT, 'dist/index.mjs'), join(home, 'dist/index.mjs'));
-  execFileSync(process.execPath, [
-    TSC,
-    '-p',
-    join(ROOT, 'src/tsconfig.types.json'),
-    '--outDir',
-    join(home, 'dist/types'),
-  ]);
+  await bundleTypes(ROOT, join(home, 'dist/index.d.ts'));
   writeFileSync(join(folder, 'package.json'), '{ "type": "module" }');
   return folder;
 }

@@ -1,0 +1,1 @@
+export declare function bundleTypes(root: string, file: string): Promise<void>;
