@@ -65,8 +65,8 @@ export interface ElasticBody {
 }
 
 /**
- * Solids where the field of a root is not a plate's: it fades over some heights of the tab (Saint-Venant). Measured: 0.75 changes
- * no movement of the sample lever by more than 0.2 %.
+ * Solids where the field of a root is not a plate's: it fades over some heights of the tab (Saint-Venant). Measured on the sample
+ * lever against 0.75: upwards no change, in the plane 2 % stiffer, at two thirds of the time.
  */
 const MARGIN = 0.5;
 

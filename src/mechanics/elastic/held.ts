@@ -146,11 +146,12 @@ function workOf({ groups, join }: HeldElastic, { sides, rows, count }: Sides): F
   return out;
 }
 
-/** Simpson's shares of an even load. */
+/** Gauss-Legendre, four points, as shares of an even load: none stands on the patch's own edge, where a line load would bite. */
 const SHARES = [
-  [-1, 1 / 6],
-  [0, 2 / 3],
-  [1, 1 / 6],
+  [-0.8611363115940526, 0.173927422568727],
+  [-0.33998104358485626, 0.326072577431273],
+  [0.33998104358485626, 0.326072577431273],
+  [0.8611363115940526, 0.173927422568727],
 ] as const;
 const ONE = [[0, 1]] as const;
 

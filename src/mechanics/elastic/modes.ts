@@ -10,7 +10,7 @@ import { backward, forwardAll } from './solve/sweep.ts';
 import type { ElementMatrix } from './solve/tree.ts';
 
 /** One array for each group: rows of `width` numbers, one for each of its unknowns. */
-type Field = readonly Float64Array[];
+type GroupRows = readonly Float64Array[];
 
 /** More vectors than are wanted make the wanted ones settle sooner. */
 const SPARE = 4;
@@ -40,7 +40,7 @@ export function lowestFrequencies(held: HeldElastic, count: number): Hertz[] {
 }
 
 /** Loads that touch everything and favour nothing: a fixed sequence (Park and Miller's 16807), so that answers repeat. */
-function firstLoads({ groups }: HeldElastic, masses: readonly (readonly ElementMatrix[])[], width: number): Field {
+function firstLoads({ groups }: HeldElastic, masses: readonly (readonly ElementMatrix[])[], width: number): GroupRows {
   let seed = 1;
   return groups.map(({ condensed }, g) => {
     const out = new Float64Array(condensed.place.size * width);
@@ -59,7 +59,7 @@ function firstLoads({ groups }: HeldElastic, masses: readonly (readonly ElementM
 }
 
 /** Movements under loads; what groups share moves alike in each. */
-function solved({ groups, join }: HeldElastic, loads: Field, width: number): Field {
+function solved({ groups, join }: HeldElastic, loads: GroupRows, width: number): GroupRows {
   const { n, place, lower } = join;
   const x = loads.map((b) => b.slice());
   const shared = new Float64Array(n * width);
@@ -124,7 +124,7 @@ function timesMass(
 }
 
 /** Work of each column on each: loads of a group are its own share, so the groups add up. */
-function product(groups: readonly CondensedGroup[], x: Field, y: Field, width: number): Float64Array {
+function product(groups: readonly CondensedGroup[], x: GroupRows, y: GroupRows, width: number): Float64Array {
   const out = new Float64Array(width * width);
   groups.forEach((_, g) => {
     const [a, b] = [x[g]!, y[g]!];

@@ -118,13 +118,13 @@ export function stackPiece(
 }
 
 /** Sums laid end to end: those of row i stand from `from[i]` on. */
-interface Placed {
+interface LaidSums {
   readonly from: Int32Array;
   readonly at: Int32Array;
   readonly by: Float64Array;
 }
 
-function placed(sums: readonly Sum[], numbers: ReadonlyMap<number, number>): Placed {
+function placed(sums: readonly Sum[], numbers: ReadonlyMap<number, number>): LaidSums {
   const from = new Int32Array(sums.length + 1);
   sums.forEach((s, i) => {
     from[i + 1] = from[i]! + s.dofs.length;
@@ -137,7 +137,7 @@ function placed(sums: readonly Sum[], numbers: ReadonlyMap<number, number>): Pla
 }
 
 /** T^T K T, each row of T a sum of few unknowns. */
-function addThrough(into: Float64Array, n: number, k: Float64Array, { from, at, by }: Placed): void {
+function addThrough(into: Float64Array, n: number, k: Float64Array, { from, at, by }: LaidSums): void {
   const m = from.length - 1;
   for (let i = 0; i < m; i++) {
     for (let p = from[i]!; p < from[i + 1]!; p++) {

@@ -9,7 +9,7 @@ import { FRAME, PART, SLOT } from '../../../src/mechanics/elastic/regions.ts';
 import { box, circle, inside, polygon } from './shapes.ts';
 
 type Curve =
-  | { arc: { centre: PlanPoint; radius: number; fromAngle: number; turn: number } }
+  | { arc: { centre: PlanPoint; radius: number; hollow: boolean; fromAngle: number; turn: number } }
   | { line: [PlanPoint, PlanPoint] };
 interface Grid {
   readonly height: readonly (readonly number[])[];
@@ -56,10 +56,11 @@ export function read<T>(name: string): T {
 function loopOf(curves: readonly Curve[]): MeshLine {
   const points = curves.flatMap((c): PlanPoint[] => {
     if ('line' in c) return [c.line[0]];
-    const { centre, radius, fromAngle, turn } = c.arc;
+    const { centre, radius, hollow, fromAngle, turn } = c.arc;
     const n = Math.ceil(Math.abs(turn) / 0.1);
     return Array.from({ length: n }, (_, i): PlanPoint => {
-      const a = fromAngle + (turn * i) / n;
+      // Angles are those of the outward normal, which points at the centre of a hollow arc.
+      const a = fromAngle + (turn * i) / n + (hollow ? Math.PI : 0);
       return [centre[0] + radius * Math.cos(a), centre[1] + radius * Math.sin(a)];
     });
   });
@@ -67,16 +68,18 @@ function loopOf(curves: readonly Curve[]): MeshLine {
 }
 
 const SCALE = 1e5;
-function outset({ points }: MeshLine, by: number): MeshLine {
+/** Round every line by a distance, those that meet made one. */
+function outsets(lines: readonly MeshLine[], by: number): MeshLine[] {
   const offset = new clipper.ClipperOffset(2, 0.004 * SCALE);
-  offset.AddPath(
-    points.map(([X, Y]) => ({ X: X * SCALE, Y: Y * SCALE })),
-    clipper.JoinType.jtRound,
-    clipper.EndType.etClosedPolygon,
-  );
+  for (const { points } of lines)
+    offset.AddPath(
+      points.map(([X, Y]) => ({ X: X * SCALE, Y: Y * SCALE })),
+      clipper.JoinType.jtRound,
+      clipper.EndType.etClosedPolygon,
+    );
   const out: { X: number; Y: number }[][] = [];
   offset.Execute(out, by * SCALE);
-  return polygon(...out[0]!.map(({ X, Y }): PlanPoint => [X / SCALE, Y / SCALE]));
+  return out.map((path) => polygon(...path.map(({ X, Y }): PlanPoint => [X / SCALE, Y / SCALE])));
 }
 
 /** Length along a loop and distance from it. */
@@ -109,8 +112,9 @@ function bilinear({ height, along, across }: Grid, s: number, d: number): number
 
 /** Along each tab, where thinning by a cutter leaves a ledge in a slot that was widened. */
 function ledges(g: Geometry, parts: readonly MeshLine[]): MeshLine[] {
-  return g.tabs.map(({ part, s: middle, final, cut }) => {
-    const wall = outset(parts[part]!, 2 * g.cutterRadius);
+  const thinned = g.tabs.filter(({ cut, final }) => cut !== undefined && final !== undefined);
+  return thinned.map(({ part, s: middle, final, cut }) => {
+    const wall = outsets([parts[part]!], 2 * g.cutterRadius)[0]!;
     const reach = (final ?? cut)!.along.at(-1)! - 0.5;
     const total = g.parts[part]!.length;
     // A straight side has no points of its own between its ends.
@@ -136,6 +140,8 @@ export interface MeshChoice {
   readonly fine: number;
   readonly grade: number;
   readonly coarse: number;
+  /** At the part's edge, where loads of 1 mm act. */
+  readonly edge: number;
   readonly margin?: number;
 }
 
@@ -143,7 +149,7 @@ export interface MeshChoice {
 export function requestOf(g: Geometry, states: readonly ('cut' | 'final')[], choice: MeshChoice): ElasticRequest {
   const stock = box(...g.stock[0], ...g.stock[1]);
   const parts = g.parts.map((p) => loopOf(p.loop));
-  const slots = parts.map((p) => outset(p, g.slotWidth));
+  const slots = outsets(parts, g.slotWidth);
   const hollows = g.hollows.map((h) => ({
     leaves: h.leaves,
     line: h.loop === undefined ? circle(...h.centre!, h.radius!, 72) : loopOf(h.loop),
@@ -153,7 +159,8 @@ export function requestOf(g: Geometry, states: readonly ('cut' | 'final')[], cho
   const regionAt = (x: number, y: number) => {
     if (!inside(stock, x, y) || within(x, y)?.leaves === 0) return -1;
     if (parts.some((p) => inside(p, x, y))) return PART;
-    return slots.some((p) => inside(p, x, y)) ? SLOT : FRAME;
+    // Where two slots meet, an island of the frame may stand between.
+    return slots.filter((p) => inside(p, x, y)).length % 2 === 1 ? SLOT : FRAME;
   };
   const tabs = g.tabs.map((tab) => {
     const loop = parts[tab.part]!;
@@ -167,10 +174,13 @@ export function requestOf(g: Geometry, states: readonly ('cut' | 'final')[], cho
     return { at, reach: Math.hypot(g.slotWidth / 2, tab[states[0]!]!.along.at(-1)!) + 0.3, forms, half: tab.width };
   });
   const size = (x: number, y: number) =>
-    tabs.reduce((m, t) => {
-      const d = Math.hypot(x - t.at[0], y - t.at[1]) - t.half;
-      return Math.min(m, choice.fine + choice.grade * Math.max(0, d));
-    }, choice.coarse);
+    tabs.reduce(
+      (m, t) => {
+        const d = Math.hypot(x - t.at[0], y - t.at[1]) - t.half;
+        return Math.min(m, choice.fine + choice.grade * Math.max(0, d));
+      },
+      Math.min(choice.coarse, choice.edge + choice.grade * Math.min(...parts.map((p) => onLoop(p, x, y)[1]))),
+    );
   return {
     plan: {
       lines: [stock, ...clamps, ...parts, ...slots, ...ledges(g, parts), ...hollows.map((h) => h.line)],

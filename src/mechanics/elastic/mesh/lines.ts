@@ -27,7 +27,7 @@ const CORNER = (20 * Math.PI) / 180;
 export const SAME_PLACE: Mm = 1e-6;
 
 /** Less is no corner even between long sides. */
-const STRAIGHT = 1e-3;
+const STRAIGHT = 1e-6;
 
 export function divide(lines: readonly MeshLine[], size: SizeField): Segments {
   const met = meetings(lines);

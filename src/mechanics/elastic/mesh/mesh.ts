@@ -104,6 +104,7 @@ function piecesOf({ points, closed }: MeshLine): (readonly [PlanPoint, PlanPoint
 
 /** Pieces that cross, touch, or leave a neck too thin. Pieces that share an end are neighbours. */
 function faultOf({ x, y, ends }: Segments, narrowest: Mm): NoMesh | null {
+  const joined = clusters({ x, y, ends }, narrowest);
   for (let i = 0; i < ends.length; i++) {
     const [a, b] = ends[i]!;
     const [ax, ay, bx, by] = [x[a]!, y[a]!, x[b]!, y[b]!];
@@ -113,7 +114,7 @@ function faultOf({ x, y, ends }: Segments, narrowest: Mm): NoMesh | null {
     const high = Math.max(ay, by) + narrowest;
     for (let j = i + 1; j < ends.length; j++) {
       const [c, d] = ends[j]!;
-      if (a === c || a === d || b === c || b === d) continue;
+      if ([joined[a], joined[b]].some((v) => v === joined[c] || v === joined[d])) continue;
       const [cx, cy, dx, dy] = [x[c]!, y[c]!, x[d]!, y[d]!];
       if (Math.max(cx, dx) < left || Math.min(cx, dx) > right || Math.max(cy, dy) < low || Math.min(cy, dy) > high)
         continue;
@@ -123,6 +124,17 @@ function faultOf({ x, y, ends }: Segments, narrowest: Mm): NoMesh | null {
     }
   }
   return null;
+}
+
+/** Vertices that a short piece joins count as one: their other pieces are neighbours. */
+function clusters({ x, y, ends }: Segments, short: Mm): Int32Array {
+  const out = Int32Array.from(x, (_, i) => i);
+  for (const [a, b] of ends) {
+    if (Math.hypot(x[a]! - x[b]!, y[a]! - y[b]!) >= 2 * short || out[a] === out[b]) continue;
+    const [from, to] = [out[b]!, out[a]!];
+    for (let i = 0; i < out.length; i++) if (out[i] === from) out[i] = to;
+  }
+  return out;
 }
 
 /** 0: they cross. */
