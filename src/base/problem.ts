@@ -89,8 +89,14 @@ export function describeProblem(p: Problem): string {
 
 /** Lists of a job file whose entries words name by number. Cutters are not among them: they carry numbers of their own. */
 const NAMES: Readonly<Record<string, string>> = {
-  ...{ holes: 'hole', edgeHoles: 'edge hole', pockets: 'pocket', islands: 'island' },
-  ...{ bosses: 'boss', webs: 'web', place: 'part', clamps: 'clamp' },
+  holes: 'hole',
+  edgeHoles: 'edge hole',
+  pockets: 'pocket',
+  islands: 'island',
+  bosses: 'boss',
+  webs: 'web',
+  place: 'part',
+  clamps: 'clamp',
 };
 
 /** `part.pockets[1].islands[0].circle` is `pocket 2, island 1`. */

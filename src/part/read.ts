@@ -77,8 +77,18 @@ function normalise(raw: RawJob, file: string, at: Desk, options: ReadJobOptions)
     return bad(...at.problems);
   }
   const job: Job = {
-    ...{ name, units: at.units, material: material.name, part, ...setting, zero: raw.zero ?? 'stock' },
-    ...{ machine, cutters, hold, finish, post, defaults: at.defaults },
+    name,
+    units: at.units,
+    material: material.name,
+    part,
+    ...setting,
+    zero: raw.zero ?? 'stock',
+    machine,
+    cutters,
+    hold,
+    finish,
+    post,
+    defaults: at.defaults,
   };
   return good(job, at.problems);
 }

@@ -235,8 +235,11 @@ function cornerAreas(scene: Scene, op: Operation): readonly PlacedArea[] {
   const { areas, parts } = op.target;
   return parts.flatMap((part) =>
     areas.map((area, i) => ({
-      ...{ key: `corner ${i}`, area, place: scene.job.places[part]! },
-      ...{ enter: null, start: null },
+      key: `corner ${i}`,
+      area,
+      place: scene.job.places[part]!,
+      enter: null,
+      start: null,
     })),
   );
 }

@@ -35,7 +35,12 @@ export interface PathsRequest {
 export function sceneOf({ job, plan, holding, post }: PathsRequest, tables: Tables): Scene {
   const parts = placedParts(job, tables);
   return {
-    ...{ job, plan, holding, post, tables, parts },
+    job,
+    plan,
+    holding,
+    post,
+    tables,
+    parts,
     heights: heightsOf(
       job,
       plan.heads.map((h) => h.top),

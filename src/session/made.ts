@@ -55,7 +55,10 @@ export function finished(
   const moves = named(
     makeMoves(
       {
-        ...{ job: job.value, plan, holding, post: abilities },
+        job: job.value,
+        plan,
+        holding,
+        post: abilities,
         cautions: headCautions(held.problems),
         edgeCautions: EDGE_CAUTIONS,
       },

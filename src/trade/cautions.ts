@@ -42,7 +42,8 @@ const published = (name: CautionName, text: string, source = SHOP): Caution => (
   mark: 'published',
 });
 const practice = (name: CautionName, text: string): Caution => ({
-  ...{ name, text },
+  name,
+  text,
   source: 'trade practice',
   mark: 'common practice',
 });

@@ -46,7 +46,8 @@ export interface Holder extends Sourced {
 
 /** Nut and nose of a small collet chuck. */
 export const DRAWER_HOLDER: Holder = {
-  ...{ diameter: 30, length: 40 },
+  diameter: 30,
+  length: 40,
   source: 'small collet chuck (ISO 15488 size 16-20)',
   mark: 'common practice',
 };
@@ -56,7 +57,10 @@ export function drawerTap(thread: Thread): DrawerCutter {
   const fluteLength = TAP_LENGTHS.find(([upTo]) => thread.major <= upTo)![1];
   return {
     ...PLAIN,
-    ...{ kind: 'tap', diameter: thread.major, thread: thread.name, lead: 4 * thread.pitch },
+    kind: 'tap',
+    diameter: thread.major,
+    thread: thread.name,
+    lead: 4 * thread.pitch,
     ...{
       flutes: thread.major <= 2 ? 2 : 3,
       fluteLength,
@@ -64,7 +68,8 @@ export function drawerTap(thread: Thread): DrawerCutter {
       shank: Math.max(2.8, thread.major),
     },
     reason: 'the tap of every thread that a job names, turned by hand unless the machine taps',
-    ...{ source: 'ISO 529 thread lengths', mark: 'from memory' },
+    source: 'ISO 529 thread lengths',
+    mark: 'from memory',
   };
 }
 
@@ -73,9 +78,16 @@ export function drawerDrill(size: DrillSize, reason: string): DrawerCutter {
   const fluteLength = JOBBER_FLUTES.find(([upTo]) => size.diameter <= upTo)![1];
   return {
     ...PLAIN,
-    ...{ kind: 'drill', diameter: size.diameter, shank: size.diameter, point: 118, centreCutting: true },
-    ...{ fluteLength, stickOut: fluteLength + 8, reason },
-    ...{ source: 'ISO 235 / DIN 338 flute lengths', mark: 'from memory' },
+    kind: 'drill',
+    diameter: size.diameter,
+    shank: size.diameter,
+    point: 118,
+    centreCutting: true,
+    fluteLength,
+    stickOut: fluteLength + 8,
+    reason,
+    source: 'ISO 235 / DIN 338 flute lengths',
+    mark: 'from memory',
   };
 }
 
@@ -100,7 +112,14 @@ const SAME_DRILL: Mm = 0.001;
 
 const PLAIN: Omit<DrawerCutter, 'kind' | 'diameter' | 'fluteLength' | 'stickOut' | 'shank' | 'reason' | keyof Sourced> =
   {
-    ...{ flutes: 2, material: 'HSS', helix: 30, centreCutting: false, cornerRadius: 0, point: 180, tip: 0, lead: 0 },
+    flutes: 2,
+    material: 'HSS',
+    helix: 30,
+    centreCutting: false,
+    cornerRadius: 0,
+    point: 180,
+    tip: 0,
+    lead: 0,
     thread: null,
   };
 
@@ -120,8 +139,16 @@ function mill(
   const source = material === 'carbide' ? 'DIN 6527 long series' : 'DIN 327 / DIN 844 short series';
   return {
     ...PLAIN,
-    ...{ kind, material, diameter, fluteLength, stickOut, shank, centreCutting: true, reason },
-    ...{ source, mark: 'from memory' },
+    kind,
+    material,
+    diameter,
+    fluteLength,
+    stickOut,
+    shank,
+    centreCutting: true,
+    reason,
+    source,
+    mark: 'from memory',
   };
 }
 
@@ -148,8 +175,19 @@ function cone(
   const fluteLength = (diameter - tip) / 2;
   return {
     ...PLAIN,
-    ...{ kind, material, diameter, flutes, tip, shank, fluteLength, stickOut: 25, helix: 0, point: 90, reason },
-    ...{ source, mark },
+    kind,
+    material,
+    diameter,
+    flutes,
+    tip,
+    shank,
+    fluteLength,
+    stickOut: 25,
+    helix: 0,
+    point: 90,
+    reason,
+    source,
+    mark,
   };
 }
 
@@ -193,9 +231,17 @@ const INCH_REAMER_ROWS: readonly (readonly [Mm, Mm])[] = [
 function reamerRow([diameter, fluteLength]: readonly [Mm, Mm], reason: string): DrawerCutter {
   return {
     ...PLAIN,
-    ...{ kind: 'reamer', diameter, fluteLength, stickOut: fluteLength + 12, shank: diameter, lead: 1.5, helix: 0 },
-    ...{ flutes: diameter <= 3 ? 4 : 6, reason },
-    ...{ source: 'DIN 212 cutting lengths', mark: 'from memory' },
+    kind: 'reamer',
+    diameter,
+    fluteLength,
+    stickOut: fluteLength + 12,
+    shank: diameter,
+    lead: 1.5,
+    helix: 0,
+    flutes: diameter <= 3 ? 4 : 6,
+    reason,
+    source: 'DIN 212 cutting lengths',
+    mark: 'from memory',
   };
 }
 

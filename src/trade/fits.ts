@@ -10,7 +10,10 @@ export interface FitAdvice extends Sourced {
 }
 
 const advice = (hole: string, shaft: string, feel: string, use: string): FitAdvice => ({
-  ...{ hole, shaft, feel, use },
+  hole,
+  shaft,
+  feel,
+  use,
   source: 'hole-basis fits as practised',
   mark: 'common practice',
 });

@@ -24,7 +24,8 @@ export interface BondStrength extends Sourced {
   readonly shear: number;
 }
 const bond = (pair: string, shear: number): BondStrength => ({
-  ...{ pair, shear },
+  pair,
+  shear,
   source: 'Petrie, Handbook of Adhesives and Sealants p. 390 Table 10.16',
   mark: 'published',
 });

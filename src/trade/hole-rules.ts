@@ -37,7 +37,9 @@ export function deepHoleFactors(depthInDiameters: number): Sourced & { readonly 
 
 const DEEP_SOURCE = 'Metal drilling reference guide, deep-hole reductions';
 const deep = (depth: number, speed: number, feed: number): DeepHole => ({
-  ...{ depth, speed, feed },
+  depth,
+  speed,
+  feed,
   source: DEEP_SOURCE,
   mark: 'published',
 });
@@ -73,7 +75,8 @@ export function reamingStock(diameter: Mm): ReamingStock {
 }
 
 const ream = (upTo: Mm, low: Mm, high: Mm, usual: Mm): ReamingStock => ({
-  ...{ upTo, usual },
+  upTo,
+  usual,
   ...span(low, high, 'IBE trainee reaming handbook (undersize); usual figure of small shops', 'published'),
 });
 export const REAMING_STOCK: readonly ReamingStock[] = [

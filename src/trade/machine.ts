@@ -8,7 +8,8 @@ export interface Stated<T> extends Sourced {
 }
 
 const stated = <T>(value: T, reason: string): Stated<T> => ({
-  ...{ value, reason },
+  value,
+  reason,
   source: 'light home-workshop mills of 200-750 W',
   mark: 'common practice',
 });

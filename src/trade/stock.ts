@@ -46,12 +46,20 @@ export interface FlatThickness extends Sourced {
 }
 
 const drawn = (over: Mm, upTo: Mm, lower: Mm): FlatThickness => ({
-  ...{ finish: 'bright drawn', over, upTo, upper: 0, lower },
+  finish: 'bright drawn',
+  over,
+  upTo,
+  upper: 0,
+  lower,
   source: 'EN 10278, h11',
   mark: 'published',
 });
 const rolled = (over: Mm, upTo: Mm, off: Mm): FlatThickness => ({
-  ...{ finish: 'hot rolled', over, upTo, upper: off, lower: -off },
+  finish: 'hot rolled',
+  over,
+  upTo,
+  upper: off,
+  lower: -off,
   source: 'EN 10058 in bssa.org.uk',
   mark: 'published',
 });

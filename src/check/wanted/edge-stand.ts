@@ -61,7 +61,10 @@ function blockJob(job: Job, hole: EdgeHole, profile: PartOnEdge['profile']): Job
     thickness: -low,
     outline: { loop: rectangle(left, right, half), source: { kind: 'vertices' as const }, inner: [] },
     holes: [{ index: hole.index, at: { x: 0, y: 0 }, make, depth, diameter, ...plain }],
-    ...{ pockets: [], edgeHoles: [], chamfer: 0, noTabs: [] },
+    pockets: [],
+    edgeHoles: [],
+    chamfer: 0,
+    noTabs: [],
   };
   return {
     ...job,

@@ -98,8 +98,23 @@ function drawerCutter(row: DrawerCutter, number: number): Cutter {
   } = row;
   const { diameter: holderDiameter, length } = DRAWER_HOLDER;
   return {
-    ...{ number, kind, nominal: diameter, diameter, flutes, fluteLength, stickOut, shank, material, centreCutting },
-    ...{ helixDeg: row.helix, cornerRadius, pointDeg: row.point, tip, lead, thread },
-    ...{ holder: { diameter: holderDiameter, length }, fromDrawer: true },
+    number,
+    kind,
+    nominal: diameter,
+    diameter,
+    flutes,
+    fluteLength,
+    stickOut,
+    shank,
+    material,
+    centreCutting,
+    helixDeg: row.helix,
+    cornerRadius,
+    pointDeg: row.point,
+    tip,
+    lead,
+    thread,
+    holder: { diameter: holderDiameter, length },
+    fromDrawer: true,
   };
 }

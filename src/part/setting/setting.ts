@@ -248,7 +248,10 @@ function stockOf(raw: RawJob, size: readonly [Mm, Mm], zero: Point, desk: Desk):
   return {
     min: [0 - zero.x, 0 - zero.y, -thickness - below],
     max: [size[0] - zero.x, size[1] - zero.y, above],
-    ...{ above, below, measured: raw.stock?.measured ?? null, flatness: raw.stock?.flatness ?? USUAL_FLATNESS },
+    above,
+    below,
+    measured: raw.stock?.measured ?? null,
+    flatness: raw.stock?.flatness ?? USUAL_FLATNESS,
   };
 }
 

@@ -58,8 +58,13 @@ function assembled(
   const spot = spotStep(job, hole, drill);
   const pilot = pilotStep(job, drill, depths.drill);
   const main: HoleStep = {
-    ...{ what: 'drill', cutter: drill, cutting: drill.diameter, bottom: depths.drill },
-    ...{ open: pilot?.cutting ?? 0, note: chosen.purpose, why: chosen.why },
+    what: 'drill',
+    cutter: drill,
+    cutting: drill.diameter,
+    bottom: depths.drill,
+    open: pilot?.cutting ?? 0,
+    note: chosen.purpose,
+    why: chosen.why,
   };
   const steps = [spot, pilot, main, sink, followerStep(job, hole, follower, drill, depths.follower)].filter(
     (s) => s !== null,

@@ -176,7 +176,11 @@ const START_WITHIN: Mm = 1e-3;
 function startDraft(context: PlanContext, pocket: Pocket, { drill, choice, at }: Started, bottom: Mm): OperationDraft {
   const { job } = context;
   const step: HoleStep = {
-    ...{ what: 'drill', cutter: drill, cutting: drill.diameter, open: 0, note: '' },
+    what: 'drill',
+    cutter: drill,
+    cutting: drill.diameter,
+    open: 0,
+    note: '',
     bottom: startTip(job, pocket.depth === null, drill, bottom),
     why: [`cutter ${choice.cutter.number} has no room for a helix or a ramp there`],
   };
@@ -238,7 +242,12 @@ function boreDrafts(
   // In a blind bore its point stays above the floor; through, it passes like any drill.
   const tip = b.depth === null ? holeDepths(job, b.hole, start, null, path).drill : bottom;
   const step: HoleStep = {
-    ...{ what: 'drill', cutter: start, cutting: start.diameter, open: 0, bottom: tip, note: 'to start the bore' },
+    what: 'drill',
+    cutter: start,
+    cutting: start.diameter,
+    open: 0,
+    bottom: tip,
+    note: 'to start the bore',
     why: [`cutter ${choice.cutter.number} has no room for a helix or a ramp there`],
   };
   return [holeDraft(context, step, [b.hole], holes), bore];

@@ -103,7 +103,12 @@ export const NON_FERROUS: readonly Material[] = [
     mechanistic: [
       {
         name: 'end milling of 6082-T6, carbide',
-        ...{ Ktc: 631, Kte: 13, Krc: 99, Kre: 10, Kac: 273, Kae: 2.8 },
+        Ktc: 631,
+        Kte: 13,
+        Krc: 99,
+        Kre: 10,
+        Kac: 273,
+        Kae: 2.8,
         source: 'Chin. J. Mech. Eng. 2021, doi 10.1186/s10033-021-00536-9, Table 5',
         mark: 'published',
       },

@@ -40,7 +40,8 @@ export function milling(
   carbide: readonly [speed: number, feedPerDiameter: number],
 ): { readonly HSS: MillingStart; readonly carbide: MillingStart } {
   const start = ([speed, feedPerDiameter]: readonly [number, number]): MillingStart => ({
-    ...{ speed, feedPerDiameter },
+    speed,
+    feedPerDiameter,
     source: START,
     mark: 'common practice',
   });

@@ -44,7 +44,8 @@ export interface EverydayName extends Sourced {
 }
 
 const called = (name: MaterialName, ...words: string[]): EverydayName => ({
-  ...{ name, words },
+  name,
+  words,
   source: 'older BS, ASTM and shop names; near, not always equal',
   mark: 'from memory',
 });

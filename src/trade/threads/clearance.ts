@@ -78,7 +78,10 @@ const BA_ROWS: readonly (readonly [number, string])[] = [
 
 export const CLEARANCE_HOLES: readonly ClearanceHole[] = [
   ...ISO_273_ROWS.map(([size, fine, medium, coarse]) => ({
-    ...{ size, fine, medium, coarse },
+    size,
+    fine,
+    medium,
+    coarse,
     ...published('ISO 273:1979 (DIN EN 20273), in Klein, Einfuehrung in die DIN-Normen, 14th ed.'),
   })),
   ...BA_ROWS.map(([n, drill]) => single(`${n}BA`, mm(drill), 'ibls.org threads page')),
@@ -86,7 +89,10 @@ export const CLEARANCE_HOLES: readonly ClearanceHole[] = [
     hole === null ? [] : [single(`ME ${size}x${perInch}`, hole, 'ministeam.net page 30')],
   ),
   ...UNIFIED_ROWS.map(([size, series, , , , close, normal]) => ({
-    ...{ size: `${size} ${series}`, fine: mm(close), medium: mm(normal), coarse: null },
+    size: `${size} ${series}`,
+    fine: mm(close),
+    medium: mm(normal),
+    coarse: null,
     ...published('ASME B18.2.8 close and normal, in cq_warehouse clearance table'),
   })),
 ];

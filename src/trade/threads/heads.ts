@@ -68,14 +68,24 @@ export const COUNTERBORES: readonly Counterbore[] = [
   ...CAP_ROWS.map(([size, headDiameter, headHeight, diameter]): Counterbore => {
     const depth = Math.round((headHeight + (headHeight > 6 ? 0.6 : 0.4)) * 10) / 10;
     return {
-      ...{ size, head: 'cap', diameter, depth, headDiameter, headHeight },
+      size,
+      head: 'cap',
+      diameter,
+      depth,
+      headDiameter,
+      headHeight,
       source: 'DIN 974-1 row 1 in Klein, Einfuehrung in die DIN-Normen; ISO 4762 heads',
       mark: 'published',
     };
   }),
   ...PAN_ROWS.map(
     ([size, diameter]): Counterbore => ({
-      ...{ size, head: 'pan', diameter, depth: null, headDiameter: null, headHeight: null },
+      size,
+      head: 'pan',
+      diameter,
+      depth: null,
+      headDiameter: null,
+      headHeight: null,
       source: 'DIN 974-1 row 2 in Klein, Einfuehrung in die DIN-Normen',
       mark: 'published',
     }),
@@ -121,7 +131,11 @@ const DIN_74_F_ROWS: readonly (readonly [string, Mm])[] = [
 export const COUNTERSINKS: readonly Countersink[] = [
   ...ISO_15065_ROWS.map(
     ([size, least, most]): Countersink => ({
-      ...{ size, head: 'ISO 7721', angle: 90, least, most },
+      size,
+      head: 'ISO 7721',
+      angle: 90,
+      least,
+      most,
       source: 'ISO 15065:2005 in Klein (least); greatest diameter remembered',
       mark: 'from memory',
     }),

@@ -187,6 +187,7 @@ describe('an inch job', () => {
     expect(plainText(html)).toMatch(/X \d\.\d{4} Y \d\.\d{4}/);
     expect(plainText(html)).toContain('in, also in the program');
     expect(plainText(setupSheet(quickInput(INCH_JOB())))).toContain('the program counts in mm');
+    expect(plainText(setupSheet(quickInput(LEVER, { post: 'inch' })))).toContain('mm; the program counts in inches');
   });
 });
 

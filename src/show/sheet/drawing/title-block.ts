@@ -28,7 +28,8 @@ export function titleBlock(input: SheetInput, u: Units, scale: DrawingScale | nu
 
 function lengthWords(input: SheetInput, u: Units): string {
   const program = programUnits(input).name;
-  return u.name === program ? `${u.name}, also in the program` : `${u.name}; <b>the program counts in ${program}</b>`;
+  if (u.name === program) return `${u.name}, also in the program`;
+  return `${u.name}; <b>the program counts in ${program === 'in' ? 'inches' : program}</b>`;
 }
 
 function programWords(input: SheetInput): string {
